@@ -1,0 +1,1 @@
+"""A drawing to scale as a scene, with terminal and SVG renderers."""

@@ -1,0 +1,1 @@
+"""Lesson text to a Lesson; its audit."""

@@ -1,0 +1,1 @@
+"""A typed line: text to a tree with spans, to an exact meaning."""

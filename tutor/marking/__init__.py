@@ -1,0 +1,1 @@
+"""Verdicts, the both-sides account, witnesses, and the state of a piece of work."""

@@ -1,0 +1,82 @@
+"""The closed vocabulary of marks: verdicts, reasons, steps, and the Mark itself."""
+
+from dataclasses import dataclass
+from enum import Enum
+
+
+class Verdict(Enum):
+    """What the marker says of one line."""
+
+    FOLLOWS = "follows"
+    ROUNDS = "rounds"
+    RESTATES = "restates"
+    LEAPS = "leaps"
+    BREAKS = "breaks"
+    CARRIES = "carries"
+    UNDECIDED = "undecided"
+    UNREAD = "unread"
+    NOTE = "note"
+
+    @property
+    def stands(self) -> bool:
+        """Tell whether later lines may build on a line with this verdict."""
+        return self in _STANDING
+
+
+_STANDING = frozenset({Verdict.FOLLOWS, Verdict.ROUNDS, Verdict.RESTATES, Verdict.LEAPS})
+
+
+class Reason(Enum):
+    """Why a line breaks or is unread: the best the engine can prove."""
+
+    SLIP = "slip"
+    BOTH_SIDES = "both_sides"
+    WITNESS = "witness"
+    VALUE_CHANGED = "value_changed"
+    NOT_TRUE = "not_true"
+    LOST = "lost"
+    GAINED = "gained"
+    SIGN_NOT_TURNED = "sign_not_turned"
+    RUN_ON = "run_on"
+    UNIT = "unit"
+    TOO_LONG = "too_long"
+    SYNTAX = "syntax"
+
+
+class UnitsState(Enum):
+    """How the answer's unit stands against the unit that was asked for."""
+
+    RIGHT = "right"
+    MISSING = "missing"
+    WRONG_DIMENSION = "wrong_dimension"
+    EQUIVALENT = "equivalent"
+    WRONG = "wrong"
+
+
+class Step(Enum):
+    """The four steps of a measured problem."""
+
+    FORMULA = "formula"
+    LABEL = "label"
+    SUBSTITUTE = "substitute"
+    UNITS = "units"
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """What is said of one typed line. All text is plain: no markup, no terminal codes.
+
+    ``span`` is [start, end) in code points of the line as typed. ``account`` is the
+    both-sides account where both lines are equations. ``read_as`` is the line as it
+    was understood, written on one row. ``note`` is a friendly remark on a line that
+    stands (a unit still missing, an answer to be checked).
+    """
+
+    verdict: Verdict
+    reason: Reason | None = None
+    slip: str | None = None
+    message: str = ""
+    span: tuple[int, int] | None = None
+    account: str = ""
+    read_as: str = ""
+    note: str = ""

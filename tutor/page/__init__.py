@@ -1,0 +1,1 @@
+"""Everything Textual: one screen or widget per file."""

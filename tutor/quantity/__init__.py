@@ -1,0 +1,1 @@
+"""Numbers, units, dimensions, rounding and pi."""

@@ -1,0 +1,1 @@
+"""The student's durable record; the state of a problem, a lesson, a correction."""

@@ -1,0 +1,1 @@
+"""What a teacher asks for: the answer key, the report."""
