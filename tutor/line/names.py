@@ -1,0 +1,82 @@
+"""The names a problem knows, and how a run of letters is taken apart.
+
+``m`` is a length where the problem has one called m, otherwise metres after a
+number. Case is folded unless two names differ only by case.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+_VOWELS = frozenset("aeiouAEIOU")
+_SUBSCRIPTS = str.maketrans("₀₁₂₃₄₅₆₇₈₉", "0123456789")
+
+
+def plain(name: str) -> str:
+    """Return a name in one writing: ``x₁`` and ``x_1`` are the same name."""
+    if name.isalpha():
+        return name
+    head = name.rstrip("₀₁₂₃₄₅₆₇₈₉")
+    tail = name[len(head) :].translate(_SUBSCRIPTS)
+    return f"{head}_{tail}" if tail else name.replace("′", "'")
+
+
+@dataclass(frozen=True, slots=True)
+class Names:
+    """The names of one problem. ``known`` holds them as the problem writes them."""
+
+    known: frozenset[str] = frozenset()
+    _folded: dict[str, str] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        spellings: dict[str, set[str]] = {}
+        for name in self.known:
+            spellings.setdefault(name.lower(), set()).add(name)
+        folded = {low: min(all_) for low, all_ in spellings.items() if len(all_) == 1}
+        object.__setattr__(self, "_folded", folded)
+
+    def find(self, written: str) -> str | None:
+        """Return the problem's own spelling of ``written``, or None if it has no such name."""
+        name = plain(written)
+        if name in self.known:
+            return name
+        return self._folded.get(name.lower())
+
+    def joined(self, more: Iterable[str]) -> "Names":
+        """Return these names and some more."""
+        added = frozenset(more) - self.known
+        return Names(self.known | added) if added else self
+
+    def take_apart(self, run: str, *, after_number: bool) -> tuple[str, ...] | None:
+        """Split a run of letters into names that multiply, or None if it is one word.
+
+        ``LWH`` is a product where L, W and H are names. Other runs are products only
+        where no word could be meant: two letters, a short run without a vowel, or a
+        short run that stands directly behind a number (``10pqr``).
+        """
+        pieces = self._greedy(run)
+        if pieces is None:
+            return None
+        if all(piece == "π" or self.find(piece) for piece in pieces):
+            return tuple(piece if piece == "π" else self.find(piece) or piece for piece in pieces)
+        letters_only = run.isalpha() and run.isascii()
+        short = len(run) == 2 or (len(run) <= 4 and not _VOWELS & set(run))
+        if letters_only and (short or (after_number and len(run) <= 3) or run.startswith("pi")):
+            return tuple(piece if piece == "π" else self.find(piece) or piece for piece in pieces)
+        return None
+
+    def _greedy(self, run: str) -> list[str] | None:
+        longer = sorted((name for name in self.known if len(name) > 1), key=len, reverse=True)
+        pieces: list[str] = []
+        at = 0
+        while at < len(run):
+            word = next((name for name in longer if run.startswith(name, at)), None)
+            if word is None and run[at : at + 2].lower() == "pi" and len(run) <= 5:
+                pieces.append("π")
+                at += 2
+                continue
+            if word is None and not run[at].isalpha():
+                return None
+            piece = word or run[at]
+            pieces.append(piece)
+            at += len(piece)
+        return pieces

@@ -1,0 +1,168 @@
+"""Reading a typed line: text in, its possible readings out, or the place that cannot be read.
+
+``read`` never raises for what a student types. Limits on length, digits, nesting and
+exponents are checked at this door, before anything is worked out.
+"""
+
+import re
+from dataclasses import dataclass, replace
+
+from tutor.line.lexing import LineRefusal
+from tutor.line.names import Names
+from tutor.line.parse import Raw, parse
+from tutor.line.phrases import as_phrase, is_words_alone, peel
+from tutor.line.settle import Choices, Settler
+from tutor.line.tree import Bare, Chain, Expr, Joined, Joiner, Note, Onward, Rel, Said, Span, Statement
+from tutor.line.walk import shifted
+
+MAX_LENGTH = 400
+MAX_READINGS = 8
+
+
+@dataclass(frozen=True, slots=True)
+class Readings:
+    """The trees a line can mean, the likeliest first; never empty."""
+
+    statements: tuple[Statement, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Unread:
+    """A line that cannot be read. ``message`` is for the student; ``span`` where to look."""
+
+    span: Span
+    message: str
+    too_long: bool = False
+
+
+# One code point for one, so that spans stay those of the typed text.
+_FOLD = {ord("！") + shift: ord("!") + shift for shift in range(94)}
+_FOLD |= dict.fromkeys(map(ord, "\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u205f\u3000\t"), " ")
+_FOLD |= {ord("\u2010"): "-", ord("\u2011"): "-", ord("\u2012"): "-", ord("\ufe63"): "-", ord("’"): "'"}
+_FOLD |= {0x1D70B: "π", ord("𝑥"): "x", ord("∶"): ":", ord("Π"): "π"}
+
+_DECIMAL_COMMA = re.compile(r"(?<![\d.,])\d+,\d+(?:,\d+)*")
+_GROUPED = re.compile(r"\d{1,3}(?:,\d{3})+")
+_ROOT_HEAD = re.compile(r"root\s*\($", re.IGNORECASE)
+
+_RELS = {
+    "EQ": Rel.EQ,
+    "APPROX": Rel.APPROX,
+    "LE": Rel.LE,
+    "GE": Rel.GE,
+    "LT": Rel.LT,
+    "GT": Rel.GT,
+    "NE": Rel.NE,
+}
+
+
+def read(text: str, names: Names = Names()) -> Readings | Unread:  # noqa: B008 (a frozen value)
+    """Read one line against the names of its problem."""
+    if len(text) > MAX_LENGTH:
+        return Unread((MAX_LENGTH, len(text)), f"This line is longer than {MAX_LENGTH} signs. Write it in shorter lines.", True)
+    folded = text.translate(_FOLD)
+    strange = _strange(folded)
+    if strange is not None:
+        return Unread((strange, strange + 1), "There is a hidden sign here that I cannot read. Type this part again.")
+    start, end = peel(folded)
+    core = folded[start:end]
+    if not core:
+        return Unread((0, max(1, len(text))), "Type a line first.") if not folded.strip() else Readings((Note((0, len(text))),))
+    phrase = as_phrase(core)
+    if phrase is not None:
+        return Readings((Said(phrase, (start, end)),))
+    if is_words_alone(core, names):
+        return Readings((Note((start, end)),))
+    return _read_core(core, start, names)
+
+
+def _strange(text: str) -> int | None:
+    return next((at for at, sign in enumerate(text) if not sign.isprintable()), None)
+
+
+def _read_core(core: str, offset: int, names: Names) -> Readings | Unread:
+    comma = _decimal_comma(core)
+    if comma is not None:
+        return _moved(comma, offset)
+    try:
+        raw = parse(core)
+        first = Choices()
+        statements = [_statement(raw, names, first)]
+        ways = 1 << first.met
+        for way in range(1, ways) if ways <= MAX_READINGS else (ways - 1,):
+            other = _statement(raw, names, Choices(taken=way))
+            if other not in statements:
+                statements.append(other)
+    except LineRefusal as refusal:
+        return _moved(Unread((refusal.start, refusal.end), refusal.message), offset)
+    if offset:
+        return Readings(tuple(shifted(statement, offset) for statement in statements))
+    return Readings(tuple(statements))
+
+
+def _moved(unread: Unread, offset: int) -> Unread:
+    return replace(unread, span=(unread.span[0] + offset, unread.span[1] + offset))
+
+
+def _decimal_comma(core: str) -> Unread | None:
+    """``3,14`` is never 314 and never a list."""
+    for found in _DECIMAL_COMMA.finditer(core):
+        if _GROUPED.fullmatch(found[0]) or _ROOT_HEAD.search(core[: found.start()]):
+            continue
+        with_point = found[0].replace(",", ".", 1)
+        message = f"Is the comma in {found[0]} a decimal point? Write {with_point}. For two numbers put a space after the comma."
+        return Unread(found.span(), message)
+    return None
+
+
+def _statement(raw: Raw, names: Names, choices: Choices) -> Statement:
+    settler = Settler(names, choices)
+    joined = raw.kids[0]
+    parts: list[Chain | Onward | Bare] = []
+    joiners: list[Joiner] = []
+    for kid in joined.kids:
+        if kid.kind == "joiner":
+            joiners.append(_joiner(kid))
+        else:
+            parts.append(_clause(kid, settler))
+    if len(parts) == 1:
+        return parts[0]
+    spoken = [joiner for joiner in joiners if joiner is not Joiner.COMMA]
+    joiner = spoken[0] if spoken else Joiner.COMMA
+    if any(other is not joiner for other in spoken):
+        raise LineRefusal(raw.start, raw.end, "Write “and” and “or” on lines of their own.")
+    return Joined(joiner, _with_left_sides(parts), (raw.start, raw.end))
+
+
+def _joiner(kid: Raw) -> Joiner:
+    last = kid.kids[-1].kind
+    if last == "OR":
+        return Joiner.OR
+    return Joiner.AND if last == "AND" else Joiner.COMMA
+
+
+def _with_left_sides(parts: list[Chain | Onward | Bare]) -> tuple[Chain | Onward | Bare, ...]:
+    """``x = 4 or -4`` says ``x`` of both: a bare part takes the left side of the first."""
+    first = parts[0]
+    if not isinstance(first, Chain) or len(first.sides) != 2:
+        return tuple(parts)
+    return tuple(
+        Chain((first.sides[0], part.expr), first.rels, part.span) if isinstance(part, Bare) else part
+        for part in parts
+    )
+
+
+def _clause(raw: Raw, settler: Settler) -> Chain | Onward | Bare:
+    span = (raw.start, raw.end)
+    if raw.kind == "bare":
+        return Bare(settler.expr(raw.kids[0]), span)
+    sides: list[Expr] = []
+    rels: list[Rel] = []
+    for kid in raw.kids:
+        if kid.kind == "rel":
+            rels.append(_RELS[kid.kids[0].kind])
+        else:
+            sides.append(settler.expr(kid))
+    if raw.kind == "onward":
+        return Onward(tuple(rels), tuple(sides), span)
+    return Chain(tuple(sides), tuple(rels), span)

@@ -1,0 +1,136 @@
+"""Going through a tree: its parts, the names in it, a changed copy of it."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from typing import assert_never
+
+from tutor.line.tree import (
+    Abs,
+    Add,
+    Bare,
+    Chain,
+    Div,
+    Expr,
+    Hole,
+    Joined,
+    Measure,
+    Mul,
+    Name,
+    Neg,
+    Note,
+    Num,
+    Onward,
+    Percent,
+    PiSign,
+    PlusMinus,
+    Pow,
+    Root,
+    Said,
+    Statement,
+)
+
+
+def parts(expr: Expr) -> tuple[Expr, ...]:
+    """Return the expressions directly inside one."""
+    match expr:
+        case Num() | Name() | PiSign() | Hole():
+            return ()
+        case Neg(inner) | Root(_, inner) | Abs(inner) | Percent(inner) | Measure(inner, _):
+            return (inner,)
+        case Add(terms):
+            return terms
+        case Mul(factors):
+            return factors
+        case Div(top, bottom):
+            return (top, bottom)
+        case Pow(base, exponent):
+            return (base, exponent)
+        case PlusMinus(left, right):
+            return (right,) if left is None else (left, right)
+        case _:
+            assert_never(expr)
+
+
+def every(expr: Expr) -> Iterator[Expr]:
+    """Yield an expression and everything inside it, outermost first."""
+    yield expr
+    for part in parts(expr):
+        yield from every(part)
+
+
+def rebuilt(expr: Expr, change: Callable[[Expr], Expr]) -> Expr:
+    """Return a copy with ``change`` applied to every node, innermost first."""
+    match expr:
+        case Num() | Name() | PiSign() | Hole():
+            return change(expr)
+        case Neg() | Root() | Abs() | Percent() | Measure():
+            return change(replace(expr, inner=rebuilt(expr.inner, change)))
+        case Add(terms):
+            return change(replace(expr, terms=tuple(rebuilt(term, change) for term in terms)))
+        case Mul(factors):
+            return change(replace(expr, factors=tuple(rebuilt(factor, change) for factor in factors)))
+        case Div(top, bottom):
+            return change(replace(expr, top=rebuilt(top, change), bottom=rebuilt(bottom, change)))
+        case Pow(base, exponent):
+            return change(replace(expr, base=rebuilt(base, change), exponent=rebuilt(exponent, change)))
+        case PlusMinus(left, right):
+            kept = None if left is None else rebuilt(left, change)
+            return change(replace(expr, left=kept, right=rebuilt(right, change)))
+        case _:
+            assert_never(expr)
+
+
+def sides(statement: Statement) -> tuple[Expr, ...]:
+    """Return the expressions that stand in a statement, from left to right."""
+    match statement:
+        case Chain(sides=found) | Onward(sides=found):
+            return found
+        case Bare(expr):
+            return (expr,)
+        case Joined(parts=several):
+            return tuple(side for part in several for side in sides(part))
+        case Said() | Note():
+            return ()
+        case _:
+            assert_never(statement)
+
+
+def names_in(*exprs: Expr) -> frozenset[str]:
+    """Return the names that stand in some expressions."""
+    return frozenset(node.name for expr in exprs for node in every(expr) if isinstance(node, Name))
+
+
+def statement_names(statement: Statement) -> frozenset[str]:
+    """Return the names that stand in a statement."""
+    return names_in(*sides(statement))
+
+
+def changed(statement: Statement, change: Callable[[Expr], Expr]) -> Statement:
+    """Return a copy of a statement with ``change`` applied to every node of every side."""
+    match statement:
+        case Chain() | Onward():
+            return replace(statement, sides=tuple(rebuilt(side, change) for side in statement.sides))
+        case Bare(expr):
+            return replace(statement, expr=rebuilt(expr, change))
+        case Joined(parts=several):
+            made = tuple(changed(part, change) for part in several)
+            kept = tuple(part for part in made if isinstance(part, Chain | Onward | Bare))
+            return replace(statement, parts=kept)
+        case Said() | Note():
+            return statement
+        case _:
+            assert_never(statement)
+
+
+def shifted(statement: Statement, offset: int) -> Statement:
+    """Return a copy whose spans lie ``offset`` code points further right."""
+
+    def moved(expr: Expr) -> Expr:
+        return replace(expr, span=(expr.span[0] + offset, expr.span[1] + offset))
+
+    within = changed(statement, moved)
+    span = (statement.span[0] + offset, statement.span[1] + offset)
+    if isinstance(within, Joined):
+        own = tuple(replace(part, span=(part.span[0] + offset, part.span[1] + offset)) for part in within.parts)
+        within = replace(within, parts=own)
+    return replace(within, span=span)
