@@ -58,5 +58,6 @@ def make_private(folder: Path) -> None:
     """
     if folder.is_dir():
         return
-    make_private(folder.parent)
+    if folder.parent != folder:  # a drive that is not there is its own parent
+        make_private(folder.parent)
     folder.mkdir(mode=0o700, exist_ok=True)

@@ -1,0 +1,282 @@
+"""What is written in a record and read from it, as values; nothing is decided here."""
+
+import dataclasses
+import json
+import secrets
+import sqlite3
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import Enum
+from pathlib import PurePath
+
+from tutor.lesson.model import Lesson, Problem
+from tutor.marking.task import Task
+from tutor.marking.verdict import Mark, Verdict
+from tutor.record.state import Status
+from tutor.record.store import Store, now, storable
+
+
+class Kind(Enum):
+    """What a student did. ``GO``: went to a problem; ``CORRECT``: began a correction."""
+
+    LINE = "line"
+    STRIKE = "strike"
+    TAKE_BACK = "take back"
+    APPEAL = "appeal"
+    CLOSE = "close"
+    CORRECT = "correct"
+    GO = "go"
+
+
+@dataclass(frozen=True, slots=True)
+class Event:
+    """One row of what was done. ``id`` is 0 until it is written.
+
+    ``line``: the id of the LINE that a strike, a take-back or an appeal is about, else 0.
+    ``text``: the raw line of a LINE, the status a CLOSE came to. ``verdict``: what was
+    recorded of a LINE; "" where the program ended before it was marked.
+    """
+
+    kind: Kind
+    problem: int
+    attempt: int
+    line: int = 0
+    text: str = ""
+    id: int = 0
+    verdict: str = ""
+
+    @property
+    def is_work(self) -> bool:
+        """Tell whether this is a line that was marked and could be read."""
+        return self.kind is Kind.LINE and self.verdict not in ("", Verdict.UNREAD.value)
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """What is in the box at a problem; ``after`` is the newest event when it was kept."""
+
+    text: str = ""
+    after: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """A lesson as it stands in the record.
+
+    ``problems``: a row for each problem, in the lesson's order. ``changed``: this is a new
+    edition and there is work under an earlier one.
+    """
+
+    edition: int
+    problems: tuple[int, ...]
+    seed: int
+    changed: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """All that the record holds of some problems, the events oldest first.
+
+    ``standings``: the status last recorded, by problem row. ``last_visited``: the row of the
+    problem the student went to last, 0 where they never went to one.
+    """
+
+    events: tuple[Event, ...]
+    drafts: dict[int, Draft]
+    standings: dict[int, str]
+    last_visited: int
+
+
+def task_key(task: Task) -> str:
+    """Return ``task`` as text, the same for equal tasks on every machine and release.
+
+    Fields that hold their default are left out, so a field that a later release adds does
+    not make every old problem look changed.
+    """
+    fields = dataclasses.fields(task)
+    changed = {f.name: getattr(task, f.name) for f in fields if getattr(task, f.name) != f.default}
+    return json.dumps(changed, ensure_ascii=False, sort_keys=True, default=lambda member: member.value)
+
+
+def open_lesson(store: Store, lesson: Lesson) -> tuple[Opened | None, str]:
+    """Find the lesson in the record, or enter it with its text and a seed of its own.
+
+    It is known by its fingerprint, or else by its file name: a new text under a known name
+    is a new edition of the same lesson.
+    """
+    return store.write(lambda link: _open_lesson(link, lesson))
+
+
+def _open_lesson(link: sqlite3.Connection, lesson: Lesson) -> Opened:
+    found = _find_edition(link, lesson)
+    if found is not None:
+        book, edition = found
+        return Opened(edition, _enter_problems(link, book, lesson.problems), _seed(link, book), False)
+    book = _enter_book(link, lesson)
+    edition = _insert(
+        link,
+        "INSERT INTO edition (book, fingerprint, title, text, at) VALUES (?, ?, ?, ?, ?)",
+        (book, lesson.fingerprint, storable(lesson.title), storable(lesson.text), now()),
+    )
+    worked = link.execute(
+        "SELECT count(*) FROM event JOIN edition ON edition.id = event.edition "
+        "WHERE edition.book = ? AND event.kind = 'line'",
+        (book,),
+    ).fetchone()[0]
+    return Opened(edition, _enter_problems(link, book, lesson.problems), _seed(link, book), worked > 0)
+
+
+def _file_name(lesson: Lesson) -> str:
+    return storable(PurePath(lesson.path).name.casefold())
+
+
+def _find_edition(link: sqlite3.Connection, lesson: Lesson) -> tuple[int, int] | None:
+    """Return the book and edition of this very text, under this file name where there are two."""
+    row: tuple[int, int] | None = link.execute(
+        "SELECT book.id, edition.id FROM edition JOIN book ON book.id = edition.book "
+        "WHERE fingerprint = ? ORDER BY book.name <> ?, edition.id DESC",
+        (lesson.fingerprint, _file_name(lesson)),
+    ).fetchone()
+    return row
+
+
+def _seed(link: sqlite3.Connection, book: int) -> int:
+    return int(link.execute("SELECT seed FROM book WHERE id = ?", (book,)).fetchone()[0])
+
+
+def find_book(link: sqlite3.Connection, lesson: Lesson) -> int:
+    """Return the row of a lesson, by its text or else its file name; 0 where it was never opened."""
+    found = _find_edition(link, lesson)
+    if found is not None:
+        return found[0]
+    row = link.execute("SELECT id FROM book WHERE name = ?", (_file_name(lesson),)).fetchone()
+    return 0 if row is None else int(row[0])
+
+
+def _enter_book(link: sqlite3.Connection, lesson: Lesson) -> int:
+    sql = "INSERT INTO book (name, seed, at) VALUES (?, ?, ?)"
+    return find_book(link, lesson) or _insert(link, sql, (_file_name(lesson), secrets.randbits(62), now()))
+
+
+def _enter_problems(link: sqlite3.Connection, book: int, problems: Iterable[Problem]) -> tuple[int, ...]:
+    return tuple(
+        find_problem(link, book, key) or _insert(link, _NEW_PROBLEM, (book, *key))
+        for key in problem_keys(problems)
+    )
+
+
+_NEW_PROBLEM = "INSERT INTO problem (book, name, task, nth) VALUES (?, ?, ?, ?)"
+
+
+def problem_keys(problems: Iterable[Problem]) -> tuple[tuple[str, str, int], ...]:
+    """Return what each problem is known by: its name, its task, and which of equal ones it is."""
+    seen: Counter[tuple[str, str]] = Counter()
+    keys = []
+    for problem in problems:
+        key = (storable(problem.name), storable(task_key(problem.task)))
+        seen[key] += 1
+        keys.append((*key, seen[key]))
+    return tuple(keys)
+
+
+def find_problem(link: sqlite3.Connection, book: int, key: tuple[str, str, int]) -> int:
+    """Return the row of the problem with this key, 0 where it was never entered."""
+    sql = "SELECT id FROM problem WHERE book = ? AND name = ? AND task = ? AND nth = ?"
+    row = link.execute(sql, (book, *key)).fetchone()
+    return 0 if row is None else int(row[0])
+
+
+def _insert(link: sqlite3.Connection, sql: str, values: tuple[object, ...]) -> int:
+    return link.execute(sql, values).lastrowid or 0
+
+
+def read_work(store: Store, problems: tuple[int, ...]) -> tuple[Written | None, str]:
+    """Read every event and draft of these problems."""
+    return store.read(lambda link: _read_work(link, problems))
+
+
+def _read_work(link: sqlite3.Connection, problems: tuple[int, ...]) -> Written:
+    marks = ", ".join("?" * len(problems))
+    rows = link.execute(
+        "SELECT event.id, kind, problem, attempt, coalesce(event.line, 0), text, coalesce(verdict, '') "
+        "FROM event LEFT JOIN verdict ON verdict.line = event.id "
+        f"WHERE problem IN ({marks}) ORDER BY event.id",
+        problems,
+    )
+    events = tuple(
+        Event(Kind(kind), problem, attempt, line, text, number, verdict)
+        for number, kind, problem, attempt, line, text, verdict in rows
+    )
+    kept = link.execute(f"SELECT problem, text, after FROM draft WHERE problem IN ({marks})", problems)
+    return Written(
+        events=events,
+        drafts={problem: Draft(text, after) for problem, text, after in kept},
+        standings=read_standings(link, problems),
+        last_visited=last_visited(link, problems),
+    )
+
+
+def read_standings(link: sqlite3.Connection, problems: tuple[int, ...]) -> dict[int, str]:
+    """Return the status last recorded of each of these problems that has one."""
+    marks = ", ".join("?" * len(problems))
+    rows = link.execute(
+        f"SELECT problem, status FROM standing WHERE problem IN ({marks}) ORDER BY id", problems
+    )
+    return dict(rows)
+
+
+def last_visited(link: sqlite3.Connection, problems: tuple[int, ...]) -> int:
+    """Return the row of the problem the student went to last, 0 where there is none."""
+    marks = ", ".join("?" * len(problems))
+    sql = f"SELECT problem FROM event WHERE kind = 'go' AND problem IN ({marks}) ORDER BY id DESC LIMIT 1"
+    row = link.execute(sql, problems).fetchone()
+    return 0 if row is None else int(row[0])
+
+
+def add_event(link: sqlite3.Connection, edition: int, event: Event) -> int:
+    """Write one event inside the transaction on ``link``. Returns its id."""
+    return _insert(
+        link,
+        "INSERT INTO event (edition, problem, attempt, kind, line, text, at) VALUES (?, ?, ?, ?, ?, ?, ?)",
+        (
+            edition,
+            event.problem,
+            event.attempt,
+            event.kind.value,
+            event.line or None,
+            storable(event.text),
+            now(),
+        ),
+    )
+
+
+def add_verdict(link: sqlite3.Connection, line: int, mark: Mark) -> None:
+    """Write what was said of the LINE with id ``line``."""
+    link.execute(
+        "INSERT INTO verdict (line, verdict, reason, slip, message, at) VALUES (?, ?, ?, ?, ?, ?)",
+        (
+            line,
+            mark.verdict.value,
+            mark.reason.value if mark.reason else None,
+            mark.slip,
+            storable(mark.message),
+            now(),
+        ),
+    )
+
+
+def add_standing(link: sqlite3.Connection, problem: int, status: Status) -> None:
+    """Write how a problem stands now."""
+    sql = "INSERT INTO standing (problem, status, at) VALUES (?, ?, ?)"
+    link.execute(sql, (problem, status.value, now()))
+
+
+def put_draft(link: sqlite3.Connection, problem: int, text: str) -> None:
+    """Put ``text`` in the box of a problem, in the place of what is there."""
+    link.execute(
+        "INSERT INTO draft (problem, after, text, at) "
+        "VALUES (?, (SELECT coalesce(max(id), 0) FROM event), ?, ?) "
+        "ON CONFLICT (problem) DO UPDATE SET after = excluded.after, text = excluded.text, at = excluded.at",
+        (problem, storable(text), now()),
+    )

@@ -1,0 +1,61 @@
+"""What a student is told when something was done, or cannot be done now."""
+
+from typing import assert_never
+
+from tutor.record.state import Action, LessonState, Status
+
+EMPTY_LINE = "Type a line first, then press Enter."
+TOO_LONG = "That is too long for one line. Split it, and hand in one step at a time."
+NO_SUCH_PROBLEM = "There is no such problem in this lesson."
+NO_SUCH_LINE = "There is no such line here."
+ALREADY_STRUCK = "That line is struck out already."
+NO_PROBLEMS = "This lesson has no problems yet. Tell your teacher."
+CHANGED = (
+    "This lesson has changed since you last worked on it. Problems that are the same go on where "
+    "you left them; the changed ones begin anew. What you wrote before is kept."
+)
+ASK_YOUR_TEACHER = "That was the third try. Ask your teacher about this one; you may go on for now."
+LESSON_DONE = "That was the last one. Every problem is finished and nothing is left to correct."
+
+
+def not_now(action: Action) -> str:
+    """Return why ``action`` cannot be done now, with a next step."""
+    match action:
+        case Action.SUBMIT:
+            return "This problem is closed. Go on to the next one."
+        case Action.STRIKE:
+            return "There is no line here that can be struck out."
+        case Action.TAKE_BACK:
+            return (
+                "Only the last line can be taken back, before the next one, and once in a problem. "
+                "You can strike it out instead."
+            )
+        case Action.FINISH:
+            return "Something is still asked for here. Look at the steps above your lines."
+        case Action.START_CORRECTION:
+            return "There is nothing to correct in this problem now."
+        case Action.APPEAL:
+            return "Only a line that is marked as broken or undecided can be kept for your teacher."
+        case Action.NEXT:
+            return "There is no other problem left to do."
+        case _:
+            assert_never(action)
+
+
+def closed(status: Status, lesson: LessonState) -> str:
+    """Return what to say when an attempt was closed and the problem stands at ``status``."""
+    if lesson.done and status is not Status.PROVISIONAL:
+        return LESSON_DONE
+    match status:
+        case Status.DONE:
+            return "This problem is finished."
+        case Status.MISSED | Status.CORRECTING:
+            return "A line broke here, so this problem waits for you: work it once more with all its steps."
+        case Status.CORRECTED:
+            return "This correction is finished."
+        case Status.PROVISIONAL:
+            return "You may go on. This problem is kept for your teacher to look at."
+        case Status.UNTOUCHED | Status.BEGUN:
+            return ""
+        case _:
+            assert_never(status)
