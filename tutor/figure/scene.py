@@ -1,0 +1,172 @@
+"""A figure as shapes in the problem's own unit: what every renderer draws from.
+
+Lengths are in the unit of the problem, angles in degrees, anticlockwise from the positive
+x axis. x grows to the right and y grows upward. Nothing here knows of a screen or of paper.
+"""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import Enum
+from typing import assert_never
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """A place, or a direction, in the plane of the figure."""
+
+    x: float
+    y: float
+
+
+class Pen(Enum):
+    """What a line stands for, which decides how it is drawn."""
+
+    EDGE = "edge"  # an edge one can see
+    HIDDEN = "hidden"  # an edge behind the body, or a line that is only thought of: dashed
+    MEASURE = "measure"  # a line that is there to be measured, such as a radius
+
+
+@dataclass(frozen=True, slots=True)
+class Segment:
+    """A straight line from ``start`` to ``end``."""
+
+    start: Point
+    end: Point
+    role: str = ""
+    pen: Pen = Pen.EDGE
+
+
+@dataclass(frozen=True, slots=True)
+class Arc:
+    """A part of a circle, from the angle ``begin`` over ``sweep`` degrees; 360 is a circle."""
+
+    centre: Point
+    radius: float
+    begin: float
+    sweep: float
+    role: str = ""
+    pen: Pen = Pen.EDGE
+
+
+@dataclass(frozen=True, slots=True)
+class AngleArc:
+    """The bow that marks an angle. ``begin`` and ``sweep`` are true, ``radius`` is for looks."""
+
+    vertex: Point
+    radius: float
+    begin: float
+    sweep: float
+    role: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Dot:
+    """A marked point."""
+
+    at: Point
+    role: str = ""
+
+
+Shape = Segment | Arc | AngleArc | Dot
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """Where a label belongs: beside ``at``, moved ``outward`` until it touches nothing.
+
+    ``outward`` has length 1, or 0 for a label whose middle belongs on ``at`` itself.
+    """
+
+    at: Point
+    outward: Point
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A text that names the shapes of the same role. The first spot is the best one."""
+
+    role: str
+    text: str
+    spots: tuple[Spot, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """An upright rectangle: the least that holds something."""
+
+    left: float
+    bottom: float
+    right: float
+    top: float
+
+    @property
+    def width(self) -> float:
+        """Return how far it reaches from left to right."""
+        return self.right - self.left
+
+    @property
+    def height(self) -> float:
+        """Return how far it reaches from bottom to top."""
+        return self.top - self.bottom
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """A figure drawn to scale. Shapes and labels belong together by their role."""
+
+    kind: str
+    shapes: tuple[Shape, ...]
+    labels: tuple[Label, ...] = ()
+
+    def bounds(self) -> Box:
+        """Return the least box that holds every shape, labels left out."""
+        points = [point for shape in self.shapes for point in _corners(shape)]
+        xs, ys = [point.x for point in points], [point.y for point in points]
+        return Box(min(xs), min(ys), max(xs), max(ys))
+
+
+def polar(centre: Point, radius: float, degrees: float) -> Point:
+    """Return the point ``radius`` away from ``centre`` at the angle ``degrees``."""
+    turn = math.radians(degrees)
+    return Point(centre.x + radius * math.cos(turn), centre.y + radius * math.sin(turn))
+
+
+def middle(start: Point, end: Point) -> Point:
+    """Return the point half way between two points."""
+    return Point((start.x + end.x) / 2, (start.y + end.y) / 2)
+
+
+def trace(shape: Shape, step: float) -> tuple[Point, ...]:
+    """Return points along a shape, both ends included, no further apart than ``step`` units."""
+    match shape:
+        case Segment(start, end):
+            count = max(1, math.ceil(math.dist((start.x, start.y), (end.x, end.y)) / step))
+            return tuple(
+                Point(start.x + (end.x - start.x) * i / count, start.y + (end.y - start.y) * i / count)
+                for i in range(count + 1)
+            )
+        case Arc(centre, radius, begin, sweep) | AngleArc(centre, radius, begin, sweep):
+            # At least eight parts: a coarse step must not turn a bow into a chord.
+            count = max(8, math.ceil(math.radians(abs(sweep)) * radius / step))
+            return tuple(polar(centre, radius, begin + sweep * i / count) for i in range(count + 1))
+        case Dot(at):
+            return (at,)
+        case _:
+            assert_never(shape)
+
+
+def _corners(shape: Shape) -> Iterator[Point]:
+    match shape:
+        case Segment(start, end):
+            yield from (start, end)
+        case Arc(centre, radius, begin, sweep) | AngleArc(centre, radius, begin, sweep):
+            yield polar(centre, radius, begin)
+            yield polar(centre, radius, begin + sweep)
+            low, high = min(begin, begin + sweep), max(begin, begin + sweep)
+            for quarter in range(math.ceil(low / 90), math.floor(high / 90) + 1):
+                yield polar(centre, radius, quarter * 90)
+        case Dot(at):
+            yield at
+        case _:
+            assert_never(shape)
