@@ -1,0 +1,131 @@
+"""Which lines give a value that is worked out in full, and what the value is."""
+
+from math import gcd
+
+from tutor.line.poly import prime_powers
+from tutor.line.tree import (
+    Add,
+    Chain,
+    Div,
+    Expr,
+    Joined,
+    Measure,
+    Mul,
+    Name,
+    Neg,
+    Num,
+    Percent,
+    PiSign,
+    PlusMinus,
+    Pow,
+    Rel,
+    Root,
+    Statement,
+)
+from tutor.line.walk import names_in
+
+
+def worked_out(expr: Expr) -> bool:
+    """Tell whether nothing is left to do: ``22/5``, ``−3 1/2``, ``5√2``, ``25π``, ``7 + 2√3``."""
+    match expr:
+        case Num():
+            return True
+        case Neg(inner) | Measure(inner, _) | Percent(inner):
+            return worked_out(inner)
+        case PlusMinus(None, right):
+            return worked_out(right)
+        case Add((first, second)):
+            return _plain(first) != _plain(second) and worked_out(first) and worked_out(second)
+        case PlusMinus(left, right) if left is not None:
+            return worked_out(left) and worked_out(right)
+        case Div(top, bottom):
+            return _lowest_terms(top, bottom)
+        case Mul(factors):
+            plain = [factor for factor in factors if _plain(factor)]
+            return len(plain) <= 1 and all(_plain(factor) or _sign_alone(factor) for factor in factors)
+        case _:
+            return _sign_alone(expr)
+
+
+def _plain(expr: Expr) -> bool:
+    match expr:
+        case Num():
+            return True
+        case Neg(inner):
+            return _plain(inner)
+        case Div(top, bottom):
+            return _lowest_terms(top, bottom)
+        case _:
+            return False
+
+
+def _sign_alone(expr: Expr) -> bool:
+    """π, or a root that cannot be made simpler."""
+    match expr:
+        case PiSign():
+            return True
+        case Root(index, Num(value)) if value.denominator == 1 and 1 < value < 10**8:
+            return all(count < index for _, count in prime_powers(value.numerator))
+        case Root():
+            return False
+        case Pow():
+            return False
+        case _:
+            return False
+
+
+def _lowest_terms(top: Expr, bottom: Expr) -> bool:
+    if isinstance(top, Neg):
+        return _lowest_terms(top.inner, bottom)
+    if isinstance(bottom, Neg):
+        return _lowest_terms(top, bottom.inner)
+    if not isinstance(bottom, Num) or bottom.value.denominator != 1 or bottom.value == 0:
+        return False
+    if isinstance(top, Num):
+        return top.value.denominator == 1 and gcd(top.value.numerator, bottom.value.numerator) == 1
+    return not isinstance(top, Div) and not names_in(top) and worked_out(top)
+
+
+def answer_of(statement: Statement) -> tuple[str, tuple[Expr, ...]] | None:
+    """Return the name and the values that a line gives in full, or None.
+
+    ``x = 3``, ``−12 = y``, ``x = 4 or x = −4``, ``27 ≤ h``, ``−2 < x ≤ 3``, ``A = 1/2·6·4 = 12``.
+    """
+    match statement:
+        case Chain(sides, rels):
+            return _chain_answer(sides, rels)
+        case Joined(_, parts):
+            found = [answer_of(part) for part in parts]
+            if any(answer is None for answer in found):
+                return None
+            names = {answer[0] for answer in found if answer is not None}
+            if len(names) != 1:
+                return None
+            return names.pop(), tuple(value for answer in found if answer is not None for value in answer[1])
+        case _:
+            return None
+
+
+def _chain_answer(sides: tuple[Expr, ...], rels: tuple[Rel, ...]) -> tuple[str, tuple[Expr, ...]] | None:
+    if Rel.NE in rels:
+        return None
+    alone = [side for side in sides if isinstance(side, Name)]
+    if len(alone) != 1:
+        return None
+    others = [side for side in sides if not isinstance(side, Name)]
+    if all(rel.equates for rel in rels):
+        last = others[-1] if isinstance(sides[0], Name) else others[0]
+        return (alone[0].name, (last,)) if worked_out(last) else None
+    if all(worked_out(side) for side in others):
+        return alone[0].name, tuple(others)
+    return None
+
+
+def answers_in(statement: Statement) -> tuple[tuple[str, tuple[Expr, ...]], ...]:
+    """Return every name that a line gives in full: ``A = 35° and B = 55°`` gives two."""
+    whole = answer_of(statement)
+    if whole is not None:
+        return (whole,)
+    if isinstance(statement, Joined):
+        return tuple(found for part in statement.parts if (found := answer_of(part)) is not None)
+    return ()

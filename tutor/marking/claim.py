@@ -1,0 +1,268 @@
+"""What a line claims: conditions on the names in it, joined by "and" and "or".
+
+A condition is a sum of products compared with zero. ``a/b = c`` claims ``a − bc = 0`` and
+``b ≠ 0``; ``±`` and ``|x|`` become cases.
+"""
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, replace
+from typing import assert_never
+
+from tutor.line.meaning import Setting, value_of
+from tutor.line.poly import ONE, DividedByZero, NotExact, Poly, Ratio
+from tutor.line.real import sign
+from tutor.line.tree import (
+    Abs,
+    Add,
+    Bare,
+    Chain,
+    Div,
+    Expr,
+    Hole,
+    Joined,
+    Joiner,
+    Neg,
+    Note,
+    Num,
+    Onward,
+    Phrase,
+    PlusMinus,
+    Pow,
+    Rel,
+    Said,
+    Statement,
+)
+from tutor.line.walk import every, names_in, rebuilt, sides
+
+MAX_CASES = 16
+
+
+@dataclass(frozen=True, slots=True)
+class Condition:
+    """``poly rel 0``."""
+
+    poly: Poly
+    rel: Rel
+
+    def names(self) -> frozenset[str]:
+        """Return the names that occur."""
+        return self.poly.names()
+
+    def constant_truth(self) -> bool | None:
+        """Tell whether it holds where no name occurs; None where one does."""
+        if self.poly.names():
+            return None
+        return holds(sign(self.poly), self.rel)
+
+
+def holds(sign_found: int, rel: Rel) -> bool:
+    """Tell whether a value of this sign compares with zero as ``rel`` says."""
+    match rel:
+        case Rel.EQ | Rel.APPROX:
+            return sign_found == 0
+        case Rel.NE:
+            return sign_found != 0
+        case Rel.LT:
+            return sign_found < 0
+        case Rel.LE:
+            return sign_found <= 0
+        case Rel.GT:
+            return sign_found > 0
+        case Rel.GE:
+            return sign_found >= 0
+        case _:
+            assert_never(rel)
+
+
+Case = tuple[Condition, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Claim:
+    """Cases joined by "or"; the conditions of a case are joined by "and".
+
+    No case at all claims something that cannot be; a case without conditions, something
+    that always holds.
+    """
+
+    cases: tuple[Case, ...]
+
+    def names(self) -> frozenset[str]:
+        """Return the names that occur."""
+        return frozenset(name for case in self.cases for part in case for name in part.names())
+
+    def equations(self) -> tuple[Poly, ...] | None:
+        """Return the sums that are claimed to be zero, if that is all that is claimed."""
+        if len(self.cases) != 1:
+            return None
+        polys = tuple(part.poly for part in self.cases[0] if part.rel is Rel.EQ)
+        others = [part for part in self.cases[0] if part.rel not in (Rel.EQ, Rel.NE)]
+        return None if others or not polys else polys
+
+
+NEVER = Claim(())
+ALWAYS = Claim(((),))
+
+
+def claim_of(statement: Statement, setting: Setting) -> Claim:
+    """Return what a statement claims; raises ``NotExact`` and ``DividedByZero``."""
+    match statement:
+        case Chain(sides, rels):
+            return _tidy(_chain_cases(sides, rels, setting))
+        case Joined(joiner, parts):
+            return _joined([claim_of(part, setting) for part in parts], joiner)
+        case Said(Phrase.NO_SOLUTION):
+            return NEVER
+        case Said(Phrase.ALL_NUMBERS):
+            return ALWAYS
+        case Said() | Note() | Bare() | Onward():
+            raise NotExact("claims nothing by itself")
+        case _:
+            assert_never(statement)
+
+
+def _joined(claims: list[Claim], joiner: Joiner) -> Claim:
+    if joiner is Joiner.OR or _one_after_the_other(claims):
+        return _tidy(case for claim in claims for case in claim.cases)
+    combined: list[Case] = [()]
+    for claim in claims:
+        combined = [(*left, *right) for left in combined for right in claim.cases]
+        if len(combined) > MAX_CASES:
+            raise NotExact("too many cases")
+    return _tidy(combined)
+
+
+def _one_after_the_other(claims: list[Claim]) -> bool:
+    """``x = 3, x = −3`` lists two values of one unknown: both cannot hold at once."""
+    names = [claim.names() for claim in claims]
+    return len(names[0]) == 1 and all(other == names[0] for other in names) and all(
+        claim.equations() is not None for claim in claims
+    )
+
+
+def _tidy(cases: Iterable[Case]) -> Claim:
+    """Leave out conditions that hold without names, and cases that cannot hold."""
+    kept: list[Case] = []
+    for case in cases:
+        truths = [(part, part.constant_truth()) for part in case]
+        if any(truth is False for _, truth in truths):
+            continue
+        left = tuple(dict.fromkeys(part for part, truth in truths if truth is None))
+        if left not in kept:
+            kept.append(left)
+    if () in kept:
+        return ALWAYS
+    return Claim(tuple(kept))
+
+
+def _chain_cases(given: tuple[Expr, ...], rels: tuple[Rel, ...], setting: Setting) -> Iterator[Case]:
+    for plain, extra in _without_cases(given, setting):
+        case: list[Condition] = list(extra)
+        for left, rel, right in zip(plain, rels, plain[1:], strict=False):
+            case.extend(relation(left, rel, right, setting))
+        yield tuple(case)
+
+
+def relation(left: Expr, rel: Rel, right: Expr, setting: Setting) -> Case:
+    """Return the conditions of one relation between two sides."""
+    difference = value_of(left, setting) - value_of(right, setting)
+    exact = Rel.EQ if rel is Rel.APPROX else rel
+    conditions = [_compared(difference, exact)]
+    for bottom in _bottoms(left, right):
+        below = value_of(bottom, setting)
+        conditions.append(Condition(below.above, Rel.NE))
+    return tuple(conditions)
+
+
+def _compared(difference: Ratio, rel: Rel) -> Condition:
+    if difference.below == ONE or rel in (Rel.EQ, Rel.NE):
+        return Condition(difference.above, rel)
+    return Condition(difference.above * difference.below, rel)
+
+
+def _bottoms(*exprs: Expr) -> Iterator[Expr]:
+    """Yield what must not be zero: everything that is divided by, where a name is in it."""
+    for expr in exprs:
+        for node in every(expr):
+            if isinstance(node, Div) and names_in(node.bottom):
+                yield node.bottom
+            elif isinstance(node, Pow) and isinstance(node.exponent, Neg) and names_in(node.base):
+                yield node.base
+
+
+def _without_cases(given: tuple[Expr, ...], setting: Setting) -> list[tuple[tuple[Expr, ...], Case]]:
+    """Return the sides without ``±`` and without ``|x|`` of names, one entry a case.
+
+    All signs ``±`` of a line are taken alike: ``x = 7 ± 2√3`` has two cases.
+    """
+    found: list[tuple[tuple[Expr, ...], Case]] = [(given, ())]
+    if any(isinstance(node, PlusMinus) for side in given for node in every(side)):
+        found = [(tuple(rebuilt(side, _signed(minus)) for side in given), ()) for minus in (False, True)]
+    open_cases, done = found, []
+    while open_cases:
+        plain, extra = open_cases.pop(0)
+        bars = next((n for side in plain for n in every(side) if _open_bars(n, setting)), None)
+        if bars is None or not isinstance(bars, Abs):
+            done.append((plain, extra))
+            continue
+        inner = _compared(value_of(bars.inner, setting), Rel.GE)
+        for turned, rel in ((False, Rel.GE), (True, Rel.LT)):
+            replaced = tuple(rebuilt(side, _bars_taken_off(bars, turned)) for side in plain)
+            open_cases.append((replaced, (*extra, Condition(inner.poly, rel))))
+        if len(open_cases) + len(done) > MAX_CASES:
+            raise NotExact("too many cases")
+    return done
+
+
+def _open_bars(node: Expr, setting: Setting) -> bool:
+    """Bars whose inside holds no other bars and can be of either sign."""
+    if not isinstance(node, Abs) or not names_in(node.inner) or names_in(node.inner) <= setting.positive:
+        return False
+    return not any(isinstance(inside, Abs) for inside in every(node.inner))
+
+
+def _bars_taken_off(bars: Abs, turned: bool) -> Callable[[Expr], Expr]:
+    def change(node: Expr) -> Expr:
+        if node == bars:
+            return Neg(bars.inner, bars.span) if turned else bars.inner
+        return node
+
+    return change
+
+
+def _signed(minus: bool) -> Callable[[Expr], Expr]:
+    def change(node: Expr) -> Expr:
+        if not isinstance(node, PlusMinus):
+            return node
+        right = Neg(node.right, node.right.span) if minus else node.right
+        if node.left is None:
+            return replace(right, span=node.span)
+        return Add((node.left, right), node.span)
+
+    return change
+
+
+def has_hole(statement: Statement) -> bool:
+    """Tell whether a question mark stands in the line."""
+    return any(isinstance(node, Hole) for side in sides(statement) for node in every(side))
+
+
+def is_cut_off(expr: Expr) -> bool:
+    """Tell whether a decimal that goes on (``0.333…``) stands in an expression."""
+    return any(isinstance(node, Num) and node.open_end for node in every(expr))
+
+
+__all__ = [
+    "ALWAYS",
+    "NEVER",
+    "Case",
+    "Claim",
+    "Condition",
+    "DividedByZero",
+    "NotExact",
+    "claim_of",
+    "has_hole",
+    "holds",
+    "is_cut_off",
+    "relation",
+]

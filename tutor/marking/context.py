@@ -1,0 +1,224 @@
+"""A task made ready for marking: its names, premises, units, and which names are measures."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+
+from tutor.line.meaning import UnitSystem, number_of
+from tutor.line.names import Names, plain
+from tutor.line.reader import Unread, read
+from tutor.line.tree import Bare, Chain, Expr, Measure, Mul, Name, PiSign, Rel, Statement
+from tutor.line.walk import every, names_in, sides
+from tutor.marking.task import Task
+from tutor.quantity.dimension import LENGTH, MASS, TIME, Dimension
+from tutor.quantity.units import Unit, read_unit
+
+
+@dataclass(frozen=True, slots=True)
+class TaskProblem:
+    """A part of a task that cannot be used: where it stands and a sentence for who wrote it."""
+
+    field: str
+    index: int
+    start: int
+    message: str
+
+
+@dataclass(frozen=True, slots=True)
+class Context:
+    """Everything about a task that does not change while it is worked."""
+
+    task: Task
+    names: Names
+    premises: tuple[Chain, ...]
+    formula_count: int
+    systems: tuple[UnitSystem, ...]
+    measures: frozenset[str]
+    dimensions: tuple[tuple[str, Dimension], ...]
+    asked_units: tuple[tuple[str, Unit], ...]
+    find: tuple[str, ...]
+
+    def dimension_of(self, name: str) -> Dimension | None:
+        """Return what a name measures, where the task says so."""
+        return dict(self.dimensions).get(name)
+
+    def asked_unit(self, name: str) -> Unit | None:
+        """Return the unit that the answer should have, where one is asked."""
+        return dict(self.asked_units).get(name)
+
+    @property
+    def from_first_line(self) -> bool:
+        """Tell whether the first line of work is the premise."""
+        return not self.premises
+
+
+@lru_cache(maxsize=128)
+def prepare(task: Task) -> tuple[Context, tuple[TaskProblem, ...]]:
+    """Read a task; parts that cannot be read are left out and named."""
+    problems: list[TaskProblem] = []
+    names = Names(frozenset(_declared(task)))
+    names = names.joined(_formula_letters(task, names))
+    premises: list[Chain] = []
+    for index, formula in enumerate(task.formulas):
+        _add(_premise(formula, names), "formula", index, premises, problems)
+    formula_count = len(premises)
+    given_units: list[tuple[str, Unit]] = []
+    for index, (name, value) in enumerate(task.givens):
+        chain = _given(name, value, names)
+        if isinstance(chain, Chain):
+            unit = outer_unit(chain.sides[1])
+            given_units += [(plain(name), unit)] if unit is not None else []
+            names = names.joined(names_in(*chain.sides))
+        _add(chain, "given", index, premises, problems)
+    asked: list[tuple[str, Unit]] = []
+    for index, (name, text) in enumerate(zip(task.find, task.units, strict=False)):
+        unit = read_unit(text) if text else None
+        if unit is not None:
+            asked.append((plain(name), unit))
+        elif text:
+            problems.append(TaskProblem("units", index, 0, f"“{text}” is not a unit that Evenline knows."))
+    find = tuple(plain(name) for name in task.find)
+    premises += _school_definitions(names, premises)
+    names = names.joined(name for premise in premises for name in names_in(*premise.sides))
+    context = Context(
+        task=task,
+        names=names,
+        premises=tuple(premises),
+        formula_count=formula_count,
+        systems=_systems([*asked, *given_units]),
+        measures=_measures(task, find, given_units, asked, premises[:formula_count], premises),
+        dimensions=tuple((name, unit.dimension) for name, unit in (*given_units, *asked)),
+        asked_units=tuple(asked),
+        find=find,
+    )
+    return context, tuple(problems)
+
+
+def _declared(task: Task) -> set[str]:
+    return {plain(name) for name in (*task.names, *task.find, *(name for name, _ in task.givens), *task.measures)}
+
+
+def _formula_letters(task: Task, names: Names) -> set[str]:
+    """In a formula every letter is a name: ``V = LWH`` declares V, L, W and H."""
+    letters: set[str] = set()
+    for formula in task.formulas:
+        for run in _runs(formula):
+            if names.find(run) is None and run.lower() not in ("pi", "sqrt", "or", "and", "cbrt", "root", "abs"):
+                pieces = names.take_apart(run, after_number=True) or ((run,) if len(run) == 1 else ())
+                letters |= {piece for piece in pieces if piece != "π"}
+    return letters
+
+
+def _runs(text: str) -> list[str]:
+    runs, current = [], ""
+    for sign in text + " ":
+        if sign.isalpha() and sign != "π":
+            current += sign
+        elif current:
+            runs.append(current)
+            current = ""
+    return runs
+
+
+def _add(
+    made: Chain | Unread, field: str, index: int, premises: list[Chain], problems: list[TaskProblem]
+) -> None:
+    if isinstance(made, Chain):
+        premises.append(made)
+    else:
+        problems.append(TaskProblem(field, index, made.span[0], made.message))
+
+
+def _premise(text: str, names: Names) -> Chain | Unread:
+    found = read(text, names)
+    if isinstance(found, Unread):
+        return found
+    statement = found.statements[0]
+    if not isinstance(statement, Chain):
+        return Unread((0, len(text)), "Write an equation with a sign = in it.")
+    return statement
+
+
+def _given(name: str, value: str, names: Names) -> Chain | Unread:
+    found = read(value, names)
+    if isinstance(found, Unread):
+        return found
+    statement = found.statements[0]
+    if not isinstance(statement, Bare):
+        return Unread((0, len(value)), "Write a value here, such as 420 cm^3 or 3x + 12.")
+    return Chain((Name(names.find(name) or plain(name)), statement.expr), (Rel.EQ,))
+
+
+def outer_unit(expr: Expr) -> Unit | None:
+    """Return the unit of a value, wherever in it the unit was written at the end."""
+    if isinstance(expr, Measure):
+        return expr.unit
+    if isinstance(expr, Mul) and isinstance(expr.factors[-1], Measure):
+        return expr.factors[-1].unit
+    return None
+
+
+def _systems(units: list[tuple[str, Unit]]) -> tuple[UnitSystem, ...]:
+    """Bare numbers count in the units of the task: one system for each length unit in it."""
+    found: dict[Dimension, list[Fraction]] = {LENGTH: [], TIME: [], MASS: []}
+    for _, unit in units:
+        for base, _power in unit.parts:
+            key = LENGTH if base.dimension.length == 1 else base.dimension
+            if key in found and base.factor not in found[key]:
+                found[key].append(base.factor)
+    time = found[TIME][0] if found[TIME] else None
+    mass = found[MASS][0] if found[MASS] else None
+    lengths: list[Fraction | None] = [*found[LENGTH]] or [None]
+    return tuple(UnitSystem(length, time, mass) for length in lengths)
+
+
+def _measures(
+    task: Task,
+    find: tuple[str, ...],
+    given_units: list[tuple[str, Unit]],
+    asked: list[tuple[str, Unit]],
+    formulas: list[Chain],
+    premises: list[Chain],
+) -> frozenset[str]:
+    """Names that are sizes, so positive.
+
+    A name with a unit of length is one; so is every name of a formula whose given values
+    are all positive and whose letters are not those of an unknown in an expression.
+    """
+    named = {plain(name) for name in task.measures}
+    named |= {name for name, unit in (*given_units, *asked) if unit.dimension.length > 0}
+    givens = [number_of(premise.sides[1]) for premise in premises[len(formulas) :]]
+    if task.givens and all(value is not None and value > 0 for value in givens):
+        named |= {name for formula in formulas for name in names_in(*formula.sides)}
+    return frozenset(named)
+
+
+def looks_like_formula(statement: Statement) -> bool:
+    """Tell whether a first line relates several names, as a formula does."""
+    return len(names_in(*sides(statement))) >= 2
+
+
+_SCHOOL = (
+    # (a name, needed beside it, its meaning): the diameter, and the base of a box.
+    ("d", frozenset({"r"}), "d = 2 r", True),
+    ("r", frozenset({"d"}), "d = 2 r", True),
+    ("B", frozenset({"L", "W", "H", "V"}), "B = L W", False),
+)
+
+
+def _school_definitions(names: Names, premises: list[Chain]) -> list[Chain]:
+    """Return what every lesson means by d beside r in a circle, and by B in a box."""
+    has_pi = any(
+        isinstance(node, PiSign)
+        for premise in premises
+        for side in premise.sides
+        for node in every(side)
+    )
+    made: list[Chain] = []
+    for name, needed, text, circle in _SCHOOL:
+        wanted = not names.known & {name} and needed <= names.known and (has_pi or not circle)
+        if wanted and names.find(name) is None:
+            chain = _premise(text, Names(needed | {name}))
+            made += [chain] if isinstance(chain, Chain) else []
+    return made
+

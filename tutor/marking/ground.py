@@ -1,0 +1,307 @@
+"""What is known at a line, and whether a claim follows from it and says no less.
+
+A ground is a set of premises. A claim follows when, put in the place of one premise, it
+leaves the solutions what they were. To see that, the other premises are used up first:
+each gives one name in terms of the rest, which is put into both, and what is left is
+compared.
+"""
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from tutor.line.poly import ONE, NotExact, Poly, Ratio, is_name, reduced
+from tutor.line.real import approximate
+from tutor.line.tree import Rel
+from tutor.line.univariate import Spot
+from tutor.marking.claim import ALWAYS, NEVER, Case, Claim, Condition, holds
+from tutor.marking.compare import Axis, Overlap, compare, solutions
+from tutor.line.real import sign
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """How a claim lies to the ground: ``index`` is the premise it was put in the place of."""
+
+    overlap: Overlap
+    index: int | None = None
+
+
+@dataclass(slots=True)
+class Elimination:
+    """Names given in terms of the rest by some premises, and the equations left over."""
+
+    solved: list[tuple[str, Ratio]] = field(default_factory=list)
+    left: list[Poly] = field(default_factory=list)
+
+    def lower(self, poly: Poly) -> Poly:
+        """Return the sum with every solved name replaced (times what stood below)."""
+        for name, ratio in self.solved:
+            poly = put_in(poly, name, ratio).above
+        return poly
+
+    def lower_claim(self, claim: Claim) -> Claim:
+        """Return the claim on the names that are left."""
+        cases: list[Case] = []
+        for case in claim.cases:
+            kept: list[Condition] = []
+            possible = True
+            for part in case:
+                poly = self.lower(part.poly)
+                if poly.names():
+                    kept.append(Condition(poly, part.rel))
+                elif not holds(sign(poly), part.rel):
+                    possible = False
+            if possible:
+                cases.append(tuple(kept))
+        if () in cases:
+            return ALWAYS
+        return Claim(tuple(cases)) if cases else NEVER
+
+    def left_as_case(self) -> Case:
+        """Return the equations left over as conditions."""
+        return tuple(Condition(poly, Rel.EQ) for poly in self.left)
+
+
+def put_in(poly: Poly, name: str, ratio: Ratio) -> Ratio:
+    """Put a value in the place of a name."""
+    by_power = poly.by_power(name)
+    top = max(by_power, default=0)
+    if top == 0:
+        return Ratio(poly)
+    if min(by_power) < 0:
+        raise NotExact("negative power")
+    above = Poly({})
+    for power, coefficient in by_power.items():
+        piece = coefficient * ratio.above.power(power)
+        above = above + (piece * ratio.below.power(top - power) if ratio.below != ONE else piece)
+    return Ratio(above, ratio.below.power(top))
+
+
+def eliminate(polys: list[tuple[Poly, str | None]], positive: frozenset[str]) -> Elimination:
+    """Use equations up one by one; ``polys`` come with the name each is meant to give."""
+    result = Elimination()
+    waiting = list(polys)
+    progress = True
+    while waiting and progress:
+        progress = False
+        for index, (poly, head) in enumerate(waiting):
+            found = _given_by(poly, head, positive)
+            if found is None:
+                continue
+            name, ratio = found
+            del waiting[index]
+            waiting = [(put_in(other, name, ratio).above, wanted) for other, wanted in waiting]
+            result.solved.append((name, ratio))
+            progress = True
+            break
+    result.left = [poly for poly, _ in waiting if poly]
+    return result
+
+
+def _given_by(poly: Poly, head: str | None, positive: frozenset[str]) -> tuple[str, Ratio] | None:
+    names = poly.names()
+    ordered = ([head] if head in names else []) + sorted(names - {head or ""})
+    for strict in (True, False):
+        for name in ordered:
+            by_power = poly.by_power(name or "")
+            if set(by_power) - {0, 1} or 1 not in by_power:
+                continue
+            lead = by_power[1]
+            if lead.names() and (strict or not _never_zero(lead, positive)):
+                continue
+            if not lead.names() and lead.inverse() is None:
+                continue
+            return name or "", reduced(-by_power.get(0, Poly({})), lead)
+        if len(names) == 1:
+            break
+    return None
+
+
+def _never_zero(lead: Poly, positive: frozenset[str]) -> bool:
+    """A product of measures is not zero."""
+    return len(lead.terms) == 1 and all(
+        not is_name(atom) or atom in positive for mono in lead.terms for atom, _ in mono
+    )
+
+
+@dataclass(eq=False, slots=True)
+class Ground:
+    """Premises as claims. ``heads``: for each, the name that its left side is, if it is one."""
+
+    claims: tuple[Claim, ...]
+    heads: tuple[str | None, ...]
+    positive: frozenset[str]
+    _without: dict[int, Elimination] = field(default_factory=dict)
+    _values: dict[str, tuple[Fraction, ...]] | None = None
+
+    def without(self, index: int) -> Elimination:
+        """Return the elimination by all premises but one (-1: by all)."""
+        if index not in self._without:
+            polys = [
+                (poly, self.heads[at])
+                for at, claim in enumerate(self.claims)
+                if at != index
+                for poly in claim.equations() or ()
+            ]
+            self._without[index] = eliminate(polys, self.positive)
+        return self._without[index]
+
+    def outcome(self, claim: Claim) -> Outcome:
+        """Tell how a claim lies to what is known; raises ``NotExact`` where it cannot tell."""
+        best: Outcome | None = None
+        tautology = True
+        unsure: NotExact | None = None
+        for index in range(len(self.claims)):
+            rest = self.without(index)
+            try:
+                line, premise = rest.lower_claim(claim), rest.lower_claim(self.claims[index])
+                if line == ALWAYS and premise != ALWAYS:
+                    continue
+                tautology = False
+                overlap = self._compared(line, premise, rest)
+            except NotExact as problem:
+                unsure = problem
+                continue
+            if overlap is Overlap.SAME:
+                return Outcome(Overlap.SAME, index)
+            if best is None or best.overlap is Overlap.OTHER:
+                best = Outcome(overlap, index)
+        if best is None and unsure is not None:
+            raise unsure
+        if tautology:
+            return Outcome(Overlap.MORE)
+        return best or Outcome(Overlap.OTHER)
+
+    def _compared(self, line: Claim, premise: Claim, rest: Elimination) -> Overlap:
+        left = rest.left_as_case()
+        if left:
+            line = Claim(tuple((*case, *left) for case in line.cases))
+            premise = Claim(tuple((*case, *left) for case in premise.cases))
+        names = line.names() | premise.names()
+        if len(names) <= 1:
+            name = next(iter(names), "x")
+            return compare(line, premise, Axis(name, name in self.positive))
+        if line == premise or _proportional(line, premise, self.positive):
+            return Overlap.SAME
+        if line.names() == premise.names() and line.equations() is None:
+            raise NotExact("several unknowns")
+        return Overlap.OTHER
+
+    def values(self) -> dict[str, tuple[Fraction, ...]]:
+        """Return the value of every name that is settled, to 50 places: one entry a solution."""
+        if self._values is None:
+            try:
+                self._values = self._solve()
+            except NotExact:
+                self._values = {}
+        return self._values
+
+    def exact_values(self) -> dict[str, Poly]:
+        """Return the exact value of every name that has one exact value."""
+        rest = self.without(-1)
+        found: dict[str, Poly] = {}
+        for name, ratio in reversed(rest.solved):
+            above, below = ratio.above, ratio.below
+            for known, value in found.items():
+                above, below = put_in(above, known, Ratio(value)).above, put_in(below, known, Ratio(value)).above
+            if not above.names() and not below.names() and below:
+                constant = reduced(above, below).constant()
+                if constant is not None:
+                    found[name] = constant
+        return found
+
+    def _solve(self) -> dict[str, tuple[Fraction, ...]]:
+        rest = self.without(-1)
+        found: dict[str, tuple[Fraction, ...]] = {}
+        names = frozenset(name for poly in rest.left for name in poly.names())
+        others = [claim for claim in self.claims if claim.equations() is None]
+        if len(names) == 1 or (not names and others):
+            name = next(iter(names), None) or next(iter(others[0].names()), "")
+            cases = [(*case, *rest.left_as_case()) for case in (others[0].cases if others else ((),))]
+            spots = solutions(Claim(tuple(cases)), Axis(name, name in self.positive))
+            if spots:
+                found[name] = tuple(_place(spot) for spot in spots)
+        many = max((len(values) for values in found.values()), default=1)
+        for name, ratio in reversed(rest.solved):
+            worked = [_worked_out(ratio, {k: v[min(i, len(v) - 1)] for k, v in found.items()}) for i in range(many)]
+            settled = tuple(value for value in worked if value is not None)
+            if len(settled) == many:
+                found[name] = settled
+        return found
+
+
+def _place(spot: Spot) -> Fraction:
+    while spot.high - spot.low > Fraction(1, 10**40):
+        spot = spot.narrowed()
+    return (spot.low + spot.high) / 2
+
+
+def evaluate(poly: Poly, values: dict[str, Fraction]) -> Fraction | None:
+    """Return the value of a sum at given values of its names, None where one is missing."""
+    total = Fraction(0)
+    for mono, coefficient in poly.terms.items():
+        constants = tuple((atom, power) for atom, power in mono if not is_name(atom))
+        term = approximate(Poly({constants: coefficient}))
+        for atom, power in mono:
+            if is_name(atom):
+                if atom not in values or not isinstance(power, int):
+                    return None
+                if not values[atom] and power < 0:
+                    return None
+                term *= values[atom] ** power
+        total += term
+    return total
+
+
+def _worked_out(ratio: Ratio, values: dict[str, Fraction]) -> Fraction | None:
+    above, below = evaluate(ratio.above, values), evaluate(ratio.below, values)
+    return None if above is None or not below else above / below
+
+
+def _proportional(line: Claim, premise: Claim, positive: frozenset[str]) -> bool:
+    """Tell whether two single equations in several names are multiples of each other."""
+    left, right = line.equations(), premise.equations()
+    if left is None or right is None or len(left) != len(right) or len(left) != 1:
+        return False
+    a, b = left[0], right[0]
+    if a.names() != b.names():
+        return False
+    if len(a.terms) == len(b.terms):
+        shared = next((mono for mono in a.terms if mono in b.terms), None)
+        if shared is not None and a.scaled(b.terms[shared]) == b.scaled(a.terms[shared]):
+            return True
+    return _differ_by_a_measure(a, b, positive)
+
+
+def _differ_by_a_measure(a: Poly, b: Poly, positive: frozenset[str]) -> bool:
+    """``V/H = LW`` and ``V = LWH`` differ by the factor H, which is a measure and not zero.
+
+    π and roots may be the factor as well.
+    """
+    if len(a.terms) != len(b.terms):
+        return False
+    first_a = min(a.terms, key=_order)
+    for first_b in b.terms:
+        factor: dict[str, Fraction] = {}
+        for atom, power in first_a:
+            factor[atom] = factor.get(atom, Fraction(0)) + power
+        for atom, power in first_b:
+            factor[atom] = factor.get(atom, Fraction(0)) - power
+        wanted = {atom: power for atom, power in factor.items() if power}
+        if any(is_name(atom) and atom not in positive for atom in wanted):
+            continue
+        up = Poly({tuple(sorted((k, _int(v)) for k, v in wanted.items() if v > 0)): 1})
+        down = Poly({tuple(sorted((k, _int(-v)) for k, v in wanted.items() if v < 0)): 1})
+        left, right = a * down, b * up
+        shared = next(iter(left.terms))
+        if shared in right.terms and left.scaled(right.terms[shared]) == right.scaled(left.terms[shared]):
+            return True
+    return False
+
+
+def _int(value: Fraction) -> Fraction | int:
+    return value.numerator if value.denominator == 1 else value
+
+
+def _order(mono: tuple[tuple[str, Fraction | int], ...]) -> str:
+    return repr(mono)
