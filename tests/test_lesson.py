@@ -1,0 +1,304 @@
+"""Lesson text read, printed and laid on the shelf. What is wrong with a text: test_lesson_faults.py."""
+
+import re
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tutor.figure.kinds import FIGURE_KINDS
+from tutor.lesson.model import FigurePart, FigureWords, Lesson, Problem
+from tutor.lesson.printer import WIDTH, print_lesson
+from tutor.lesson.reader import load_lesson, read_lesson
+from tutor.lesson.shelf import shelf
+from tutor.marking.task import Task
+from tutor.quantity.pi import Pi
+from tutor.resources import lessons_folder
+
+SHIPPED = lessons_folder() / "lantern-parade.lesson"
+
+HEAD = "lesson   Hoops\nformat   1\n"
+
+
+def read(text: str) -> Lesson:
+    lesson, faults = read_lesson(text, "hoops.lesson")
+    assert lesson is not None, "\n".join(map(str, faults))
+    assert faults == ()
+    return lesson
+
+
+def one(body: str, head: str = HEAD) -> Problem:
+    """Return the only problem of a lesson whose problem has these entries."""
+    (problem,) = read(f"{head}\nproblem  Hoop\n{body}").problems
+    return problem
+
+
+def bare(lesson: Lesson) -> Lesson:
+    """Return the lesson without what depends on its layout."""
+    problems = tuple(replace(problem, line=0) for problem in lesson.problems)
+    return replace(lesson, problems=problems, fingerprint="", path="", text="")
+
+
+# --- what is read -----------------------------------------------------------------
+
+
+def test_every_entry_is_read() -> None:
+    lesson = read(
+        "# a remark\n"
+        "lesson   Lantern Parade: hoops\nformat   1\ngrade    7\ncovers   7.G.B.4, 7.EE.B.4a\npi       22/7\n"
+        "every    step\n\n"
+        "problem  Hoop\n"
+        "  ask      The hoop is bent from {C} of cane.\n"
+        "           How far is it to the middle?\n"
+        "  figure   circle, radius r, circumference C\n"
+        "  names    SA, angle A\n"
+        "  formula  C = 2 pi r\n"
+        "  given    C = 53.38 cm\n"
+        "  find     r in cm\n"
+        "  round    to 1 place\n"
+    )
+    assert (lesson.title, lesson.grade) == ("Lantern Parade: hoops", "7")
+    assert lesson.covers == ("7.G.B.4", "7.EE.B.4a")
+    assert lesson.problems == (
+        Problem(
+            name="Hoop",
+            ask="The hoop is bent from 53.38 cm of cane. How far is it to the middle?",
+            task=Task(
+                formulas=("C = 2 pi r",),
+                givens=(("C", "53.38 cm"),),
+                find=("r",),
+                units=("cm",),
+                pi=Pi.FRACTION,
+                every_step=True,
+                names=("SA", "angle A"),
+                measures=("C", "r"),
+                places=1,
+            ),
+            figure=FigureWords("circle", (FigurePart("radius", "r"), FigurePart("circumference", "C"))),
+            line=9,
+            written="The hoop is bent from {C} of cane. How far is it to the middle?",
+        ),
+    )
+
+
+@pytest.mark.parametrize(
+    ("lines", "find", "units"),
+    [
+        ("find r in cm", ("r",), ("cm",)),
+        ("find A and B in °", ("A", "B"), ("°", "°")),
+        ("find A, B and C in °", ("A", "B", "C"), ("°", "°", "°")),
+        ("find A, B, and C in °", ("A", "B", "C"), ("°", "°", "°")),
+        ("find A\n  find B in cubic inches", ("A", "B"), ("", "cubic inches")),
+        ("find A in in", ("A",), ("in",)),
+        ("find A in strips", ("A",), ("strips",)),
+    ],
+)
+def test_find(lines: str, find: tuple[str, ...], units: tuple[str, ...]) -> None:
+    task = one(f"  ask How large?\n  formula A + B + C = 2 r\n  {lines}\n").task
+    assert (task.find, task.units) == (find, units)
+
+
+def test_an_equation_is_a_formula_with_nothing_given() -> None:
+    task = one("  ask Solve it.\n  equation 2x + 14 = 3x\n  find x\n").task
+    assert task == Task(formulas=("2x + 14 = 3x",), find=("x",), units=("",))
+
+
+def test_a_given_may_be_an_expression_and_be_found() -> None:
+    task = one(
+        "  ask A and B?\n  formula A + B = 180\n  given A = 3x + 12\n"
+        "  given B = 5x + 8\n  find A and B in °\n"
+    ).task
+    assert task.givens == (("A", "3x + 12"), ("B", "5x + 8"))
+    assert task.measures == ()
+
+
+def test_measures_are_lengths_areas_volumes_and_parts_of_a_figure() -> None:
+    task = one(
+        "  ask How wide?\n  figure box, length L, width W, height H\n  formula V = L W H\n"
+        "  given V = 756 cm^3\n  given L = 2 H\n  given T = 20 min\n  given H = 6 cm\n  find W\n"
+    ).task
+    assert task.measures == ("V", "H", "L", "W")
+
+
+def test_pi_and_every_step_may_be_said_for_one_problem() -> None:
+    lesson = read(
+        HEAD + "pi 3.14\nproblem One\n  ask ?\n  pi exact\n  every step\n  equation 2x = 6\n  find x\n"
+        "problem Two\n  ask ?\n  equation 2x = 6\n  find x\n"
+    )
+    assert [(p.task.pi, p.task.every_step) for p in lesson.problems] == [
+        (Pi.EXACT, True),
+        (Pi.DECIMAL, False),
+    ]
+
+
+def test_braces_show_powers_small() -> None:
+    problem = one("  ask A box of { v }.\n  formula V = 3 W\n  given V = 756 cm^3\n  find W\n")
+    assert problem.ask == "A box of 756 cm³."
+
+
+@pytest.mark.parametrize(
+    "layout",
+    [
+        "problem Hoop\nask How far?\nequation 2x = 6\nfind x\n",
+        "PROBLEM Hoop\n\n    Ask How\n\n      far?\n    # a remark\n      equation 2x = 6\n  find\n    x\n",
+        "problem   Hoop\r\n  ask   How far?\r\n  equation   2x = 6\r\n  find   x\r\n",
+        "problem\u00a0Hoop\n\u00a0 ask How\u00a0far?\n  equation 2x\u2009= 6\n  find x",
+    ],
+)
+def test_the_layout_is_free(layout: str) -> None:
+    (problem,) = read(HEAD + layout).problems
+    assert (problem.name, problem.ask) == ("Hoop", "How far?")
+    assert problem.task == Task(formulas=("2x = 6",), find=("x",), units=("",))
+
+
+def test_a_line_that_goes_on_may_begin_with_a_keyword() -> None:
+    assert one("  ask How do you\n      find the middle?\n  equation 2x = 6\n  find x\n").ask == (
+        "How do you find the middle?"
+    )
+
+
+def test_an_entry_too_far_right_is_still_an_entry() -> None:
+    problem = one("  ask      How far?\n           equation  2x = 6\n   find x\n")
+    assert problem.task.formulas == ("2x = 6",)
+
+
+def test_what_looks_like_markup_is_only_text() -> None:
+    ask = "[red]How[/] far \x1b[31m is <b>it</b>?"
+    problem = one(f"  ask {ask}\n  equation 2x = 6\n  find x\n")
+    assert problem.ask == ask
+
+
+def test_the_fingerprint_is_of_the_text_whatever_its_line_ends() -> None:
+    text = HEAD + "problem Hoop\n  ask ?\n  equation 2x = 6\n  find x\n"
+    plain = read(text)
+    assert read(text.replace("\n", "\r\n")).fingerprint == plain.fingerprint
+    assert read("\ufeff" + text).fingerprint == plain.fingerprint
+    assert read(text + "\n").fingerprint != plain.fingerprint
+
+
+# --- the lesson that ships --------------------------------------------------------
+
+
+def test_the_shipped_lesson_reads() -> None:
+    lesson, faults = load_lesson(SHIPPED)
+    assert faults == ()
+    assert lesson is not None
+    assert len(lesson.problems) == 6
+    assert {problem.figure.kind for problem in lesson.problems if problem.figure} == {
+        "angles",
+        "box",
+        "circle",
+        "track",
+        "frame",
+    }
+
+
+def test_a_copy_with_changed_numbers_works_at_once() -> None:
+    text = SHIPPED.read_text(encoding="utf-8").replace("53.38 cm", "40.82 cm")
+    (hoop,) = (problem for problem in read(text).problems if problem.name == "Hoop")
+    assert hoop.task.givens == (("C", "40.82 cm"),)
+    assert "40.82 cm" in hoop.ask
+
+
+# --- printing ---------------------------------------------------------------------
+
+
+def test_printing_the_shipped_lesson_keeps_it() -> None:
+    lesson = read(SHIPPED.read_text(encoding="utf-8"))
+    printed = print_lesson(lesson)
+    again = read(printed)
+    assert bare(again) == bare(lesson)
+    assert print_lesson(again) == printed
+    assert max(map(len, printed.splitlines())) <= WIDTH
+
+
+def test_a_word_with_a_hash_never_begins_a_line() -> None:
+    ask = " ".join(["paper"] * 11 + ["#3", "#4", "glue"])
+    lesson = read(HEAD + f"problem Hoop\n  ask {ask}\n  equation 2x = 6\n  find x\n")
+    assert read(print_lesson(lesson)).problems[0].ask == ask
+
+
+LETTERS = "abcdghkmnpqrstwxyzABCDGHKMNPQRSTWXYZ"
+# Any character but those that end a line, end a file, are a space or a brace.
+VISIBLE = st.characters(exclude_categories=("Cs", "Zs"), exclude_characters="\0\t\r\n{}\ufeff")
+WORDS = st.text(VISIBLE, min_size=1, max_size=9)
+SENTENCES = st.lists(WORDS | st.sampled_from(["find", "ask", "#", "[/]"]), min_size=1, max_size=30).map(
+    " ".join
+)
+NUMBERS = st.integers(2, 9999).map(str)
+UNITS = st.sampled_from(["", "cm", "in", "cm^2", "°", "cubic inches", "strips"])
+
+
+@st.composite
+def tasks(draw: st.DrawFn) -> tuple[Task, FigureWords | None]:
+    letters = draw(st.lists(st.sampled_from(LETTERS), min_size=2, max_size=5, unique_by=str.casefold))
+    known = draw(st.integers(0, len(letters) - 1))
+    givens = tuple((name, f"{draw(NUMBERS)} cm") for name in letters[:known])
+    find = tuple(letters[known:])
+    kind = draw(st.sampled_from(sorted(FIGURE_KINDS)))
+    pairs = zip(FIGURE_KINDS[kind], letters, strict=False)
+    figure = FigureWords(kind, tuple(FigurePart(role, name) for role, name in pairs))
+    units = tuple(draw(UNITS) for _ in find)
+    parts = [part.name for part in figure.parts] if kind != "angles" else []
+    sized = [name for name, unit in zip(find, units, strict=True) if unit not in ("", "°", "strips")]
+    with_figure = draw(st.booleans())
+    measures = [*(name for name, _value in givens), *sized, *(parts if with_figure else [])]
+    task = Task(
+        formulas=(" + ".join(letters) + " = 180", *draw(st.lists(NUMBERS.map("2 = {}".format), max_size=2))),
+        givens=givens,
+        find=find,
+        units=units,
+        pi=draw(st.sampled_from(Pi)),
+        every_step=draw(st.booleans()),
+        names=tuple(draw(st.lists(st.sampled_from(["SA", "angle Q", "area"]), unique=True, max_size=3))),
+        measures=tuple(dict.fromkeys(measures)),
+        places=draw(st.none() | st.integers(0, 6)),
+    )
+    return task, figure if with_figure else None
+
+
+@st.composite
+def lessons(draw: st.DrawFn) -> Lesson:
+    names = draw(st.lists(SENTENCES, min_size=1, max_size=4, unique=True))
+    problems = tuple(
+        Problem(name, draw(SENTENCES), task, figure, 0) for name in names for task, figure in [draw(tasks())]
+    )
+    covers = draw(
+        st.lists(st.from_regex(r"[0-9A-Z]{1,2}(\.[A-Z0-9a-z]{1,3}){0,3}", fullmatch=True), max_size=4)
+    )
+    grade = draw(st.just("") | st.sampled_from(["7", "7 and 8"]))
+    return Lesson(draw(SENTENCES), grade, tuple(covers), problems, "", "", "")
+
+
+@settings(max_examples=70, deadline=None)
+@given(lessons())
+def test_printed_lessons_read_back(lesson: Lesson) -> None:
+    printed = print_lesson(lesson)
+    again = read(printed)
+    assert bare(again) == lesson
+    assert print_lesson(again) == printed
+
+
+# --- the shelf --------------------------------------------------------------------
+
+
+def test_the_shelf_has_good_and_faulty_lessons_by_folder_and_name(tmp_path: Path) -> None:
+    own = tmp_path / "own"
+    own.mkdir()
+    (own / "b.lesson").write_text(
+        HEAD + "problem Hoop\n  ask ?\n  equation 2x = 6\n  find x\n", encoding="utf-8"
+    )
+    (own / "A.LESSON").write_text("", encoding="utf-8")
+    (own / "notes.txt").write_text("no lesson", encoding="utf-8")
+    found = shelf([lessons_folder(), own, own])
+    assert [entry.path.name for entry in found] == ["lantern-parade.lesson", "A.LESSON", "b.lesson"]
+    assert [entry.lesson is None for entry in found] == [False, True, False]
+    assert "empty" in found[1].faults[0].message
+
+
+def test_a_folder_that_is_not_there_is_said(tmp_path: Path) -> None:
+    (entry,) = shelf([tmp_path / "none"])
+    assert entry.lesson is None
+    assert re.search("no such folder", entry.faults[0].message)

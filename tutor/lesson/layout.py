@@ -1,0 +1,151 @@
+"""A lesson cut into entries: a keyword, and what follows it as far as it goes on.
+
+A line that begins deeper than the keyword above it goes on with that entry, unless it
+begins with a keyword itself. Lines that begin with ``#`` are the teacher's own remarks.
+"""
+
+import unicodedata
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from tutor.lesson.keywords import BY_WORD, GOES_ON, Keyword, keyword_meant
+from tutor.lesson.model import Fault, visible
+from tutor.lesson.source import Source
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One entry: where its keyword stands, and its body with spaces at both ends cut off.
+
+    ``indent`` is how far to the right the keyword stands. ``body_offset`` is the place in
+    the file where ``body`` begins. Each character of ``body`` stands for one of the file.
+    """
+
+    keyword: Keyword
+    offset: int
+    indent: int
+    body: str
+    body_offset: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Line:
+    """A line that holds something: ``start`` is the place of its first word."""
+
+    start: int
+    indent: int
+    text: str
+
+    @property
+    def word(self) -> str:
+        return self.text.split(" ", 1)[0]
+
+    @property
+    def stands_alone(self) -> bool:
+        """Tell whether the first word is set off by two spaces, as keywords are."""
+        return self.text[len(self.word) :].startswith("  ")
+
+
+@dataclass(slots=True)
+class _Open:
+    """The entry being collected; without a keyword its first word means nothing to us."""
+
+    keyword: Keyword | None
+    head: _Line
+    end: int
+
+
+def cut(source: Source) -> tuple[tuple[Entry, ...], tuple[Fault, ...]]:
+    """Return the entries of a lesson in order, and the words that are no keywords."""
+    faults = [*_tabs(source)]
+    clean = _clean(source)
+    entries: list[Entry] = []
+    opened: _Open | None = None
+    for line in _lines(source, clean):
+        if opened is not None and _goes_on(opened, line):
+            opened.end = line.start + len(line.text)
+            continue
+        _close(opened, clean, entries)
+        keyword, fault = _begin(source, line)
+        if fault is not None:
+            faults.append(fault)
+        opened = _Open(keyword, line, line.start + len(line.text))
+    _close(opened, clean, entries)
+    return tuple(entries), tuple(faults)
+
+
+def _clean(source: Source) -> str:
+    """Return the text with remarks blanked and every kind of space made a plain one."""
+    rows: list[str] = []
+    for _start, text in source.lines():
+        row = "".join(_space(character) for character in text)
+        rows.append(" " * len(row) if row.lstrip(" ").startswith("#") else row)
+    return "\n".join(rows)
+
+
+def _space(character: str) -> str:
+    return " " if character == "\t" or unicodedata.category(character) == "Zs" else character
+
+
+def _lines(source: Source, clean: str) -> Iterator[_Line]:
+    for offset, written in source.lines():
+        row = clean[offset : offset + len(written)]
+        text = row.strip(" ")
+        if text:
+            before = len(row) - len(row.lstrip(" "))
+            yield _Line(offset + before, len(written[:before].expandtabs(8)), text)
+
+
+def _goes_on(opened: _Open, line: _Line) -> bool:
+    if line.indent <= opened.head.indent:
+        return False
+    if opened.keyword is not None and opened.keyword not in GOES_ON:
+        return False
+    if line.word.casefold() not in BY_WORD:
+        return True
+    behind_the_keyword = line.indent > opened.head.indent + len(opened.head.word)
+    return behind_the_keyword and not line.stands_alone
+
+
+def _begin(source: Source, line: _Line) -> tuple[Keyword | None, Fault | None]:
+    keyword = BY_WORD.get(line.word.casefold())
+    if keyword is not None:
+        return keyword, None
+    meant = keyword_meant(line.word)
+    shown = visible(line.word[:40])
+    if meant is not None:
+        rest = line.text[len(line.word) :].strip(" ")
+        signed = line.word.casefold().rstrip(":=") == meant.value
+        message = "A keyword stands without a sign behind it." if signed else f"“{shown}” is not a keyword."
+        return meant, source.fault(line.start, message, meant.written(rest) if rest else meant.example)
+    if line.word.casefold().rstrip(":=") in ("answer", "answers", "solution", "result"):
+        return None, source.fault(
+            line.start,
+            "No answer is written in a lesson: it is worked out from what is given.",
+            Keyword.FIND.example,
+        )
+    return None, source.fault(
+        line.start,
+        f"“{shown}” is not a keyword. The keywords are {', '.join(BY_WORD)}.",
+    )
+
+
+def _close(opened: _Open | None, clean: str, entries: list[Entry]) -> None:
+    if opened is None or opened.keyword is None:
+        return
+    after = opened.head.start + len(opened.head.word)
+    rest = clean[after : opened.end]
+    body = rest.strip(" \n")
+    begins = after + len(rest) - len(rest.lstrip(" \n")) if body else after
+    entries.append(Entry(opened.keyword, opened.head.start, opened.head.indent, body, begins))
+
+
+def _tabs(source: Source) -> Iterator[Fault]:
+    for offset, text in source.lines():
+        if "\t" in text:
+            spaced = text.expandtabs(8).strip()
+            yield source.fault(
+                offset + text.index("\t"),
+                "A tab stands here; its width differs from screen to screen.",
+                spaced,
+            )

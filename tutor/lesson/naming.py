@@ -1,0 +1,87 @@
+"""Names and units as they stand in a lesson's entries, before the mathematics is read."""
+
+import re
+from collections.abc import Iterable
+from difflib import get_close_matches
+
+from tutor.quantity.units import BY_WORD, read_unit
+
+_WORD = r"(?:[^\W\d_π]+(?:_[A-Za-z0-9]+|[₀-₉]+)?['′]?)"
+_NAME = re.compile(rf"(?:m?∠\s?[A-Za-z]{{1,3}}|{_WORD}(?: {_WORD})*)")
+_LETTERS = re.compile(_WORD)
+_NUMBER_AND_UNIT = re.compile(r"[-−+]?\s*[\d.,/ ½⅓⅔¼¾]*[\d½⅓⅔¼¾]\s*([^\W\d_]+.*|[°$¢€£])?")
+
+# Words of mathematics that are nobody's name.
+_RESERVED = frozenset({"pi", "sqrt", "cbrt", "abs", "root", "deg", "or", "and", "in"})
+
+
+def is_name(text: str) -> bool:
+    """Tell whether ``text`` may name a quantity: a letter, a word, a few words, an angle."""
+    return bool(_NAME.fullmatch(text)) and text.casefold() not in _RESERVED
+
+
+def mentions(text: str, name: str, names: Iterable[str]) -> bool:
+    """Tell whether a formula speaks of ``name``; ``names`` are the names it may speak of.
+
+    ``bh`` speaks of b and of h, unless a name ``bh`` is declared.
+    """
+    if " " in name or "∠" in name:
+        return _squeezed(name) in _squeezed(text)
+    words = {word.casefold() for word in names if len(word) > 1} | _RESERVED
+    wanted = name.casefold()
+    for found in _LETTERS.findall(text):
+        word = found.casefold()
+        if word == wanted or (len(wanted) == 1 and word not in words and wanted in word):
+            return True
+    return False
+
+
+def _squeezed(text: str) -> str:
+    return text.casefold().replace(" ", "")
+
+
+def unit_of_value(value: str) -> str:
+    """Return the unit behind the number of a given: "cm" of "47.1 cm"; "" where there is none."""
+    found = _NUMBER_AND_UNIT.fullmatch(value)
+    return (found[1] or "").strip() if found else ""
+
+
+def is_plain_value(value: str) -> bool:
+    """Tell whether a given is a number, with a unit or without, and no expression."""
+    found = _NUMBER_AND_UNIT.fullmatch(value)
+    return found is not None and (not found[1] or read_unit(found[1]) is not None)
+
+
+def is_measure(unit: str) -> bool:
+    """Tell whether ``unit`` is one of a length, an area or a volume: such values are positive."""
+    read = read_unit(unit) if unit else None
+    if read is None:
+        return False
+    size = read.dimension
+    return size.length > 0 and not (size.angle or size.time or size.mass or size.money)
+
+
+def _better_unit(unit: str) -> str:
+    power = re.fullmatch(r"(.*[^\W\d_])([23])", unit)
+    if power is not None and read_unit(power[1]) is not None:
+        return f"{power[1]}^{power[2]}"
+    # Of a short word half is wrong when one letter is: the first one must be right.
+    short = len(unit) <= 3
+    words = [word for word in BY_WORD if word[0] == unit[0] and len(word) <= 3] if short else list(BY_WORD)
+    near = get_close_matches(unit.casefold(), words, n=1, cutoff=0.5 if short else 0.7)
+    return near[0] if near else ""
+
+
+def unit_problem(unit: str) -> tuple[str, str]:
+    """Return what is wrong with a unit and a better one, both "" where it is good.
+
+    A word that comes near no unit names counted things: ``find n in strips``.
+    """
+    if read_unit(unit) is not None:
+        return "", ""
+    better = _better_unit(unit[:30])
+    if better:
+        return "This is not a unit.", better
+    if len(unit) > 3 and unit.isalpha():
+        return "", ""
+    return "This is not a unit. Units are written like cm, cm^2, ft, cubic inches, °.", ""

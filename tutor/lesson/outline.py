@@ -1,0 +1,107 @@
+"""Entries put where they belong: on the lesson's own card or on that of a problem."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from tutor.lesson.entries import Content, read_entry
+from tutor.lesson.keywords import OF_A_PROBLEM, OF_THE_LESSON, REPEATS, Keyword
+from tutor.lesson.layout import Entry
+from tutor.lesson.model import Fault
+from tutor.lesson.source import Source
+
+
+@dataclass(slots=True)
+class Card:
+    """The entries of the lesson itself or of one problem.
+
+    ``head`` is the ``problem`` entry, None on the lesson's card. ``seen`` has the entries
+    that stand there (the first of each), ``read`` what could be read in them, ``unread``
+    where something could not.
+    """
+
+    head: Entry | None = None
+    seen: dict[Keyword, Entry] = field(default_factory=dict)
+    read: dict[Keyword, list[Content]] = field(default_factory=dict)
+    unread: set[Keyword] = field(default_factory=set)
+
+    def all(self, *keywords: Keyword) -> list[Content]:
+        """Return what was read under these keywords, in the order of the file."""
+        found = [content for keyword in keywords for content in self.read.get(keyword, [])]
+        return sorted(found, key=lambda content: content.entry.offset)
+
+    def one(self, keyword: Keyword) -> Content | None:
+        """Return what was read under a keyword that stands once, or None."""
+        found = self.read.get(keyword)
+        return found[0] if found else None
+
+
+@dataclass(slots=True)
+class Outline:
+    """The cards of a lesson, and every fault met on the way."""
+
+    source: Source
+    lesson: Card = field(default_factory=Card)
+    problems: list[Card] = field(default_factory=list)
+    faults: list[Fault] = field(default_factory=list)
+
+
+def outline(source: Source, entries: Iterable[Entry]) -> Outline:
+    """Read the entries and put each on its card."""
+    made = Outline(source)
+    stray = Card()
+    for entry in entries:
+        if entry.keyword is Keyword.PROBLEM:
+            made.problems.append(Card(entry))
+            _put(made, made.problems[-1], entry)
+            continue
+        fault, card = _belongs(made, stray, entry)
+        if fault is not None:
+            made.faults.append(fault)
+        if fault is None or entry.keyword not in card.seen:
+            _put(made, card, entry)
+    return made
+
+
+def _belongs(made: Outline, stray: Card, entry: Entry) -> tuple[Fault | None, Card]:
+    """Return the card an entry belongs on, and what is wrong with the place where it stands."""
+    word = entry.keyword.value
+    if entry.keyword in OF_A_PROBLEM:
+        if made.problems:
+            return None, made.problems[-1]
+        told = bool(stray.seen)
+        fault = made.source.fault(
+            entry.offset, f"“{word}” belongs to a problem, and none has begun.", Keyword.PROBLEM.example
+        )
+        return None if told else fault, stray
+    if not made.problems:
+        return None, made.lesson
+    head = made.problems[-1].head
+    at_the_edge = head is not None and entry.indent <= head.indent
+    if entry.keyword in OF_THE_LESSON or at_the_edge:
+        fault = made.source.fault(
+            entry.offset,
+            f"“{word}” speaks of the whole lesson: it stands above the first problem"
+            + ("." if entry.keyword in OF_THE_LESSON else ", or further right for this problem alone."),
+        )
+        return fault, made.lesson
+    return None, made.problems[-1]
+
+
+def _put(made: Outline, card: Card, entry: Entry) -> None:
+    before = card.seen.get(entry.keyword)
+    if before is not None and entry.keyword not in REPEATS:
+        line, _column = made.source.place(before.offset)
+        made.faults.append(
+            made.source.fault(
+                entry.offset,
+                f"“{entry.keyword.value}” stands once, and line {line} has one already. Take one away.",
+            )
+        )
+        return
+    card.seen.setdefault(entry.keyword, entry)
+    content = read_entry(made.source, entry)
+    if isinstance(content, Fault):
+        made.faults.append(content)
+        card.unread.add(entry.keyword)
+    else:
+        card.read.setdefault(entry.keyword, []).append(content)
