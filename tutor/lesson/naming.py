@@ -73,15 +73,13 @@ def _better_unit(unit: str) -> str:
 
 
 def unit_problem(unit: str) -> tuple[str, str]:
-    """Return what is wrong with a unit and a better one, both "" where it is good.
-
-    A word that comes near no unit names counted things: ``find n in strips``.
-    """
+    """Return what is wrong with a unit and a better one; both are "" where it is good."""
     if read_unit(unit) is not None:
         return "", ""
     better = _better_unit(unit[:30])
     if better:
         return "This is not a unit.", better
-    if len(unit) > 3 and unit.isalpha():
-        return "", ""
-    return "This is not a unit. Units are written like cm, cm^2, ft, cubic inches, °.", ""
+    return (
+        "This is not a unit. Units are written like cm, cm^2, ft, cubic inches, °; counted things have none.",
+        "",
+    )
