@@ -18,24 +18,17 @@ def hand_in(store: Store, folder: Path) -> str:
     disk; an earlier copy of the same record is replaced, anything else of that name stays.
     The copy has the permissions that the folder gives to new files.
     """
+    part = folder / f"{store.code}-{secrets.token_hex(4)}.part"
     try:
         if not folder.is_dir():
             return f"There is no folder {folder}. Check its name, or put the stick in, and try again."
-        part = folder / f"{store.code}-{secrets.token_hex(4)}.part"
+        error = store.copy_to(part)
+        return trouble.not_handed_in(error, folder) if error else _put_in_place(store, part, folder)
     except OSError as error:
-        return trouble.os_sentence(error, folder)
-    try:
-        sentence = store.copy_to(part)
-        return sentence or _put_in_place(store, part, folder)
-    except OSError as error:
-        return _not_handed_in(trouble.os_sentence(error, part))
+        return trouble.not_handed_in(error, folder)
     finally:
         with contextlib.suppress(OSError):
             part.unlink(missing_ok=True)
-
-
-def _not_handed_in(why: str) -> str:
-    return f"Your work was not handed in. {why}"
 
 
 def _put_in_place(store: Store, part: Path, folder: Path) -> str:

@@ -93,13 +93,14 @@ def _statements() -> tuple[str, ...]:
     for name, columns in _TABLES.items():
         made.append(f"CREATE TABLE {name} ({columns}\n) STRICT")
         for change in ("UPDATE", "DELETE"):
-            made.append(_refusal(name, change, ""))
+            made.append(refusal(name, change, ""))
         # INSERT OR REPLACE removes a row without asking the DELETE trigger.
-        made.append(_refusal(name, "INSERT", f"WHEN EXISTS (SELECT 1 FROM {name} WHERE id = NEW.id)"))
+        made.append(refusal(name, "INSERT", f"WHEN EXISTS (SELECT 1 FROM {name} WHERE id = NEW.id)"))
     return (*made, _DRAFT, *_INDEXES)
 
 
-def _refusal(table: str, change: str, when: str) -> str:
+def refusal(table: str, change: str, when: str) -> str:
+    """Return the trigger that refuses one kind of change to a table."""
     return (
         f"CREATE TRIGGER {table}_no_{change.lower()} BEFORE {change} ON {table} {when} "
         f"BEGIN SELECT RAISE(ABORT, 'the record is only added to'); END"
@@ -118,6 +119,8 @@ class Header(Enum):
 
 # Offsets and the magic string: SQLite, "Database File Format", section 1.3.
 _MAGIC = b"SQLite format 3\x00"
+_PAGE_SIZE_AT = 16
+_PAGES_AT = 28
 _VERSION_AT = 60
 _APPLICATION_AT = 68
 _HEADER_BYTES = 100
@@ -140,7 +143,22 @@ def read_header(path: Path) -> Header:
         return Header.TORN
     if _number(head, _APPLICATION_AT) != APPLICATION_ID:
         return Header.FOREIGN
-    return Header.NEWER if _number(head, _VERSION_AT) > VERSION else Header.OURS
+    if _number(head, _VERSION_AT) > VERSION:
+        return Header.NEWER
+    return Header.TORN if _is_cut_short(head, path) else Header.OURS
+
+
+def _is_cut_short(head: bytes, path: Path) -> bool:
+    """Tell whether the file is shorter than it says, which SQLite overlooks in the last page.
+
+    With a journal beside it a commit was interrupted, and SQLite puts the length right.
+    """
+    journal = path.with_name(path.name + "-journal")
+    if journal.exists() and journal.stat().st_size:
+        return False
+    size = int.from_bytes(head[_PAGE_SIZE_AT : _PAGE_SIZE_AT + 2], "big")
+    size = 65536 if size == 1 else size
+    return path.stat().st_size < size * _number(head, _PAGES_AT)
 
 
 def _number(head: bytes, start: int) -> int:

@@ -97,6 +97,11 @@ class Attempt:
         return (self.standing_breaks | self._unstruck(Verdict.UNDECIDED)) - self.appealed
 
     @property
+    def can_still_go(self) -> frozenset[int]:
+        """Return the line that can be taken back without a trace, if there is one."""
+        return frozenset({len(self.working.lines) - 1} if self.can_take_back else ())
+
+    @property
     def excused(self) -> bool:
         """Tell whether there is a fault and every fault is appealed or undecided."""
         undecided = self._unstruck(Verdict.UNDECIDED)
@@ -191,7 +196,7 @@ def status_of(attempts: tuple[Attempt, ...]) -> Status:
         return would_close
     if last.number > 0:
         return Status.CORRECTING
-    if last.broken and (last.closed or not last.can_take_back):
+    if last.broken - last.can_still_go:
         return Status.MISSED
     if last.closed:
         return Status.PROVISIONAL

@@ -17,7 +17,7 @@ from typing import TypeVar, assert_never
 
 from tutor import __version__
 from tutor.record import schema, trouble
-from tutor.record.place import make_private
+from tutor.record.place import code_problem, make_private
 
 _T = TypeVar("_T")
 
@@ -43,10 +43,13 @@ class Store:
         self.mark = mark
         self._link = link
         self._lock = threading.RLock()
+        self._closed = False
 
     def write(self, work: Callable[[sqlite3.Connection], _T]) -> tuple[_T | None, str]:
         """Run ``work`` in one transaction. Returns its result and "", or None and a sentence."""
         with self._lock:
+            if self._closed:
+                return None, trouble.CLOSED
             try:
                 self._link.execute("BEGIN IMMEDIATE")
                 result = work(self._link)
@@ -60,27 +63,35 @@ class Store:
     def read(self, work: Callable[[sqlite3.Connection], _T]) -> tuple[_T | None, str]:
         """Run ``work``, which only reads. Returns its result and "", or None and a sentence."""
         with self._lock:
+            if self._closed:
+                return None, trouble.CLOSED
             try:
                 return work(self._link), ""
             except sqlite3.Error as error:
                 return None, self._say(error)
 
-    def copy_to(self, target: Path) -> str:
-        """Write a consistent copy to a file that is not there yet. Returns "" or a sentence."""
+    def copy_to(self, target: Path) -> sqlite3.Error | None:
+        """Write a consistent copy to a file that is not there yet. Returns what went wrong."""
         with self._lock:
             try:
                 self._link.execute("VACUUM INTO ?", (str(target),))
             except sqlite3.Error as error:
                 if not trouble.is_outside(error):
                     raise
-                return trouble.store_sentence(error, target)
-            return ""
+                return error
+            return None
 
     def close(self) -> None:
-        """Let go of the file; a second call does nothing."""
+        """Let go of the file; a second call does nothing.
+
+        A line that is still being marked then is not lost: it is in the box at the next opening.
+        """
         with self._lock:
+            if self._closed:
+                return
+            self._closed = True
             self._link.close()
-        release(self.path)
+            release(self.path)
 
     def _say(self, error: sqlite3.Error) -> str:
         if not trouble.is_outside(error):
@@ -153,8 +164,7 @@ def _prepare(path: Path) -> str:
     header = schema.read_header(path)
     match header:
         case schema.Header.NOTHING:
-            _create_private(path)
-            return ""
+            return code_problem(path.stem) or _create_private(path)
         case schema.Header.OURS:
             return ""
         case schema.Header.NEWER:
@@ -167,9 +177,10 @@ def _prepare(path: Path) -> str:
             assert_never(header)
 
 
-def _create_private(path: Path) -> None:
+def _create_private(path: Path) -> str:
     """Make the empty file first, so that it never stands open to others for a moment."""
     os.close(os.open(path, os.O_CREAT | os.O_WRONLY, 0o600))
+    return ""
 
 
 def _open(path: Path) -> tuple[Store | None, str]:
@@ -210,4 +221,7 @@ def _take_hold(link: sqlite3.Connection, path: Path) -> Store | None:
     link.execute("INSERT INTO sitting (program, at) VALUES (?, ?)", (__version__, now()))
     link.execute("COMMIT")
     row = link.execute("SELECT code, mark FROM record").fetchone()
-    return None if row is None else Store(link, path, code=row[0], mark=row[1])
+    # The code becomes a file name when the work is handed in.
+    if row is None or code_problem(row[0]):
+        return None
+    return Store(link, path, code=row[0], mark=row[1])

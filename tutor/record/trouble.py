@@ -23,6 +23,10 @@ _OUTSIDE = frozenset(
     }
 )
 
+CLOSED = "Your work is put away. Open the lesson again to go on."
+
+_NO_ROOM = frozenset({errno.ENOSPC, errno.EDQUOT, errno.EFBIG})
+
 
 def is_outside(error: sqlite3.Error) -> bool:
     """Tell whether the file, the disk or another program is at fault, not this program."""
@@ -54,7 +58,7 @@ def store_sentence(error: sqlite3.Error, path: Path) -> str:
 def os_sentence(error: OSError, path: Path) -> str:
     """Return what to tell a student when a file or a folder cannot be used."""
     match error.errno:
-        case errno.ENOSPC | errno.EDQUOT:
+        case code if code in _NO_ROOM:
             return full(path)
         case errno.ENOTDIR | errno.EEXIST:
             return (
@@ -65,6 +69,18 @@ def os_sentence(error: OSError, path: Path) -> str:
             return f"The name of the folder is too long: {path}. Choose a shorter one."
         case _:
             return no_entry(path)
+
+
+def not_handed_in(error: OSError | sqlite3.Error, folder: Path) -> str:
+    """Return what to tell a student when no copy could be written into ``folder``."""
+    code, none_left = (
+        (error.errno, _NO_ROOM) if isinstance(error, OSError) else (_family(error), {sqlite3.SQLITE_FULL})
+    )
+    why = "there is no room left" if code in none_left else "Evenline could not write"
+    return (
+        f"Your work was not handed in: {why} in {folder}. It is still safe on this machine. "
+        "Ask your teacher for another folder or stick, then try again."
+    )
 
 
 def locked(path: Path) -> str:
@@ -86,8 +102,8 @@ def full(path: Path) -> str:
 def no_entry(path: Path) -> str:
     """Say that the folder or file may not be read or written."""
     return (
-        f"Your work cannot be kept in {path.parent}: writing is not allowed there. "
-        f"What is in it is untouched. Ask someone to allow writing to {path}."
+        f"Your work cannot be kept: Evenline may not read or write {path}. What is in it is untouched. "
+        "Ask someone to allow it for that folder."
     )
 
 
