@@ -1,7 +1,8 @@
 """A small marker with the shape of the real one, for tests of the record.
 
 It reads the first word of a line: ``bad`` breaks, ``hmm`` is undecided, ``huh`` is unread,
-``note`` is a note, ``so`` carries where an unstruck line above is bad; all else follows.
+``note`` is a note, ``more?`` breaks unless ``no`` stands right under it, ``so`` carries
+where an unstruck line above is bad; all else follows.
 ``answer`` gives the thing to find (``answer cm`` with its unit); ``formula``, ``label`` and
 ``sub`` are the other steps. ``hang`` says so on standard output and never comes back.
 """
@@ -74,6 +75,9 @@ def _marked(lines: tuple[Line, ...]) -> tuple[Line, ...]:
         verdict = _WORDS.get(word, Verdict.FOLLOWS)
         if word == "so" and any(not x.struck and x.mark.verdict is Verdict.BREAKS for x in marked):
             verdict = Verdict.CARRIES
+        if word == "more?":
+            below = lines[len(marked) + 1 :]
+            verdict = Verdict.FOLLOWS if below and below[0].text == "no" else Verdict.BREAKS
         marked.append(replace(line, mark=Mark(verdict, message=f"{word} {len(marked)}")))
     return tuple(marked)
 

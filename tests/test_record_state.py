@@ -76,6 +76,11 @@ def _event(history: History, step: str, number: int) -> Event:
         (("one", "answer", "bad check"), Status.DONE),
         (("one", "answer", "bad check", "more", "/close done"), Status.DONE),
         (("one", "answer", "/strike 1", "bad check", "answer"), Status.MISSED),
+        # "No" under a false comparison makes it right.
+        (("more?", "no", "answer"), Status.DONE),
+        (("more?", "one", "no", "answer"), Status.MISSED),
+        (("one", "/take back", "more?", "no", "answer"), Status.DONE),
+        (("bad", "/strike 0", "more?", "no"), Status.MISSED),
         # Undecided is never wrong, and blocks nobody.
         (("hmm", "two"), Status.BEGUN),
         (("hmm", "answer"), Status.DONE),

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 
 from tutor.lesson.model import Lesson
 from tutor.marking.verdict import Mark, Verdict
+from tutor.marking.working import start
 from tutor.record import ledger, sentences
 from tutor.record.ledger import Event, Kind, Opened
 from tutor.record.replay import Begin, History, add_line, apply, replay
@@ -37,7 +38,7 @@ class Outcome:
     sentence: str
 
 
-def open_desk(store: Store, lesson: Lesson, begin: Begin) -> tuple[Desk | None, str]:
+def open_desk(store: Store, lesson: Lesson, begin: Begin = start) -> tuple[Desk | None, str]:
     """Put the student back at the lesson, on the line they left.
 
     Returns the desk and "" or a sentence that the lesson has changed, or None and a sentence.

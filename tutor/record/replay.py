@@ -109,10 +109,21 @@ def add_line(history: History, line: int, working: Working) -> History:
     attempt = sheet.attempt
     verdict = working.lines[-1].mark.verdict
     counts = verdict is Verdict.BREAKS and not attempt.answered
-    broken = attempt.broken | {len(working.lines) - 1} if counts else attempt.broken
+    broken = frozenset(i for i in attempt.broken if not _was_put_right(attempt.working, working, i))
+    if counts:
+        broken |= {len(working.lines) - 1}
     grown = replace(attempt, working=working, broken=broken, can_take_back=not history.took_back)
     before = None if history.took_back else Sheet(replace(attempt, can_take_back=False), sheet.ids)
     return _put(history, Sheet(grown, (*sheet.ids, line), before))
+
+
+def _was_put_right(before: Working, after: Working, index: int) -> bool:
+    """Tell whether the new line turned a break above it into a line that holds.
+
+    A comparison that is false breaks alone and is right with *no* under it (DESIGN 4).
+    """
+    verdicts = before.lines[index].mark.verdict, after.lines[index].mark.verdict
+    return verdicts[0] is Verdict.BREAKS and verdicts[1] is not Verdict.BREAKS
 
 
 def _on_line(history: History, event: Event, index: int) -> History:
