@@ -242,6 +242,20 @@ def _signed(minus: bool) -> Callable[[Expr], Expr]:
     return change
 
 
+def split_signs(statement: Statement) -> tuple[Statement, ...]:
+    """Return the single statements that an "or", a list or a ``±`` stands for."""
+    if isinstance(statement, Joined):
+        return tuple(one for part in statement.parts for one in split_signs(part))
+    if isinstance(statement, Chain) and any(
+        isinstance(node, PlusMinus) for side in statement.sides for node in every(side)
+    ):
+        return tuple(
+            replace(statement, sides=tuple(rebuilt(side, _signed(minus)) for side in statement.sides))
+            for minus in (False, True)
+        )
+    return (statement,)
+
+
 def has_hole(statement: Statement) -> bool:
     """Tell whether a question mark stands in the line."""
     return any(isinstance(node, Hole) for side in sides(statement) for node in every(side))

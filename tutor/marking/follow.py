@@ -1,0 +1,178 @@
+"""Whether one line follows from what is known, in any of the ways a line can be taken."""
+
+from dataclasses import dataclass
+from enum import Enum
+
+from tutor.line.keys import expr_key
+from tutor.line.meaning import Setting, value_of
+from tutor.line.poly import DividedByZero, NotExact
+from tutor.line.tree import Bare, Chain, Joined, Joiner, Rel, Said, Statement
+from tutor.line.walk import every, sides, statement_names
+from tutor.marking.answers import answer_of
+from tutor.marking.claim import ALWAYS, NEVER, claim_of
+from tutor.marking.compare import Overlap
+from tutor.marking.rounding import rounded_sides, rounds
+from tutor.marking.state import Known, Spec, settings
+
+
+class How(Enum):
+    """How a line follows, or that it does not."""
+
+    FOLLOWS = "follows"
+    ROUNDS = "rounds"
+    GAINS = "gains"  # a legal move that may have gained a solution
+    BREAKS = "breaks"
+    UNDECIDED = "undecided"
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """The best that was found for a line: how, by which premises, in which setting."""
+
+    how: How
+    setting: Setting
+    spec: Spec | None = None
+    index: int | None = None
+    overlap: Overlap | None = None
+
+
+def search(known: Known, statement: Statement, specs: tuple[Spec, ...]) -> Found:
+    """Try every setting and every premise set; the first in which the line follows wins."""
+    best: Found | None = None
+    ways = settings(known, statement)
+    unsure = False
+    for setting in ways:
+        for spec in specs:
+            try:
+                found = _exactly(known, statement, spec, setting)
+            except NotExact:
+                unsure = True
+                continue
+            if found.how in (How.FOLLOWS, How.GAINS):
+                return found
+            if best is None:
+                best = found
+    for setting in ways:
+        for spec in specs:
+            try:
+                if _by_rounding(known, statement, spec, setting):
+                    return Found(How.ROUNDS, setting, spec, _rounded_index(spec, statement))
+            except NotExact:
+                unsure = True
+    if unsure:
+        return Found(How.UNDECIDED, ways[0])
+    return best or Found(How.BREAKS, ways[0])
+
+
+def _rounded_index(spec: Spec, statement: Statement) -> int | None:
+    """The premise a rounded value takes the place of: the last one that holds its name."""
+    names = statement_names(statement)
+    for index in range(len(spec.premises)):
+        if names & statement_names(spec.premises[index]):
+            return index
+    return None
+
+
+def _exactly(known: Known, statement: Statement, spec: Spec, setting: Setting) -> Found:
+    parts = _parts(statement)
+    ground = spec.ground(setting)
+    if not statement_names(statement) and not isinstance(statement, Said):
+        true = claim_of(statement, setting) == ALWAYS
+        contradiction = len(ground.claims) == 1 and ground.claims[0] == NEVER
+        return Found(How.FOLLOWS if true or contradiction else How.BREAKS, setting, spec)
+    outcome = ground.outcome(claim_of(statement, setting))
+    if outcome.overlap is Overlap.SAME:
+        return Found(How.FOLLOWS, setting, spec, outcome.index, Overlap.SAME)
+    if isinstance(statement, Said):
+        return Found(How.BREAKS, setting, spec, overlap=outcome.overlap)
+    if len(parts) > 1:
+        found = [_part(known, part, spec, setting) for part in parts]
+        if all(one is not None for one in found):
+            index = next((one for one in found if one is not None and one >= 0), None)
+            return Found(How.FOLLOWS, setting, spec, index)
+    elif _side_identity(known, statement, setting):
+        return Found(How.FOLLOWS, setting, spec)
+    if outcome.overlap is Overlap.MORE and _legal_gain(known, statement, setting):
+        return Found(How.GAINS, setting, spec, outcome.index, Overlap.MORE)
+    return Found(How.BREAKS, setting, spec, outcome.index, outcome.overlap)
+
+
+def _parts(statement: Statement) -> tuple[Statement, ...]:
+    """Statements that must each follow: the links of a chain, the parts of an "and"."""
+    if isinstance(statement, Joined) and statement.joiner is not Joiner.OR:
+        return tuple(link for part in statement.parts for link in _parts(part))
+    if isinstance(statement, Chain) and len(statement.sides) > 2 and all(rel.equates for rel in statement.rels):
+        return tuple(
+            Chain((left, right), (rel,), (left.span[0], right.span[1]))
+            for left, rel, right in zip(statement.sides, statement.rels, statement.sides[1:], strict=False)
+        )
+    return (statement,)
+
+
+def links(statement: Statement) -> tuple[Statement, ...]:
+    """Return the single relations that a chain or an "and" is made of."""
+    return _parts(statement)
+
+
+def _part(known: Known, part: Statement, spec: Spec, setting: Setting) -> int | None:
+    """Return the index of the premise that a part takes the place of, -1 where it is true by itself."""
+    claim = claim_of(part, setting)
+    if claim == ALWAYS:
+        return -1
+    if not statement_names(part):
+        return None
+    outcome = spec.ground(setting).outcome(claim)
+    return outcome.index if outcome.overlap is Overlap.SAME else None
+
+
+def _side_identity(known: Known, statement: Statement, setting: Setting) -> bool:
+    """A side working with letters: one side stands in the work above, the other is equal to it."""
+    if not isinstance(statement, Chain) or claim_of(statement, setting) != ALWAYS:
+        return False
+    above = [line for _, line in known.above] + list(known.base.premises if known.base else ())
+    present = {expr_key(node) for line in above for side in sides(line) for node in every(side)}
+    keys = [expr_key(side) for side in statement.sides]
+    return len(set(keys)) == len(keys) and any(key in present for key in keys)
+
+
+def _legal_gain(known: Known, statement: Statement, setting: Setting) -> bool:
+    """Both sides squared, or both multiplied by the same expression with the unknown in it."""
+    if not isinstance(statement, Chain) or statement.rels != (Rel.EQ,) or answer_of(statement) is not None:
+        return False
+    new_left, new_right = (value_of(side, setting) for side in statement.sides)
+    for _, line in reversed(known.above):
+        if not isinstance(line, Chain) or line.rels != (Rel.EQ,):
+            continue
+        left, right = (value_of(side, setting) for side in line.sides)
+        if new_left.same(left * left) and new_right.same(right * right):
+            return bool(left.names() or right.names())
+        if left.above and right.above and new_left.above:
+            factor = new_left.over(left)
+            if factor.names() and factor.below.names() == frozenset() and new_right.same(right * factor):
+                return True
+    return False
+
+
+def _by_rounding(known: Known, statement: Statement, spec: Spec, setting: Setting) -> bool:
+    """Every part follows exactly or as a rounding; at least one rounds."""
+    rounded = False
+    for part in _parts(statement):
+        try:
+            if _part(known, part, spec, setting) is not None:
+                continue
+        except DividedByZero:
+            return False
+        ground = spec.ground(setting)
+        if not any(rounds(known, ground, side, rel, decimal, setting) for side, rel, decimal in rounded_sides(part)):
+            return False
+        rounded = True
+    return rounded
+
+
+def keeps_value(before: Bare, after: Bare, setting: Setting) -> bool | None:
+    """Tell whether an expression kept its value; None where that cannot be told here."""
+    try:
+        return value_of(before.expr, setting).same(value_of(after.expr, setting))
+    except NotExact:
+        return None
+

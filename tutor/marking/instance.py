@@ -1,0 +1,56 @@
+"""Numbers put into a formula when the givens are told nowhere else.
+
+Where the first line is a formula and no givens are known, ``178 = P(0.04)(2)`` under
+``I = Prt`` says itself what I, r and t are.
+"""
+
+from tutor.line.keys import expr_key
+from tutor.line.tree import Add, Chain, Div, Expr, Measure, Mul, Name, Neg, Num, PiSign, Pow, Rel, Root
+from tutor.line.walk import names_in
+from tutor.quantity.pi import SHOWN_FOR_PI
+
+
+def values_put_in(formula: Chain, line: Chain) -> tuple[Chain, ...] | None:
+    """Return what each name of the formula was given, None where the line is no instance of it."""
+    if len(formula.sides) != 2 or len(line.sides) != 2 or not line.rels[0].equates:
+        return None
+    bound: dict[str, Expr] = {}
+    if not all(_match(pattern, expr, bound) for pattern, expr in zip(formula.sides, line.sides, strict=True)):
+        return None
+    told = {name: value for name, value in bound.items() if not (isinstance(value, Name) and value.name == name)}
+    if not told:
+        return None
+    return tuple(Chain((Name(name), value), (Rel.EQ,)) for name, value in told.items())
+
+
+def _match(pattern: Expr, expr: Expr, bound: dict[str, Expr]) -> bool:
+    match pattern, expr:
+        case Name(name), _:
+            if isinstance(expr, Add) or (names_in(expr) and not isinstance(expr, Name)):
+                return False
+            if name in bound:
+                return expr_key(bound[name]) == expr_key(expr)
+            bound[name] = expr
+            return True
+        case PiSign(), (PiSign() | Measure()):
+            return isinstance(expr, PiSign)
+        case PiSign(), Num(value):
+            return value in SHOWN_FOR_PI
+        case PiSign(), Div(Num(top), Num(bottom)):
+            return bool(bottom) and top / bottom in SHOWN_FOR_PI
+        case Num(value), Num(other):
+            return value == other
+        case (Add(parts), Add(others)) | (Mul(parts), Mul(others)):
+            return len(parts) == len(others) and all(map(lambda a, b: _match(a, b, bound), parts, others))
+        case Div(top, bottom), Div(other_top, other_bottom):
+            return _match(top, other_top, bound) and _match(bottom, other_bottom, bound)
+        case Pow(base, exponent), Pow(other_base, other_exponent):
+            return _match(base, other_base, bound) and _match(exponent, other_exponent, bound)
+        case Neg(inner), Neg(other):
+            return _match(inner, other, bound)
+        case Root(index, inner), Root(other_index, other):
+            return index == other_index and _match(inner, other, bound)
+        case _, Measure(other, _):
+            return _match(pattern, other, bound)
+        case _:
+            return False

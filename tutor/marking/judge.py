@@ -1,0 +1,370 @@
+"""Marking one line: from what is known and the typed text to a mark and what is known then."""
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from tutor.line.keys import statement_key
+from tutor.line.meaning import Setting
+from tutor.line.poly import DividedByZero, NotExact
+from tutor.line.reader import Readings, Unread, read
+from tutor.line.tree import Bare, Chain, Expr, Name, Note, Num, Onward, Phrase, Rel, Said, Statement
+from tutor.line.walk import rebuilt, statement_names
+from tutor.line.writing import write_statement
+from tutor.marking import slow
+from tutor.marking.answers import answers_in
+from tutor.marking.claim import Claim, claim_of, has_hole, split_signs
+from tutor.marking.context import looks_like_formula
+from tutor.marking.follow import Found, How, keeps_value, search
+from tutor.marking.instance import values_put_in
+from tutor.marking.reasons import Why, account_text, why_breaks, why_value_changed
+from tutor.marking.state import Answer, Known, Spec, settings, shown_values
+from tutor.marking.lengths import comparison_is_false, says_enough, tests_the_longest
+from tutor.marking.units_check import dimension_fault
+from tutor.marking.verdict import Mark, Reason, Verdict
+
+MAX_CARRIED = 8
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """The mark of a line, what is known after it, and the line as it was taken."""
+
+    mark: Mark
+    known: Known
+    statement: Statement | None = None
+
+
+def judge(known: Known, text: str, index: int, *, next_text: str | None = None) -> Judged:
+    """Mark one line. ``next_text``: the line after it, where it is already there."""
+    found = read(text, known.context.names)
+    if isinstance(found, Unread):
+        reason = Reason.TOO_LONG if found.too_long else Reason.SYNTAX
+        return Judged(Mark(Verdict.UNREAD, reason, None, found.message, found.span), known)
+    best: Judged | None = None
+    for way, statement in _in_order(known, found):
+        judged = _one_reading(known, statement, index, next_text)
+        if judged.mark.verdict.stands or judged.mark.verdict in (Verdict.NOTE, Verdict.UNREAD):
+            return replace(judged, known=replace(judged.known, second_way=way > 0 or known.second_way))
+        if best is None or (best.mark.verdict is Verdict.BREAKS and judged.mark.verdict is Verdict.CARRIES):
+            best = judged
+    assert best is not None
+    return best
+
+
+def _in_order(known: Known, found: Readings) -> list[tuple[int, Statement]]:
+    """A way of reading that was taken once is tried first afterwards."""
+    ways = list(enumerate(found.statements))
+    return ways[::-1] if known.second_way else ways
+
+
+def _one_reading(known: Known, statement: Statement, index: int, next_text: str | None) -> Judged:
+    if isinstance(statement, Note):
+        return Judged(Mark(Verdict.NOTE), known, statement)
+    if isinstance(statement, Onward):
+        previous = known.previous
+        if previous is None or isinstance(previous, Said):
+            message = "There is no line above that this one can go on from. Write the left side too."
+            return Judged(Mark(Verdict.UNREAD, Reason.SYNTAX, None, message, statement.span), known)
+        statement = _gone_on(previous, statement)
+    try:
+        return _judged(known, statement, index, next_text)
+    except DividedByZero:
+        message = "Nothing can be divided by 0, and 0 has no power 0. Look at what stands below the line."
+        why = Why(Reason.NOT_TRUE, message, statement.span)
+        return _broken(known, statement, index, why)
+    except NotExact:
+        return Judged(Mark(Verdict.UNDECIDED, message=_UNDECIDED, read_as=write_statement(statement)), known, statement)
+
+
+_UNDECIDED = "Evenline cannot decide this line. It may well be right: go on in smaller steps or ask your teacher."
+
+
+def _gone_on(previous: Statement, onward: Onward) -> Statement:
+    """``= 48`` under ``A = 6·8``: the line goes on from the last side above."""
+    if isinstance(previous, Chain):
+        return Chain((previous.sides[0], previous.sides[-1], *onward.sides), (previous.rels[-1], *onward.rels), onward.span)
+    if isinstance(previous, Bare):
+        return Chain((previous.expr, *onward.sides), onward.rels, onward.span)
+    raise NotExact("nothing to go on from")
+
+
+def _judged(known: Known, statement: Statement, index: int, next_text: str | None) -> Judged:
+    if has_hole(statement):
+        return _stands(known, statement, index, Verdict.FOLLOWS, None)
+    if isinstance(statement, Said) and statement.phrase in (Phrase.YES, Phrase.NO):
+        return _yes_or_no(known, statement, index)
+    if known.base is None:
+        return _first(known, statement, index, next_text)
+    if statement_key(statement) in known.keys and not isinstance(statement, Bare):
+        return _stands(known, statement, index, Verdict.RESTATES, None)
+    if isinstance(statement, Bare):
+        return _bare(known, statement, index)
+    if comparison_is_false(statement) and next_text is not None and says_enough(next_text, known.context.names):
+        return _stands(known, statement, index, Verdict.FOLLOWS, None)
+    if _defines(known, statement):
+        return _defined(known, statement, index)
+    return _from_known(known, statement, index)
+
+
+def _first(known: Known, statement: Statement, index: int, next_text: str | None) -> Judged:
+    """The first line of work where the problem gives no premise: it is the premise."""
+    names = statement_names(statement)
+    context = replace(known.context, names=known.context.names.joined(names))
+    if isinstance(statement, Bare) or not names:
+        empty = replace(known, context=context, base=Spec((), frozenset()))
+        if isinstance(statement, Bare):
+            return _stands(empty, statement, index, Verdict.FOLLOWS, None)
+        return _judged(empty, statement, index, next_text)
+    positive = names if looks_like_formula(statement) else context.measures
+    based = replace(known, context=context, base=Spec((statement,), frozenset(positive), index))
+    setting = settings(based, statement)[0]
+    whole = Found(How.FOLLOWS, setting, based.base, 0)
+    return _stands(based, statement, index, Verdict.FOLLOWS, whole)
+
+
+def _from_known(known: Known, statement: Statement, index: int) -> Judged:
+    assert known.base is not None
+    fault = dimension_fault(known.context, statement)
+    found = search(known, statement, (known.base, *known.more))
+    if found.how is How.UNDECIDED:
+        found = slow.search(known, statement, found)
+    if fault is not None and found.how is not How.UNDECIDED:
+        why = Why(Reason.UNIT, fault.message, fault.span)
+        return _broken(known, statement, index, why, found if found.how is not How.BREAKS else None)
+    found = _answer_checked(known, statement, found)
+    if found.how is How.FOLLOWS:
+        return _stands(known, statement, index, Verdict.FOLLOWS, found)
+    if found.how is How.GAINS:
+        return _stands(known, statement, index, Verdict.FOLLOWS, found)
+    if found.how is How.ROUNDS:
+        return _stands(known, statement, index, Verdict.ROUNDS, found)
+    if found.how is How.UNDECIDED:
+        return Judged(Mark(Verdict.UNDECIDED, message=_UNDECIDED, read_as=write_statement(statement)), known, statement)
+    instance = _instance(known, statement, index)
+    if instance is not None:
+        return instance
+    if _carries(known, statement):
+        account = account_text(known, statement, found.setting)
+        mark = Mark(Verdict.CARRIES, account=account, read_as=write_statement(statement), message=_CARRIES)
+        return Judged(mark, replace(known, broken=(*known.broken, (index, statement))), statement)
+    return _broken(known, statement, index, why_breaks(known, statement, found))
+
+
+_CARRIES = "This follows from the wrong line above. Mend that line first."
+
+
+def _answer_checked(known: Known, statement: Statement, found: Found) -> Found:
+    """An answer must have exactly the right solutions, even after a step that may gain some."""
+    if found.how is not How.FOLLOWS or found.spec is None or not found.spec.gained or not answers_in(statement):
+        return found
+    assert known.base is not None
+    try:
+        outcome = known.base.ground(found.setting).outcome(claim_of(statement, found.setting))
+    except NotExact:
+        return slow.search(known, statement, Found(How.UNDECIDED, found.setting))
+    if outcome.overlap.value == "same":
+        return replace(found, spec=known.base, index=outcome.index)
+    return Found(How.BREAKS, found.setting, known.base, outcome.index, outcome.overlap)
+
+
+# -- expressions that go on -----------------------------------------------------------------
+
+
+def _bare(known: Known, statement: Bare, index: int) -> Judged:
+    previous = known.previous
+    setting = settings(known, statement)[0]
+    if not isinstance(previous, Bare):
+        return _stands(known, statement, index, Verdict.FOLLOWS, None)
+    verdict = _kept(known, previous, statement)
+    if verdict is None:
+        return Judged(Mark(Verdict.UNDECIDED, message=_UNDECIDED, read_as=write_statement(statement)), known, statement)
+    if verdict is not How.BREAKS:
+        mark = Verdict.ROUNDS if verdict is How.ROUNDS else Verdict.FOLLOWS
+        if statement_key(statement) in known.keys:
+            mark = Verdict.RESTATES
+        return _stands(known, statement, index, mark, None)
+    for _, wrong in reversed(known.broken):
+        if isinstance(wrong, Bare) and _kept(known, wrong, statement) is How.FOLLOWS:
+            mark_ = Mark(Verdict.CARRIES, message=_CARRIES, read_as=write_statement(statement))
+            return Judged(mark_, replace(known, broken=(*known.broken, (index, statement))), statement)
+    return _broken(known, statement, index, why_value_changed(previous, statement, setting))
+
+
+def _kept(known: Known, before: Bare, after: Bare) -> How | None:
+    """Tell whether an expression kept its value: exactly, rounded, or not; None if undecided."""
+    unsure = False
+    for setting in settings(known, Chain((before.expr, after.expr), (Rel.EQ,))):
+        kept = keeps_value(before, after, setting)
+        if kept:
+            return How.FOLLOWS
+        unsure = unsure or kept is None
+    if unsure:
+        return slow.keeps_value(before.expr, after.expr)
+    if not statement_names(before) and known.base is not None:
+        found = search(known, Chain((before.expr, after.expr), (Rel.EQ,)), (known.base,))
+        return found.how if found.how is How.ROUNDS else How.BREAKS
+    return How.BREAKS
+
+
+# -- definitions, instances, carried values ----------------------------------------------------
+
+
+def _defines(known: Known, statement: Statement) -> bool:
+    """``T = 12·5/2``: a new letter for something that is worked out."""
+    if not isinstance(statement, Chain) or statement.rels != (Rel.EQ,) or not isinstance(statement.sides[0], Name):
+        return False
+    new, right = statement.sides[0].name, statement.sides[1]
+    if known.context.names.find(new) is not None or isinstance(right, Num | Name):
+        return False
+    names = statement_names(Bare(right))
+    return new not in names and names <= known.context.names.known and not answers_in(statement)
+
+
+def _defined(known: Known, statement: Statement, index: int) -> Judged:
+    assert known.base is not None and isinstance(statement, Chain) and isinstance(statement.sides[0], Name)
+    context = replace(known.context, names=known.context.names.joined({statement.sides[0].name}))
+    more = tuple(spec.extended(statement) for spec in known.more)
+    extended = replace(known, context=context, base=known.base.extended(statement), more=more)
+    return _stands(extended, statement, index, Verdict.FOLLOWS, None)
+
+
+def _instance(known: Known, statement: Statement, index: int) -> Judged | None:
+    base = known.base
+    if not known.context.from_first_line or base is None or base.line is None or not isinstance(statement, Chain):
+        return None
+    formula = base.premises[0]
+    if not isinstance(formula, Chain) or not looks_like_formula(formula):
+        return None
+    told = values_put_in(formula, statement)
+    settled = {given.sides[0] for premise in base.premises[1:] if isinstance(given := premise, Chain)}
+    if told is None or any(given.sides[0] in settled for given in told):
+        return None
+    names = known.context.names.joined(name for given in told for name in statement_names(given))
+    positive = base.positive | {name for given in told for name in statement_names(given)}
+    extended = Spec((*base.premises, *told), positive, base.line)
+    context = replace(known.context, names=names)
+    return _stands(replace(known, context=context, base=extended), statement, index, Verdict.FOLLOWS, None)
+
+
+def _carries(known: Known, statement: Statement) -> bool:
+    if known.carried and search(known, statement, known.carried).how in (How.FOLLOWS, How.ROUNDS):
+        return True
+    if not known.wrong_values or known.base is None or not isinstance(statement, Chain):
+        return False
+    wrong = dict(known.wrong_values)
+    mended = replace(
+        statement,
+        sides=tuple(
+            rebuilt(side, lambda node: wrong.get(node.value, node) if isinstance(node, Num) else node)
+            for side in statement.sides
+        ),
+    )
+    if mended == statement:
+        return False
+    return search(known, mended, (known.base, *known.more)).how in (How.FOLLOWS, How.ROUNDS)
+
+
+def _yes_or_no(known: Known, statement: Said, index: int) -> Judged:
+    tests = [line for _, line in known.above if isinstance(line, Chain) and not statement_names(line)]
+    said_no = statement.phrase is Phrase.NO
+    if tests and said_no == any(comparison_is_false(test) for test in tests):
+        if said_no or any(tests_the_longest(test) for test in tests):
+            return _stands(replace(known, ended=True), statement, index, Verdict.FOLLOWS, None)
+        message = "Compare the two shorter lengths together with the longest one first."
+    elif tests:
+        message = "The comparisons above say the other thing. Read them once more."
+    else:
+        message = "Write the comparison out first, then yes or no."
+    return _broken(known, statement, index, Why(Reason.NOT_TRUE, message, statement.span))
+
+
+# -- what is known afterwards -------------------------------------------------------------------
+
+
+def _broken(known: Known, statement: Statement, index: int, why: Why, found: Found | None = None) -> Judged:
+    mark = Mark(
+        Verdict.BREAKS,
+        why.reason,
+        None,
+        why.message,
+        why.span,
+        why.account,
+        write_statement(statement),
+    )
+    carried: tuple[Spec, ...] = ()
+    wrong = known.wrong_values
+    if isinstance(statement, Chain) and known.base is not None:
+        if statement_names(statement):
+            usable = range(min(len(known.base.premises), MAX_CARRIED))
+            carried = tuple(known.base.replaced(at, statement, index) for at in usable)
+            wrong = (*wrong, *_wrong_values(statement))
+        else:
+            wrong = (*wrong, *_wrong_values(statement))
+    answers = known.answers
+    if why.reason is Reason.UNIT:
+        right = found is not None
+        answers = (*answers, *_answers(statement, Setting(), whole=False, right_size=right))
+    after = replace(
+        known,
+        carried=carried or known.carried,
+        wrong_values=wrong,
+        broken=(*known.broken, (index, statement)),
+        answers=answers,
+    )
+    return Judged(mark, after, statement)
+
+
+def _wrong_values(statement: Chain) -> tuple[tuple[Fraction, Expr], ...]:
+    left, right = statement.sides[-2], statement.sides[-1]
+    if isinstance(right, Num) and not statement_names(Bare(left)) and not isinstance(left, Num):
+        return ((right.value, left),)
+    return ()
+
+
+def _answers(statement: Statement, setting: Setting, *, whole: bool, right_size: bool) -> tuple[Answer, ...]:
+    made: list[Answer] = []
+    for name, values in answers_in(statement):
+        try:
+            claim = claim_of(statement, setting)
+        except (NotExact, DividedByZero):
+            claim = Claim(())
+        made.append(Answer(name, claim, setting, values[-1], whole, right_size))
+    return tuple(made)
+
+
+def _stands(known: Known, statement: Statement, index: int, verdict: Verdict, found: Found | None) -> Judged:
+    note, account = "", ""
+    more, answers = known.more, known.answers
+    if found is not None:
+        account = account_text(known, statement, found.setting)
+        if found.how is How.GAINS and found.spec is not None and found.index is not None:
+            more = (*more, found.spec.replaced(found.index, statement, index, gained=True))
+            note = "This step can bring in a number that is no solution. Put each answer into the first line."
+        more = (*more, *_branches(statement, found, index))
+        if verdict is Verdict.ROUNDS and found.spec is not None and found.index is not None:
+            more = (*more, found.spec.replaced(found.index, statement, index))
+        whole = verdict is Verdict.ROUNDS or found.spec is known.base or found.spec is None
+        answers = (*answers, *_answers(statement, found.setting, whole=whole, right_size=True))
+    ended = known.ended or (isinstance(statement, Said) and verdict is Verdict.FOLLOWS)
+    mark = Mark(verdict, account=account, read_as=write_statement(statement), note=note)
+    shown = tuple(dict.fromkeys((*known.shown_pi, *shown_values(statement))))
+    after = replace(
+        known,
+        more=more,
+        above=(*known.above, (index, statement)),
+        keys=known.keys | {statement_key(statement)},
+        shown_pi=shown,
+        answers=answers,
+        ended=ended,
+    )
+    return Judged(mark, after, statement)
+
+
+def _branches(statement: Statement, found: Found, index: int) -> tuple[Spec, ...]:
+    """After a standing "or" each branch may be worked by itself."""
+    parts = split_signs(statement)
+    if len(parts) < 2 or found.spec is None or found.index is None:
+        return ()
+    if len({frozenset(statement_names(part)) for part in parts}) != 1:
+        return ()
+    return tuple(found.spec.replaced(found.index, part, index, gained=found.spec.gained) for part in parts)

@@ -1,0 +1,36 @@
+"""Comparisons of numbers, as in "can these lengths make a triangle"."""
+
+from tutor.line.meaning import number_of
+from tutor.line.names import Names
+from tutor.line.reader import Unread, read
+from tutor.line.tree import Add, Chain, Phrase, Rel, Said, Statement
+from tutor.line.walk import statement_names
+
+
+def comparison_is_false(statement: Statement) -> bool:
+    """Tell whether a line compares two numbers with < > ≤ ≥ and is not true."""
+    if not isinstance(statement, Chain) or len(statement.sides) != 2 or statement_names(statement):
+        return False
+    rel = statement.rels[0]
+    left, right = (number_of(side) for side in statement.sides)
+    if left is None or right is None or rel.equates or rel is Rel.NE:
+        return False
+    truth = {Rel.LT: left < right, Rel.LE: left <= right, Rel.GT: left > right, Rel.GE: left >= right}
+    return not truth[rel]
+
+
+def says_enough(text: str, names: Names) -> bool:
+    """Tell whether the next line says "no"."""
+    found = read(text, names)
+    return not isinstance(found, Unread) and found.statements[0] == Said(Phrase.NO)
+
+
+def tests_the_longest(test: Chain) -> bool:
+    """Tell whether a comparison sets two lengths against one that is as long as either."""
+    for sum_side, other in (test.sides, test.sides[::-1]):
+        if isinstance(sum_side, Add) and len(sum_side.terms) == 2:
+            longest = number_of(other)
+            parts = [number_of(term) for term in sum_side.terms]
+            if longest is not None and all(part is not None and part <= longest for part in parts):
+                return True
+    return False

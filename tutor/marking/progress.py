@@ -1,0 +1,241 @@
+"""How far a piece of work is: the four steps, the units, whether it is finished."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import Enum
+from typing import TYPE_CHECKING
+
+from tutor.line.meaning import UnitSystem
+from tutor.line.poly import DividedByZero, NotExact
+from tutor.line.tree import Chain, Expr, Hole, Joined, Measure, Name, Statement
+from tutor.line.walk import every, names_in, sides, statement_names
+from tutor.line.writing import write_expr
+from tutor.marking.answers import answers_in
+from tutor.marking.claim import Claim, claim_of
+from tutor.marking.compare import Overlap
+from tutor.marking.context import Context
+from tutor.marking.ground import Ground
+from tutor.marking.state import Answer, Known, settings
+from tutor.marking.units_check import units_of, worst
+from tutor.marking.verdict import Step, UnitsState, Verdict
+
+if TYPE_CHECKING:
+    from tutor.marking.working import WorkLine
+
+
+class StepState(Enum):
+    """Where a step stands."""
+
+    NEXT = "next"
+    OPEN = "open"
+    STANDS = "stands"
+    NOT_ASKED = "not asked"
+
+
+@dataclass(frozen=True, slots=True)
+class Progress:
+    """The state of a piece of work.
+
+    ``finished``: everything to find stands, worked out in full (None: nothing to find).
+    ``complete``: finished, and every step that is asked for stands. ``labels``: name and
+    value as typed so far. ``answer_checked``: a true line after the answer puts it back.
+    """
+
+    steps: tuple[tuple[Step, StepState], ...]
+    finished: bool | None
+    complete: bool
+    units: UnitsState | None
+    first_wrong: int | None
+    labels: tuple[tuple[str, str], ...]
+    missing_labels: tuple[str, ...]
+    answer_checked: bool
+
+
+def progress_of(known: Known, lines: Sequence["WorkLine"]) -> Progress:
+    """Return the state of the work after its last line."""
+    context = known.context
+    finished = _finished(known)
+    units = _units(known)
+    standing = [line for line in lines if not line.struck and line.mark.verdict.stands]
+    labels = _labels(context, standing)
+    missing = _missing(context, labels)
+    wrong = next((at for at, line in enumerate(lines) if line.mark.verdict is Verdict.BREAKS), None)
+    done = {
+        Step.FORMULA: any(line.step is Step.FORMULA for line in standing),
+        Step.LABEL: not missing,
+        Step.SUBSTITUTE: bool(finished),
+        Step.UNITS: units in (UnitsState.RIGHT, UnitsState.EQUIVALENT),
+    }
+    asked = {
+        Step.FORMULA: bool(context.task.formulas),
+        Step.LABEL: bool(context.task.givens),
+        Step.SUBSTITUTE: bool(context.find) or context.from_first_line,
+        Step.UNITS: bool(context.asked_units),
+    }
+    steps = _steps(asked, done)
+    needed = set(Step) if context.task.every_step else {Step.SUBSTITUTE, Step.UNITS}
+    complete = bool(finished) and all(done[step] for step in Step if asked[step] and step in needed)
+    return Progress(
+        steps, finished, complete, units, wrong, tuple(labels.items()), missing, _checked(known, standing)
+    )
+
+
+def _steps(asked: dict[Step, bool], done: dict[Step, bool]) -> tuple[tuple[Step, StepState], ...]:
+    made: list[tuple[Step, StepState]] = []
+    next_found = False
+    for step in Step:
+        if not asked[step]:
+            state = StepState.NOT_ASKED
+        elif done[step]:
+            state = StepState.STANDS
+        else:
+            state = StepState.OPEN if next_found else StepState.NEXT
+            next_found = True
+        made.append((step, state))
+    return tuple(made)
+
+
+def _finished(known: Known) -> bool | None:
+    if not known.context.find:
+        return None
+    if known.ended:
+        return True
+    return all(_found(known, name) for name in known.context.find)
+
+
+def _found(known: Known, name: str) -> bool:
+    answers = [answer for answer in known.answers if answer.name == name and answer.claim.cases]
+    if any(answer.whole for answer in answers):
+        return True
+    if not answers or known.base is None:
+        return False
+    together = Claim(tuple(case for answer in answers for case in answer.claim.cases))
+    try:
+        outcome = known.base.ground(answers[-1].setting).outcome(together)
+    except (NotExact, DividedByZero):
+        return False
+    return outcome.overlap is Overlap.SAME
+
+
+def _units(known: Known) -> UnitsState | None:
+    states: list[UnitsState] = []
+    for name in known.context.find:
+        answer = _last(known.answers, name)
+        if answer is None:
+            continue
+        asked = known.context.asked_unit(name)
+        system = known.context.systems[0] if known.context.systems else UnitSystem()
+        state = units_of(answer.value, asked, system, right_size=answer.right_size)
+        if state is not None:
+            states.append(state)
+    return worst(states) if states else None
+
+
+def _last(answers: tuple[Answer, ...], name: str) -> Answer | None:
+    """The last answer for a name; a missing unit does not take back one that was written."""
+    return next((answer for answer in reversed(answers) if answer.name == name), None)
+
+
+# -- steps and labels ------------------------------------------------------------------------
+
+
+def step_of(known: Known, statement: Statement) -> Step | None:
+    """Return the step that a standing line belongs to."""
+    context = known.context
+    if _label(context, statement):
+        return Step.LABEL
+    if _is_formula(known, statement):
+        return Step.FORMULA
+    answered = [name for name, _ in answers_in(statement) if name in context.find]
+    if answered:
+        return Step.UNITS if any(isinstance(n, Measure) for s in sides(statement) for n in every(s)) else Step.SUBSTITUTE
+    return Step.SUBSTITUTE
+
+
+def _is_formula(known: Known, statement: Statement) -> bool:
+    """A formula in any equivalent form: it follows from the formulas alone, with names only."""
+    context = known.context
+    formulas = context.premises[: context.formula_count]
+    if not isinstance(statement, Chain) or not formulas:
+        return False
+    names = statement_names(statement)
+    needed = min(2, max(len(names_in(*formula.sides)) for formula in formulas))
+    if len(names) < needed:
+        return False
+    definitions = context.premises[context.formula_count + len(context.task.givens) :]
+    for setting in settings(known, statement):
+        try:
+            claims = tuple(claim_of(premise, setting) for premise in (*formulas, *definitions))
+            ground = Ground(claims, (None,) * len(claims), context.measures)
+            outcome = ground.outcome(claim_of(statement, setting))
+        except (NotExact, DividedByZero):
+            continue
+        if outcome.overlap is Overlap.SAME:
+            return True
+    return False
+
+
+def _label(context: Context, statement: Statement) -> tuple[tuple[str, str], ...]:
+    """Return the names that a line labels, with the value as it was typed."""
+    if isinstance(statement, Joined):
+        return tuple(pair for part in statement.parts for pair in _label(context, part))
+    if not isinstance(statement, Chain) or len(statement.sides) != 2 or not isinstance(statement.sides[0], Name):
+        return ()
+    name, value = statement.sides[0].name, statement.sides[1]
+    if isinstance(value, Hole) or (isinstance(value, Measure) and isinstance(value.inner, Hole)):
+        return ((name, "?"),)
+    givens = {context.names.find(given) or given for given, _ in context.task.givens}
+    return ((name, write_expr(value)),) if name in givens else ()
+
+
+def _labels(context: Context, standing: Sequence["WorkLine"]) -> dict[str, str]:
+    found: dict[str, str] = {}
+    for line in standing:
+        if line.statement is None:
+            continue
+        for name, value in _label(context, line.statement):
+            found[name] = value
+        for name, values in answers_in(line.statement):
+            if name in context.find:
+                found[name] = write_expr(values[-1])
+    return found
+
+
+def _missing(context: Context, labels: dict[str, str]) -> tuple[str, ...]:
+    """Return the givens not yet written with their unit, and what is to find not yet written."""
+    missing: list[str] = []
+    for given, _ in context.task.givens:
+        name = context.names.find(given) or given
+        if name not in labels or (_needs_unit(context, name) and not _has_unit(labels[name])):
+            missing.append(name)
+    missing += [name for name in context.find if name not in labels and name not in missing]
+    return tuple(missing)
+
+
+def _needs_unit(context: Context, name: str) -> bool:
+    premise = next(
+        (p for p in context.premises[context.formula_count :] if isinstance(p.sides[0], Name) and p.sides[0].name == name),
+        None,
+    )
+    return premise is not None and _measured(premise.sides[1])
+
+
+def _measured(expr: Expr) -> bool:
+    return any(isinstance(node, Measure) for node in every(expr))
+
+
+def _has_unit(text: str) -> bool:
+    return any(sign.isalpha() or sign in "°$%" for sign in text)
+
+
+def _checked(known: Known, standing: Sequence["WorkLine"]) -> bool:
+    """A true line without unknowns, after the last answer."""
+    answered = False
+    for line in standing:
+        if line.statement is None:
+            continue
+        if any(name in known.context.find for name, _ in answers_in(line.statement)):
+            answered = True
+        elif answered and isinstance(line.statement, Chain) and not statement_names(line.statement):
+            return True
+    return False

@@ -1,0 +1,107 @@
+"""Whether a decimal is the right rounding of a value, and whether the line may round at all."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from tutor.line.meaning import Setting, value_of
+from tutor.line.poly import DividedByZero, NotExact
+from tutor.line.tree import Chain, Expr, Measure, Neg, Num, Percent, Rel, Statement
+from tutor.marking.ground import Ground, evaluate
+from tutor.marking.state import Known
+
+_NEAR = Fraction(1, 10**25)
+
+
+def rounds_to(value: Fraction, shown: Fraction, places: int) -> bool:
+    """Tell whether ``shown`` is ``value`` rounded to so many decimal places (a half either way)."""
+    return abs(value - shown) * 2 * 10**places <= 1 + _NEAR
+
+
+def _shown(expr: Expr) -> tuple[Num, int] | None:
+    """Return the decimal that stands alone on a side, and its sign."""
+    match expr:
+        case Num(places=places) if places is not None:
+            return expr, 1
+        case Neg(inner):
+            found = _shown(inner)
+            return None if found is None else (found[0], -found[1])
+        case Measure(inner, _) | Percent(inner):
+            return _shown(inner)
+        case _:
+            return None
+
+
+def rounded_sides(statement: Statement) -> Iterator[tuple[Expr, Rel, Expr]]:
+    """Yield (side, relation, the side that is a decimal alone) for each equation in a chain."""
+    if not isinstance(statement, Chain):
+        return
+    for left, rel, right in zip(statement.sides, statement.rels, statement.sides[1:], strict=False):
+        if rel.equates:
+            if _shown(right) is not None:
+                yield left, rel, right
+            elif _shown(left) is not None:
+                yield right, rel, left
+
+
+def rounds(known: Known, ground: Ground, side: Expr, rel: Rel, decimal: Expr, setting: Setting) -> bool:
+    """Tell whether ``decimal`` is a rounding of ``side`` that the line is entitled to."""
+    found = _shown(decimal)
+    if found is None:
+        return False
+    number, sign = found
+    places = number.places or 0
+    try:
+        ratio = value_of(side, setting)
+        unit = value_of(decimal, setting).above.rational()
+    except (NotExact, DividedByZero):
+        return False
+    if unit is None or not number.value:
+        return False
+    scale = Fraction(unit) / (sign * number.value)  # how many reference units one of the decimal's is
+    if not scale:
+        return False
+    for values in _points(ground):
+        above, below = evaluate(ratio.above, values), evaluate(ratio.below, values)
+        if above is None or not below:
+            continue
+        value = above / below / scale
+        shown = sign * number.value
+        if number.open_end:
+            if 0 <= abs(value) - abs(shown) < Fraction(1, 10**places) and value * shown > 0:
+                return True
+        elif rounds_to(value, shown, places) and _entitled(known, rel, value, number, setting):
+            return True
+    return False
+
+
+def _points(ground: Ground) -> list[dict[str, Fraction]]:
+    """Return the solutions as values of all settled names."""
+    values = ground.values()
+    many = max((len(found) for found in values.values()), default=1)
+    return [{name: found[min(at, len(found) - 1)] for name, found in values.items()} for at in range(many)]
+
+
+def _entitled(known: Known, rel: Rel, value: Fraction, number: Num, setting: Setting) -> bool:
+    places = number.places or 0
+    if rel is Rel.APPROX:
+        return True
+    asked = known.context.task.places
+    if asked is not None and places >= asked:
+        return True
+    if setting.pi is not None and known.shown_pi and places >= 1:
+        return True
+    digits = len(number.text.replace(",", "").replace(".", "").lstrip("0"))
+    return not _ends(value) and (places >= 2 or digits >= 3)
+
+
+def _ends(value: Fraction) -> bool:
+    """Tell whether a value has a decimal that ends. Values of roots and π are cut at 50 places
+    and have an enormous denominator: those do not end.
+    """
+    bottom = value.denominator
+    if bottom > 10**20:
+        return False
+    for prime in (2, 5):
+        while bottom % prime == 0:
+            bottom //= prime
+    return bottom == 1

@@ -1,0 +1,95 @@
+"""Working a task out: the value of every name, or why it has none."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from tutor.line.meaning import Setting
+from tutor.line.poly import DividedByZero, NotExact, Poly
+from tutor.line.writing import write_poly
+from tutor.marking.context import Context, TaskProblem, outer_unit, prepare
+from tutor.marking.state import Spec
+from tutor.marking.task import Task
+from tutor.quantity.units import Unit
+
+__all__ = ["NamedValue", "Solution", "TaskProblem", "solve", "task_problems"]
+
+
+@dataclass(frozen=True, slots=True)
+class NamedValue:
+    """The one value of a name: ``approx`` counts in ``unit`` ("" where it has none)."""
+
+    name: str
+    text: str
+    approx: float
+    unit: str
+
+
+@dataclass(frozen=True, slots=True)
+class Solution:
+    """Every name of a task that has one value."""
+
+    values: tuple[NamedValue, ...]
+
+    def value(self, name: str) -> NamedValue | None:
+        """Return the value of a name, or None."""
+        return next((value for value in self.values if value.name == name), None)
+
+
+def task_problems(task: Task) -> tuple[TaskProblem, ...]:
+    """Return the parts of a task that cannot be read."""
+    return prepare(task)[1]
+
+
+def solve(task: Task) -> tuple[Solution | None, tuple[str, ...]]:
+    """Work a task out. Without a solution: sentences that say to the teacher what is wrong."""
+    context, problems = prepare(task)
+    if problems:
+        return None, tuple(problem.message for problem in problems)
+    if not context.premises:
+        return None, ("There is nothing to work from: write a formula or a given.",)
+    setting = Setting(task.pi.value_used, context.systems[0], context.measures)
+    try:
+        ground = Spec(context.premises, context.measures).ground(setting)
+        numbers, exact = ground.values(), ground.exact_values()
+    except DividedByZero:
+        return None, ("Something is divided by 0 here.",)
+    except NotExact:
+        return None, ("Evenline cannot work this out: it is beyond the forms it knows.",)
+    faults = [_fault(name, numbers.get(name)) for name in context.find]
+    found = tuple(fault for fault in faults if fault)
+    if found:
+        return None, found
+    values = [
+        _named(context, name, values[0], exact.get(name)) for name, values in numbers.items() if len(set(values)) == 1
+    ]
+    wrong = [value.name for value in values if value.name in context.measures and value.approx <= 0]
+    if wrong:
+        return None, tuple(f"{name} comes out as 0 or less, and it is a size." for name in wrong)
+    return Solution(tuple(values)), ()
+
+
+def _fault(name: str, values: tuple[Fraction, ...] | None) -> str:
+    if not values:
+        return f"{name} cannot be worked out from the formula and the givens."
+    if len(set(values)) > 1:
+        return f"{name} has more than one value here. Say which is meant, or change the numbers."
+    return ""
+
+
+def _named(context: Context, name: str, value: Fraction, exact: Poly | None) -> NamedValue:
+    unit = _unit_of(context, name)
+    scale = Fraction(1) if unit is None else context.systems[0].factor(unit)
+    shown = None if exact is None else exact.scaled(1 / scale)
+    text = write_poly(shown) if shown is not None else f"{float(value / scale):.4g}"
+    return NamedValue(name, text, float(value / scale), "" if unit is None else str(unit))
+
+
+def _unit_of(context: Context, name: str) -> Unit | None:
+    asked = context.asked_unit(name)
+    if asked is not None:
+        return asked
+    for premise in context.premises[context.formula_count :]:
+        left = premise.sides[0]
+        if getattr(left, "name", None) == name:
+            return outer_unit(premise.sides[1])
+    return None

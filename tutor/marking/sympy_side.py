@@ -1,0 +1,146 @@
+"""What runs in the child process: trees made into sympy objects, and compared.
+
+No text reaches sympy: every object is built from our own tree. Sizes were bounded when
+the line was read.
+"""
+
+from fractions import Fraction
+from multiprocessing.connection import Connection
+from typing import TYPE_CHECKING, Any, assert_never
+
+from tutor.line.tree import (
+    Abs,
+    Add,
+    Div,
+    Expr,
+    Hole,
+    Measure,
+    Mul,
+    Name,
+    Neg,
+    Num,
+    Percent,
+    PiSign,
+    PlusMinus,
+    Pow,
+    Rel,
+    Root,
+)
+from tutor.marking.compare import Overlap
+
+if TYPE_CHECKING:
+    from tutor.marking.slow_process import Question
+
+_POINTS = (Fraction(7, 5), Fraction(13, 3), Fraction(29, 11), Fraction(1, 7), Fraction(101, 17))
+_DIGITS = 60
+
+
+def serve(pipe: Connection) -> None:
+    """Answer questions until the other side hangs up."""
+    import sympy
+
+    pipe.send("ready")
+    while True:
+        try:
+            question = pipe.recv()
+        except (EOFError, OSError):
+            return
+        try:
+            pipe.send(answer(question, sympy))
+        except Exception:  # noqa: BLE001 (sympy raises many kinds; every one means: undecided)
+            pipe.send(None)
+
+
+def answer(question: "Question", sympy: Any) -> Overlap | None:
+    """Compare two lines."""
+    if not question.rels:
+        return _same_value(question.sides[0], question.new_sides[0], sympy)
+    if (*question.rels, *question.new_rels) != (Rel.EQ, Rel.EQ):
+        return None
+    old = _solutions(question.sides, question.positive, sympy)
+    new = _solutions(question.new_sides, question.positive, sympy)
+    if old is None or new is None:
+        return None
+    if _covers(old, new, sympy) and _covers(new, old, sympy):
+        return Overlap.SAME
+    if _covers(old, new, sympy):
+        return Overlap.FEWER
+    return Overlap.MORE if _covers(new, old, sympy) else Overlap.OTHER
+
+
+def _covers(big: Any, little: Any, sympy: Any) -> bool:
+    return all(any(abs(sympy.N(a - b, _DIGITS)) < 10**-40 for b in big) for a in little)
+
+
+def _solutions(sides: tuple[Expr, ...], positive: bool, sympy: Any) -> Any:
+    symbols: dict[str, Any] = {}
+    left, right = (_built(side, symbols, sympy) for side in sides)
+    if len(symbols) != 1:
+        return None
+    (symbol,) = symbols.values()
+    found = sympy.solveset(left - right, symbol, sympy.S.Reals)
+    if not isinstance(found, sympy.FiniteSet) and found is not sympy.S.EmptySet:
+        return None
+    return [value for value in found if not positive or sympy.N(value, _DIGITS) > 0]
+
+
+def _same_value(left: Expr, right: Expr, sympy: Any) -> Overlap | None:
+    """Two expressions: equal at several points to 60 digits, or different at one."""
+    symbols: dict[str, Any] = {}
+    difference = _built(left, symbols, sympy) - _built(right, symbols, sympy)
+    compared = 0
+    for at, point in enumerate(_POINTS):
+        values = {
+            symbol: sympy.Rational(point.numerator, point.denominator) + index * at
+            for index, symbol in enumerate(symbols.values())
+        }
+        value = sympy.N(difference.subs(values), _DIGITS)
+        if not value.is_number or not value.is_finite or not value.is_real:
+            continue
+        if abs(value) > 10**-40:
+            return Overlap.OTHER
+        compared += 1
+    return Overlap.SAME if compared >= (3 if symbols else 1) else None
+
+
+def _built(expr: Expr, symbols: dict[str, Any], sympy: Any) -> Any:
+    def inner(part: Expr) -> Any:
+        return _built(part, symbols, sympy)
+
+    match expr:
+        case Num(value, open_end=False):
+            return sympy.Rational(value.numerator, value.denominator)
+        case Name(name):
+            return symbols.setdefault(name, sympy.Symbol(name, real=True))
+        case PiSign():
+            return sympy.pi
+        case Neg(part):
+            return -inner(part)
+        case Add(terms):
+            return sympy.Add(*map(inner, terms))
+        case Mul(factors):
+            return sympy.Mul(*map(inner, factors))
+        case Div(top, bottom):
+            return inner(top) / inner(bottom)
+        case Pow(base, exponent):
+            return _power(inner(base), inner(exponent), sympy)
+        case Root(index, part):
+            return sympy.real_root(inner(part), index) if index % 2 else sympy.root(inner(part), index)
+        case Abs(part):
+            return sympy.Abs(inner(part))
+        case Percent(part):
+            return inner(part) / 100
+        case Measure(part, _):
+            return inner(part)
+        case Hole() | PlusMinus() | Num():
+            raise ValueError("no single value")
+        case _:
+            assert_never(expr)
+
+
+def _power(base: Any, exponent: Any, sympy: Any) -> Any:
+    if not exponent.is_number or abs(exponent) > 64:
+        raise ValueError("power too big")
+    if exponent.is_Rational and exponent.q % 2 and exponent.q > 1:
+        return sympy.real_root(base, exponent.q) ** exponent.p
+    return base**exponent

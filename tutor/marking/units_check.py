@@ -1,0 +1,116 @@
+"""Units on a label or an answer: the right dimension, the right size, or left off."""
+
+from dataclasses import dataclass
+from typing import assert_never
+
+from tutor.line.meaning import UnitSystem
+from tutor.line.tree import Chain, Expr, Joined, Measure, Name, Neg, PlusMinus, Statement
+from tutor.line.walk import changed, every, sides
+from tutor.marking.context import Context, outer_unit
+from tutor.marking.verdict import UnitsState
+from tutor.quantity.dimension import COUNT, Dimension
+from tutor.quantity.units import Unit
+
+
+@dataclass(frozen=True, slots=True)
+class UnitFault:
+    """A unit that measures something else than its name."""
+
+    name: str
+    unit: Unit
+    wanted: Dimension
+    span: tuple[int, int]
+
+    @property
+    def message(self) -> str:
+        """Return the sentence for the student."""
+        return (
+            f"{self.unit} is a unit for {self.unit.dimension.word}, and {self.name} is {self.wanted.word}. "
+            f"Which unit measures {self.wanted.word}?"
+        )
+
+
+def dimension_fault(context: Context, statement: Statement) -> UnitFault | None:
+    """Return the first unit of a wrong dimension on a name that stands alone."""
+    if isinstance(statement, Joined):
+        found = (dimension_fault(context, part) for part in statement.parts)
+        return next((fault for fault in found if fault is not None), None)
+    if not isinstance(statement, Chain):
+        return None
+    named = [side for side in statement.sides if isinstance(side, Name)]
+    if len(named) != 1:
+        return None
+    wanted = context.dimension_of(named[0].name)
+    others = [side for side in statement.sides if not isinstance(side, Name)]
+    last = others[-1] if isinstance(statement.sides[0], Name) else others[0]
+    measure = _outermost(last)
+    if wanted is None or measure is None or measure.unit.dimension in (wanted, COUNT):
+        return None
+    if wanted == COUNT or (len(others) == 1 and not _is_value(last)):
+        return None
+    return UnitFault(named[0].name, measure.unit, wanted, measure.span)
+
+
+def _outermost(expr: Expr) -> Measure | None:
+    if isinstance(expr, Measure):
+        return expr
+    if isinstance(expr, Neg):
+        return _outermost(expr.inner)
+    if isinstance(expr, PlusMinus) and expr.left is None:
+        return _outermost(expr.right)
+    return None
+
+
+def _is_value(expr: Expr) -> bool:
+    return not any(isinstance(node, Name) for node in every(expr))
+
+
+def without_units(statement: Statement) -> Statement:
+    """Return the line with its units left off."""
+    return changed(statement, lambda node: node.inner if isinstance(node, Measure) else node)
+
+
+def has_units(statement: Statement) -> bool:
+    """Tell whether any unit stands in a line."""
+    return any(isinstance(node, Measure) for side in sides(statement) for node in every(side))
+
+
+def units_of(value: Expr, asked: Unit | None, system: UnitSystem, *, right_size: bool) -> UnitsState | None:
+    """Return how the unit of an answer stands; None where no unit was asked."""
+    if asked is None:
+        return None
+    unit = outer_unit(_bare_sign(value))
+    if unit is None:
+        return UnitsState.MISSING
+    if unit.dimension != asked.dimension:
+        return UnitsState.WRONG_DIMENSION
+    if unit.factor == asked.factor:
+        return UnitsState.RIGHT
+    return UnitsState.EQUIVALENT if right_size else UnitsState.WRONG
+
+
+def _bare_sign(value: Expr) -> Expr:
+    return value.inner if isinstance(value, Neg) else value
+
+
+def worst(states: list[UnitsState]) -> UnitsState:
+    """Return the one state that says most about several answers."""
+    return max(states, key=_weight)
+
+
+def _weight(state: UnitsState) -> int:
+    match state:
+        case UnitsState.RIGHT:
+            return 0
+        case UnitsState.EQUIVALENT:
+            return 1
+        case UnitsState.MISSING:
+            return 2
+        case UnitsState.WRONG:
+            return 3
+        case UnitsState.WRONG_DIMENSION:
+            return 4
+        case _:
+            assert_never(state)
+
+

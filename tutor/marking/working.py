@@ -1,0 +1,120 @@
+"""A piece of work: a task and the lines typed for it, marked one by one."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from enum import Enum
+
+from tutor.line.layout import layout
+from tutor.line.reader import Unread, read
+from tutor.line.tree import Statement
+from tutor.marking.context import Context, prepare
+from tutor.marking.judge import Judged, judge
+from tutor.marking.progress import Progress, StepState, progress_of, step_of
+from tutor.marking.state import Known, begin
+from tutor.marking.task import Task
+from tutor.marking.verdict import Mark, Step, Verdict
+
+__all__ = ["Progress", "ReadAs", "StepState", "WorkLine", "Working", "mark_lines", "read_as", "start"]
+
+
+@dataclass(frozen=True, slots=True)
+class WorkLine:
+    """One typed line with its mark; ``step`` is the step of the work it belongs to."""
+
+    text: str
+    struck: bool
+    mark: Mark
+    step: Step | None = None
+    statement: Statement | None = field(default=None, repr=False, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Working:
+    """The lines so far. A value: ``submit`` and ``strike`` return a new one."""
+
+    task: Task
+    lines: tuple[WorkLine, ...]
+    progress: Progress
+    known: Known = field(repr=False, compare=False)
+
+    def submit(self, text: str) -> "Working":
+        """Return the work with one more line, marked against the lines that stand."""
+        if _says_no(text, self.known.context):
+            # "no" can make a comparison above right that was false alone.
+            return _worked(self.task, [*((line.text, line.struck) for line in self.lines), (text, False)])
+        judged = judge(self.known, text, len(self.lines))
+        lines = (*self.lines, _line(text, judged, struck=False))
+        return Working(self.task, lines, progress_of(judged.known, lines), judged.known)
+
+    def strike(self, index: int) -> "Working":
+        """Return the work with a line struck out; later lines are marked again."""
+        if not 0 <= index < len(self.lines):
+            return self
+        texts = [(line.text, line.struck or at == index) for at, line in enumerate(self.lines)]
+        return _worked(self.task, texts)
+
+
+@dataclass(frozen=True, slots=True)
+class ReadAs:
+    """A line as it is read while it is typed: rows in two dimensions, or what is in the way."""
+
+    rows: tuple[str, ...]
+    problem: str = ""
+
+
+def start(task: Task) -> Working:
+    """Return a piece of work without lines."""
+    known = begin(prepare(task)[0])
+    return Working(task, (), progress_of(known, ()), known)
+
+
+def mark_lines(task: Task, texts: Sequence[str], struck: frozenset[int] = frozenset()) -> Working:
+    """Mark all lines of a piece of work at once; ``struck``: indexes of lines struck out."""
+    return _worked(task, [(text, at in struck) for at, text in enumerate(texts)])
+
+
+def read_as(task: Task, lines_so_far: Sequence[str], text: str) -> ReadAs:
+    """Return how a line would be read, without marking it."""
+    names = prepare(task)[0].names
+    if not task.formulas and not task.givens and lines_so_far:
+        first = read(lines_so_far[0], names)
+        if not isinstance(first, Unread):
+            from tutor.line.walk import statement_names
+
+            names = names.joined(statement_names(first.statements[0]))
+    if not text.strip():
+        return ReadAs(())
+    found = read(text, names)
+    if isinstance(found, Unread):
+        return ReadAs((), found.message)
+    return ReadAs(layout(found.statements[0]))
+
+
+def _worked(task: Task, texts: Sequence[tuple[str, bool]]) -> Working:
+    known = begin(prepare(task)[0])
+    lines: list[WorkLine] = []
+    for index, (text, struck) in enumerate(texts):
+        following = next((later for later, gone in texts[index + 1 :] if not gone), None)
+        judged = judge(known, text, index, next_text=following)
+        lines.append(_line(text, judged, struck=struck))
+        if not struck:
+            known = judged.known
+    return Working(task, tuple(lines), progress_of(known, lines), known)
+
+
+def _line(text: str, judged: Judged, *, struck: bool) -> WorkLine:
+    step = None
+    if judged.statement is not None and judged.mark.verdict.stands:
+        step = step_of(judged.known, judged.statement)
+    return WorkLine(text, struck, judged.mark, step, judged.statement)
+
+
+def _says_no(text: str, context: Context) -> bool:
+    from tutor.marking.lengths import says_enough
+
+    return says_enough(text, context.names)
+
+
+def first_wrong(lines: Sequence[WorkLine]) -> int | None:
+    """Return the index of the first line that breaks."""
+    return next((at for at, line in enumerate(lines) if line.mark.verdict is Verdict.BREAKS), None)
