@@ -5,7 +5,7 @@ the number of reference units in it. Raises ``NotExact`` for what ``poly`` canno
 ``DividedByZero``; both are made values by the marker.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import assert_never
 
@@ -13,8 +13,8 @@ from tutor.line.poly import (
     ONE,
     PI_ATOM,
     ROOT_MARK,
-    ZERO,
     DividedByZero,
+    NoRealRoot,
     NotExact,
     Number,
     Poly,
@@ -42,6 +42,7 @@ from tutor.line.tree import (
     Pow,
     Root,
 )
+from tutor.quantity.dimension import LENGTH, MASS, TIME
 from tutor.quantity.units import Unit
 
 MAX_POWER = 64
@@ -57,6 +58,18 @@ class UnitSystem:
     length: Fraction | None = None
     time: Fraction | None = None
     mass: Fraction | None = None
+
+    def with_unit(self, unit: Unit) -> "UnitSystem":
+        """Return this with the kinds of ``unit`` that were still open counted in it."""
+        system = self
+        for base, _ in unit.parts:
+            if base.dimension == LENGTH and system.length is None:
+                system = replace(system, length=base.factor)
+            elif base.dimension == TIME and system.time is None:
+                system = replace(system, time=base.factor)
+            elif base.dimension == MASS and system.mass is None:
+                system = replace(system, mass=base.factor)
+        return system
 
     def factor(self, unit: Unit) -> Fraction:
         """Return how many reference units one ``unit`` is."""
@@ -168,14 +181,14 @@ def _root_of_sum(inner: Poly, index: int, setting: Setting) -> Poly:
     if rational is not None:
         root = root_of_rational(rational, index)
         if root is None:
-            raise NotExact("no real root")
+            raise NoRealRoot("no real root")
         return root
     if len(inner.terms) != 1:
         raise NotExact("root of a sum")
     ((mono, coefficient),) = inner.terms.items()
     root = root_of_rational(coefficient, index)
     if root is None:
-        raise NotExact("no real root")
+        raise NotExact("root of a negative product")
     for atom, power in mono:
         root = root * _root_of_atom(atom, Fraction(power) / index, index, setting)
     return root
@@ -214,5 +227,3 @@ def number_of(expr: Expr, setting: Setting = PLAIN) -> Number | None:
         return None
     return None if constant is None else constant.rational()
 
-
-__all__ = ["PLAIN", "ZERO", "Setting", "UnitSystem", "number_of", "value_of"]

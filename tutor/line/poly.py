@@ -25,6 +25,10 @@ class NotExact(Exception):
     """A side that this arithmetic cannot hold: too big, or of a kind it does not know."""
 
 
+class NoRealRoot(NotExact):
+    """An even root of a negative number: no real number is meant."""
+
+
 class DividedByZero(Exception):
     """A division by zero, or 0 to the power 0."""
 

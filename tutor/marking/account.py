@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from tutor.line.meaning import Setting, value_of
-from tutor.line.poly import DividedByZero, NotExact, Poly, Ratio
+from tutor.line.poly import ONE, DividedByZero, NotExact, Number, Poly, Ratio
 from tutor.line.tree import Chain, Statement
 from tutor.line.writing import write_number, write_poly, write_ratio
 from tutor.marking.ground import put_in
@@ -71,68 +71,96 @@ def _cost(found: Account) -> int:
 
 
 def _moves(before: list[Ratio], after: list[Ratio]) -> tuple[Move, Move]:
-    shared = [_added(b, a) for b, a in zip(before, after, strict=True)]
-    scaled = [_scaled(b, a) for b, a in zip(before, after, strict=True)]
-    if scaled[0] and scaled[1] and scaled[0].words == scaled[1].words:
-        return scaled[0], scaled[1]
-    moves = [_best(s, k, b, a) for s, k, b, a in zip(shared, scaled, before, after, strict=True)]
-    if not moves[0].kept and not moves[1].kept:
-        # One way of speaking for both sides: adding with adding, dividing with dividing.
-        if shared[0] and shared[1]:
-            return shared[0], shared[1]
-        if scaled[0] and scaled[1]:
-            return scaled[0], scaled[1]
-    return moves[0], moves[1]
+    together = _two_steps(before, after)
+    if together is not None:
+        return together
+    left, how = _best(before[0], after[0], None)
+    right, how_right = _best(before[1], after[1], how)
+    if left.kept and not right.kept:
+        return left, right
+    if how != how_right and how_right is not None:
+        again, how_again = _best(before[0], after[0], how_right)
+        if how_again == how_right:
+            return again, right
+    return left, right
 
 
-def _best(shared: Move | None, scaled: Move | None, before: Ratio, after: Ratio) -> Move:
+def _best(before: Ratio, after: Ratio, like: str | None) -> tuple[Move, str | None]:
+    """Return what happened to a side, spoken of ``like`` the other side where that can be."""
     if before.same(after):
-        return Move("stayed the same", True, True)
-    for move in (scaled, shared):
+        return Move("stayed the same", True, True), None
+    found = {"added": _added(before, after), "scaled": _scaled(before, after)}
+    added_first = like == "added" or (like is None and len(before.above.terms) > 1)
+    for how in ("added", "scaled") if added_first else ("scaled", "added"):
+        move = found[how]
         if move is not None:
-            return move
-    return Move(f"went from {write_ratio(before)} to {write_ratio(after)}", False)
+            return move, how
+    return Move(f"went from {write_ratio(before)} to {write_ratio(after)}", False), None
+
+
+def _two_steps(before: list[Ratio], after: list[Ratio]) -> tuple[Move, Move] | None:
+    """``3x + 15 = 240`` to ``x = 75``: a number taken away from both sides, then both divided."""
+    if any(side.below != ONE for side in (*before, *after)):
+        return None
+    for here, there in ((0, 1), (1, 0)):
+        a, b = before[here].above, after[here].above
+        if len(a.terms) != 2 or len(b.terms) != 1 or before[there].above.rational() is None:
+            continue
+        mono = next(iter(b.terms))
+        if () not in a.terms or mono not in a.terms or not mono:
+            continue
+        factor = Fraction(a.terms[mono]) / b.terms[mono]
+        constant = Fraction(a.terms[()])
+        if factor == 1 or not _nice(factor):
+            continue
+        moved = f"{write_number(abs(constant))} {'taken away' if constant > 0 else 'added'}"
+        words = Move(f"{moved}, then {_factor_words(1 / factor)}", True)
+        expected = (before[there].above - Poly.number(constant)).scaled(1 / factor)
+        other = after[there].above
+        if expected == other:
+            return words, words
+        told = Move(f"went from {write_poly(before[there].above)} to {write_poly(other)}", False)
+        return (words, told) if here == 0 else (told, words)
+    return None
 
 
 def _added(before: Ratio, after: Ratio) -> Move | None:
     if before.below != after.below:
         return None
     difference = after.above - before.above
-    if not difference.terms or len(difference.terms) > 1 or before.below.names():
+    if len(difference.terms) != 1 or before.below.names():
         return None
     ((mono, coefficient),) = difference.terms.items()
-    size = write_poly(Poly({mono: abs(coefficient)}))
-    if not mono and not before.above.names() and not after.above.names() and not _small(before, after):
+    if not _nice(coefficient):
         return None
+    size = write_poly(Poly({mono: abs(coefficient)}))
     return Move(f"{size} {'added' if coefficient > 0 else 'taken away'}", True)
 
 
-def _small(before: Ratio, after: Ratio) -> bool:
-    return before.above.rational() is not None and after.above.rational() is not None
-
-
 def _scaled(before: Ratio, after: Ratio) -> Move | None:
-    if not before.above or not after.above:
-        return None
-    if before.above.names() != after.above.names() and before.above.names() and after.above.names():
+    if not before.above or not after.above or before.names() != after.names():
         return None
     try:
         factor = after.over(before).constant() or _proportion(before, after)
     except (NotExact, DividedByZero):
         return None
     value = None if factor is None else factor.rational()
-    if value is None or value in (0, 1):
+    if value is None or value in (0, 1) or not (_nice(value) or _nice(1 / Fraction(value))):
         return None
-    fraction = Fraction(value)
-    if fraction == -1:
-        return Move("its sign turned", True)
-    if abs(fraction) < 1 and abs(fraction.numerator) == 1:
-        return Move(f"divided by {write_number(1 / fraction)}", True)
-    if fraction.denominator == 1:
-        return Move(f"multiplied by {write_number(fraction)}", True)
-    if abs(fraction) < 1:
-        return Move(f"divided by {write_number(1 / fraction)}", True)
-    return Move(f"multiplied by {write_number(fraction)}", True)
+    return Move(_factor_words(Fraction(value)), True)
+
+
+def _factor_words(factor: Fraction) -> str:
+    if factor == -1:
+        return "its sign turned"
+    if abs(factor) < 1:
+        return f"divided by {write_number(1 / factor)}"
+    return f"multiplied by {write_number(factor)}"
+
+
+def _nice(value: Number) -> bool:
+    """Tell whether a child can say this number: a short decimal or a small fraction."""
+    return len(write_number(value).lstrip("-")) <= 5
 
 
 def _proportion(before: Ratio, after: Ratio) -> Poly | None:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from typing import assert_never
 
 from tutor.line.meaning import Setting, value_of
-from tutor.line.poly import ONE, DividedByZero, NotExact, Poly, Ratio
+from tutor.line.poly import ONE, DividedByZero, NoRealRoot, NotExact, Poly, Ratio
 from tutor.line.real import sign
 from tutor.line.tree import (
     Abs,
@@ -158,8 +158,11 @@ def _tidy(cases: Iterable[Case]) -> Claim:
 def _chain_cases(given: tuple[Expr, ...], rels: tuple[Rel, ...], setting: Setting) -> Iterator[Case]:
     for plain, extra in _without_cases(given, setting):
         case: list[Condition] = list(extra)
-        for left, rel, right in zip(plain, rels, plain[1:], strict=False):
-            case.extend(relation(left, rel, right, setting))
+        try:
+            for left, rel, right in zip(plain, rels, plain[1:], strict=False):
+                case.extend(relation(left, rel, right, setting))
+        except NoRealRoot:
+            continue  # "x = √(−24)" holds for no real number
         yield tuple(case)
 
 

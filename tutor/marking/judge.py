@@ -12,7 +12,7 @@ from tutor.line.walk import rebuilt, statement_names
 from tutor.line.writing import write_statement
 from tutor.marking import slow
 from tutor.marking.answers import answers_in
-from tutor.marking.claim import Claim, claim_of, has_hole, split_signs
+from tutor.marking.claim import ALWAYS, NEVER, Claim, claim_of, has_hole, split_signs
 from tutor.marking.context import looks_like_formula
 from tutor.marking.follow import Found, How, keeps_value, search
 from tutor.marking.instance import values_put_in
@@ -36,7 +36,12 @@ class Judged:
 
 def judge(known: Known, text: str, index: int, *, next_text: str | None = None) -> Judged:
     """Mark one line. ``next_text``: the line after it, where it is already there."""
-    found = read(text, known.context.names)
+    names = known.context.names
+    if known.base is None:
+        # In "S = 6s²" the two letters differ only by case: both are names.
+        names = names.joined(sign for sign in text if sign.isalpha() and sign != sign.swapcase() and sign.swapcase() in text)
+        known = replace(known, context=replace(known.context, names=names))
+    found = read(text, names)
     if isinstance(found, Unread):
         reason = Reason.TOO_LONG if found.too_long else Reason.SYNTAX
         return Judged(Mark(Verdict.UNREAD, reason, None, found.message, found.span), known)
@@ -69,7 +74,7 @@ def _one_reading(known: Known, statement: Statement, index: int, next_text: str 
     try:
         return _judged(known, statement, index, next_text)
     except DividedByZero:
-        message = "Nothing can be divided by 0, and 0 has no power 0. Look at what stands below the line."
+        message = "This divides by 0, or takes 0 to the power 0. Neither has a value: look at that part again."
         why = Why(Reason.NOT_TRUE, message, statement.span)
         return _broken(known, statement, index, why)
     except NotExact:
@@ -295,8 +300,7 @@ def _broken(known: Known, statement: Statement, index: int, why: Why, found: Fou
     wrong = known.wrong_values
     if isinstance(statement, Chain) and known.base is not None:
         if statement_names(statement):
-            usable = range(min(len(known.base.premises), MAX_CARRIED))
-            carried = tuple(known.base.replaced(at, statement, index) for at in usable)
+            carried = _fitting(known, known.base, statement, index)
             wrong = (*wrong, *_wrong_values(statement))
         else:
             wrong = (*wrong, *_wrong_values(statement))
@@ -312,6 +316,24 @@ def _broken(known: Known, statement: Statement, index: int, why: Why, found: Fou
         answers=answers,
     )
     return Judged(mark, after, statement)
+
+
+def _fitting(known: Known, base: Spec, statement: Chain, index: int) -> tuple[Spec, ...]:
+    """The premise sets in which the broken line takes the place of one premise and fits the others."""
+    made: list[Spec] = []
+    for setting in settings(known, statement)[:2]:
+        try:
+            claim = claim_of(statement, setting)
+            ground = base.ground(setting)
+            for at in range(min(len(base.premises), MAX_CARRIED)):
+                lowered = ground.without(at).lower_claim(claim)
+                if lowered not in (ALWAYS, NEVER) or len(base.premises) == 1:
+                    made.append(base.replaced(at, statement, index))
+        except (NotExact, DividedByZero):
+            continue
+        if made:
+            break
+    return tuple(made)
 
 
 def _wrong_values(statement: Chain) -> tuple[tuple[Fraction, Expr], ...]:

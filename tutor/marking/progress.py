@@ -184,8 +184,15 @@ def _label(context: Context, statement: Statement) -> tuple[tuple[str, str], ...
     name, value = statement.sides[0].name, statement.sides[1]
     if isinstance(value, Hole) or (isinstance(value, Measure) and isinstance(value.inner, Hole)):
         return ((name, "?"),)
-    givens = {context.names.find(given) or given for given, _ in context.task.givens}
-    return ((name, write_expr(value)),) if name in givens else ()
+    given = next((p for p in context.premises[context.formula_count :] if p.sides[0] == statement.sides[0]), None)
+    if given is None or names_in(given.sides[1]) != names_in(value):
+        return ()
+    return ((name, write_expr(value)),) if given_names(context) & {name} else ()
+
+
+def given_names(context: Context) -> frozenset[str]:
+    """Return the names that the task gives a value."""
+    return frozenset(context.names.find(given) or given for given, _ in context.task.givens)
 
 
 def _labels(context: Context, standing: Sequence["WorkLine"]) -> dict[str, str]:
@@ -196,9 +203,13 @@ def _labels(context: Context, standing: Sequence["WorkLine"]) -> dict[str, str]:
         for name, value in _label(context, line.statement):
             found[name] = value
         for name, values in answers_in(line.statement):
-            if name in context.find:
+            if name in context.find and _equates(line.statement):
                 found[name] = write_expr(values[-1])
     return found
+
+
+def _equates(statement: Statement) -> bool:
+    return not isinstance(statement, Chain) or all(rel.equates for rel in statement.rels)
 
 
 def _missing(context: Context, labels: dict[str, str]) -> tuple[str, ...]:

@@ -246,13 +246,15 @@ def _witness(known: Known, statement: Statement, setting: Setting) -> str:
     except NotExact:
         return ""
     value = spots[0].exact if spots is not None and len(spots) == 1 else None
-    if value is None or value.denominator > 1000 or abs(value) > 10**6 or _is_asked_for(known, value, setting):
+    if value is None or len(write_number(value).lstrip("-")) > 6 or _is_asked_for(known, value, setting):
         return ""
     for index, above in reversed(known.above):
         if not isinstance(above, Chain) or above.rels != (Rel.EQ,) or statement_names(above) - set(numbers) != {name}:
             continue
         told = [_value_at(side, {name: value}, numbers, setting) for side in above.sides]
         if told[0] is None or told[1] is None or told[0] == told[1]:
+            continue
+        if any(len(write_number(number)) > 9 for number in told if number is not None):
             continue
         says = f"This line says {name} = {write_number(value)}. In line {index + 1} "
         return says + f"that gives {write_number(told[0])} on the left and {write_number(told[1])} on the right."

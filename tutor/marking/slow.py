@@ -7,36 +7,49 @@ undecided: never wrong.
 
 from tutor.line.tree import Chain, Expr, Rel, Statement
 from tutor.line.walk import statement_names
+from tutor.marking.answers import answers_in
+from tutor.marking.claim import split_signs
 from tutor.marking.compare import Overlap
 from tutor.marking.follow import Found, How
-from tutor.marking.slow_process import Question, ask
+from tutor.marking.slow_process import Equation, Question, ask
 from tutor.marking.state import Known
 
 
 def search(known: Known, statement: Statement, undecided: Found) -> Found:
-    """Compare one equation in one unknown with the premise and the lines that stand."""
-    base = known.base
-    if base is None or len(base.premises) != 1 or not isinstance(statement, Chain):
+    """Compare equations in one unknown with the premise and the lines that stand."""
+    base, new = known.base, _equations(statement)
+    if base is None or len(base.premises) != 1 or new is None:
         return undecided
-    names = statement_names(statement)
-    if len(names) > 1:
+    names = statement_names(base.premises[0])
+    if len(names) != 1 or statement_names(statement) != names:
         return undecided
-    unsure = False
-    lines = [*base.premises, *(line for _, line in reversed(known.above))]
-    for at, line in enumerate(dict.fromkeys(lines)):
-        if not isinstance(line, Chain) or statement_names(line) | names != statement_names(base.premises[0]):
+    setting = undecided.setting
+    told: Overlap | None = None
+    # An answer has to solve the first line itself; another line may go on from any above.
+    others = [] if answers_in(statement) else [line for _, line in reversed(known.above)]
+    for line in dict.fromkeys((base.premises[0], *others)):
+        old = _equations(line)
+        if old is None:
             continue
-        positive = bool(names & base.positive)
-        told = ask(Question(line.sides, line.rels, statement.sides, statement.rels, positive))
-        if told is Overlap.SAME:
-            return Found(How.FOLLOWS, undecided.setting, base if at == 0 else None, 0, Overlap.SAME)
-        unsure = unsure or told is None
-    return undecided if unsure else Found(How.BREAKS, undecided.setting, base, 0, Overlap.OTHER)
+        answer = ask(Question(old, new, bool(names & base.positive)))
+        if answer is Overlap.SAME:
+            return Found(How.FOLLOWS, setting, base, 0, Overlap.SAME)
+        if line is base.premises[0]:
+            told = answer
+    gained = told is Overlap.MORE and not answers_in(statement)
+    return undecided if told is None or gained else Found(How.BREAKS, setting, base, 0, told)
+
+
+def _equations(statement: Statement) -> tuple[Equation, ...] | None:
+    """Return the equations that a line joins by "or", None where it says something else."""
+    parts = split_signs(statement)
+    made = [part.sides for part in parts if isinstance(part, Chain) and part.rels == (Rel.EQ,)]
+    return tuple(made) if len(made) == len(parts) else None
 
 
 def keeps_value(before: Expr, after: Expr) -> How | None:
     """Tell whether two expressions have the same value wherever both have one."""
-    told = ask(Question((before,), (), (after,), (Rel.EQ,), False))
+    told = ask(Question(((before,),), ((after,),), False))
     if told is None:
         return None
     return How.FOLLOWS if told is Overlap.SAME else How.BREAKS

@@ -5,9 +5,13 @@ import multiprocessing
 from dataclasses import dataclass
 from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
+from typing import TypeAlias
 
-from tutor.line.tree import Expr, Rel
+from tutor.line.tree import Expr
 from tutor.marking.compare import Overlap
+
+# Both sides; a single side is an expression.
+Equation: TypeAlias = tuple[Expr, ...]
 
 SECONDS = 20.0  # a backstop that ends a runaway, not the bound that decides
 START_SECONDS = 60.0
@@ -15,12 +19,10 @@ START_SECONDS = 60.0
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """Two lines to compare; two single expressions where ``rels`` of the first is empty."""
+    """Two lines to compare: equations joined by "or"; or one expression each."""
 
-    sides: tuple[Expr, ...]
-    rels: tuple[Rel, ...]
-    new_sides: tuple[Expr, ...]
-    new_rels: tuple[Rel, ...]
+    old: tuple[Equation, ...]
+    new: tuple[Equation, ...]
     positive: bool
 
 

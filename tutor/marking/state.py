@@ -3,8 +3,8 @@
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from tutor.line.meaning import Setting
-from tutor.line.tree import Chain, Div, Expr, Name, Num, PiSign, Statement
+from tutor.line.meaning import Setting, UnitSystem
+from tutor.line.tree import Chain, Div, Expr, Measure, Name, Num, PiSign, Statement
 from tutor.line.walk import every, sides
 from tutor.marking.claim import Claim, claim_of
 from tutor.marking.context import Context
@@ -113,6 +113,17 @@ def has_pi(statement: Statement) -> bool:
     return any(isinstance(node, PiSign) for side in sides(statement) for node in every(side))
 
 
+def _with_own_units(system: UnitSystem, statement: Statement) -> UnitSystem:
+    """Where the task names no unit of a kind, the first one in the line is what its numbers count in."""
+    if None not in (system.length, system.time, system.mass):
+        return system
+    for side in sides(statement):
+        for node in every(side):
+            if isinstance(node, Measure):
+                system = system.with_unit(node.unit)
+    return system
+
+
 def settings(known: Known, statement: Statement) -> tuple[Setting, ...]:
     """Return the ways to take π and the units, the likeliest first."""
     context = known.context
@@ -124,8 +135,9 @@ def settings(known: Known, statement: Statement) -> tuple[Setting, ...]:
         pis += [value for value in (lesson,) if value is not None]
         pis += shown or (Fraction(314, 100), Fraction(22, 7))
     ordered = tuple(dict.fromkeys(pis))
+    systems = tuple(_with_own_units(system, statement) for system in context.systems)
     return tuple(
         Setting(pi, system, known.base.positive if known.base else context.measures)
-        for system in context.systems
+        for system in systems
         for pi in ordered
     )

@@ -23,7 +23,6 @@ from tutor.line.tree import (
     PiSign,
     PlusMinus,
     Pow,
-    Rel,
     Root,
 )
 from tutor.marking.compare import Overlap
@@ -53,12 +52,10 @@ def serve(pipe: Connection) -> None:
 
 def answer(question: "Question", sympy: Any) -> Overlap | None:
     """Compare two lines."""
-    if not question.rels:
-        return _same_value(question.sides[0], question.new_sides[0], sympy)
-    if (*question.rels, *question.new_rels) != (Rel.EQ, Rel.EQ):
-        return None
-    old = _solutions(question.sides, question.positive, sympy)
-    new = _solutions(question.new_sides, question.positive, sympy)
+    if len(question.old[0]) == 1:
+        return _same_value(question.old[0][0], question.new[0][0], sympy)
+    old = _all_solutions(question.old, question.positive, sympy)
+    new = _all_solutions(question.new, question.positive, sympy)
     if old is None or new is None:
         return None
     if _covers(old, new, sympy) and _covers(new, old, sympy):
@@ -70,6 +67,11 @@ def answer(question: "Question", sympy: Any) -> Overlap | None:
 
 def _covers(big: Any, little: Any, sympy: Any) -> bool:
     return all(any(abs(sympy.N(a - b, _DIGITS)) < 10**-40 for b in big) for a in little)
+
+
+def _all_solutions(equations: tuple[tuple[Expr, ...], ...], positive: bool, sympy: Any) -> Any:
+    found = [_solutions(sides, positive, sympy) for sides in equations]
+    return None if None in found else [value for values in found for value in values]
 
 
 def _solutions(sides: tuple[Expr, ...], positive: bool, sympy: Any) -> Any:

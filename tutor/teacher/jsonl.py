@@ -1,0 +1,184 @@
+"""Marking for other programs: one JSON object a line in, one a line out."""
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import IO, Any
+
+from tutor.line.reader import Unread, read
+from tutor.line.tree import Bare, Note, Said
+from tutor.line.names import Names
+from tutor.line.walk import statement_names
+from tutor.marking.context import prepare
+from tutor.marking.task import Task
+from tutor.marking.working import WorkLine, mark_lines
+from tutor.quantity.pi import Pi
+
+MAX_LINES = 400
+_FIELDS = frozenset("id lines find formula givens units pi every_step struck".split())
+_PI = {"3.14": Pi.DECIMAL, "22/7": Pi.FRACTION, "exact": Pi.EXACT}
+
+
+@dataclass(frozen=True, slots=True)
+class Request:
+    """One object that was sent, checked."""
+
+    id: Any
+    task: Task
+    lines: tuple[str, ...]
+    struck: frozenset[int]
+
+
+def serve(source: IO[bytes], sink: IO[bytes]) -> int:
+    """Answer every line of ``source`` in order; returns 0, or 2 where any line was bad."""
+    code = 0
+    for number, raw in enumerate(source, start=1):
+        answer, good = answer_line(raw, number)
+        if not good:
+            code = 2
+        sink.write(json.dumps(answer, ensure_ascii=False).encode("utf-8", "backslashreplace") + b"\n")
+        sink.flush()
+    return code
+
+
+def answer_line(raw: bytes, number: int) -> tuple[dict[str, Any], bool]:
+    """Return the answer to one line of input, and whether the line was good."""
+    request, identity, error = read_request(raw)
+    if request is None:
+        return {"id": identity, "line": number, "error": error}, False
+    return {"id": request.id, **answered(request)}, True
+
+
+def read_request(raw: bytes) -> tuple[Request | None, Any, str]:
+    """Return the request, or its id as far as it could be read and what is wrong with it."""
+    try:
+        sent = json.loads(raw.decode("utf-8"), parse_constant=_no_constant, object_pairs_hook=_no_twice)
+    except UnicodeDecodeError:
+        return None, None, "not UTF-8"
+    except (ValueError, RecursionError) as problem:
+        return None, None, f"not a JSON object: {str(problem)[:200]}"
+    if not isinstance(sent, dict):
+        return None, None, "not a JSON object"
+    identity = sent.get("id")
+    error = _wrong(sent)
+    if error:
+        return None, identity, error
+    lines = tuple(sent["lines"])
+    task, error = _task(sent, lines)
+    if task is None:
+        return None, identity, error
+    return Request(identity, task, lines, frozenset(sent.get("struck", []))), identity, ""
+
+
+def _no_constant(name: str) -> None:
+    raise ValueError(f"{name} is not a number")
+
+
+def _no_twice(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    made = dict(pairs)
+    if len(made) != len(pairs):
+        raise ValueError("a field stands twice")
+    return made
+
+
+def _is_texts(value: object) -> bool:
+    return isinstance(value, list) and all(isinstance(item, str) for item in value)
+
+
+def _wrong(sent: Mapping[str, Any]) -> str:
+    unknown = sorted(set(sent) - _FIELDS)
+    if unknown:
+        return f"unknown field: {unknown[0]}"
+    if "lines" not in sent:
+        return "the field lines is missing"
+    if not _is_texts(sent["lines"]):
+        return "lines must be a list of texts"
+    if len(sent["lines"]) > MAX_LINES:
+        return f"more than {MAX_LINES} lines"
+    for name in ("find", "formula", "units"):
+        if name in sent and not (isinstance(sent[name], str) or _is_texts(sent[name])):
+            return f"{name} must be a text or a list of texts"
+    givens = sent.get("givens", {})
+    if not isinstance(givens, dict) or not all(_is_value(value) for value in givens.values()):
+        return "givens must be an object of texts"
+    if not isinstance(sent.get("pi", "exact"), str) or sent.get("pi", "exact") not in _PI:
+        return 'pi must be "3.14", "22/7" or "exact"'
+    if not isinstance(sent.get("every_step", False), bool):
+        return "every_step must be true or false"
+    struck = sent.get("struck", [])
+    inside = range(len(sent["lines"]))
+    if not isinstance(struck, list) or not all(type(at) is int and at in inside for at in struck):
+        return "struck must be a list of indexes of lines"
+    return ""
+
+
+def _is_value(value: object) -> bool:
+    return isinstance(value, str) or (isinstance(value, int | float) and not isinstance(value, bool))
+
+
+def _listed(value: object) -> tuple[str, ...]:
+    if value is None:
+        return ()
+    return (value,) if isinstance(value, str) else tuple(str(item) for item in value)  # type: ignore[attr-defined]
+
+
+def _task(sent: Mapping[str, Any], lines: tuple[str, ...]) -> tuple[Task | None, str]:
+    formulas = _listed(sent.get("formula"))
+    givens = tuple((str(name), str(value)) for name, value in sent.get("givens", {}).items())
+    find = _listed(sent.get("find"))
+    if not find and not formulas:
+        find, error = _the_one_unknown(lines, givens)
+        if error:
+            return None, error
+    units = _listed(sent.get("units"))
+    if len(units) == 1:
+        units = units * len(find)
+    task = Task(formulas, givens, find, units, _PI[sent.get("pi", "exact")], sent.get("every_step", False))
+    problems = prepare(task)[1]
+    if problems:
+        first = problems[0]
+        return None, f"{first.field} {first.index + 1}: {first.message}"
+    return task, ""
+
+
+def _the_one_unknown(lines: tuple[str, ...], givens: tuple[tuple[str, str], ...]) -> tuple[tuple[str, ...], str]:
+    """Without ``find`` the one letter of the equations is meant; expressions ask for nothing."""
+    letters: set[str] = set()
+    known = Names(frozenset(name for name, _ in givens))
+    for line in lines:
+        found = read(line, known)
+        if isinstance(found, Unread) or isinstance(found.statements[0], Bare | Note | Said):
+            continue
+        letters |= statement_names(found.statements[0])
+    letters -= known.known
+    if len(letters) > 1:
+        return (), f"find is missing: {', '.join(sorted(letters))} could each be meant"
+    return tuple(letters), ""
+
+
+def answered(request: Request) -> dict[str, Any]:
+    """Return what is said of a request, without its id."""
+    working = mark_lines(request.task, request.lines, request.struck)
+    progress = working.progress
+    return {
+        "first_wrong": progress.first_wrong,
+        "finished": progress.finished,
+        "units": progress.units.value if progress.units is not None else None,
+        "lines": [_line(line) for line in working.lines],
+    }
+
+
+def _line(line: WorkLine) -> dict[str, Any]:
+    mark = line.mark
+    return {
+        "text": line.text,
+        "verdict": mark.verdict.value,
+        "reason": mark.reason.value if mark.reason is not None else None,
+        "slip": mark.slip,
+        "message": mark.message or mark.note,
+        "span": list(mark.span) if mark.span is not None else None,
+        "read_as": mark.read_as,
+        "account": mark.account,
+    }
+
+
