@@ -1,0 +1,168 @@
+"""The parts of the page that need no screen: lettering, rows, words, waiting, the clerk."""
+
+import asyncio
+import unicodedata
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from textual.binding import Binding
+from textual.color import Color
+from textual.theme import Theme
+
+from tutor.marking.verdict import Mark, Verdict
+from tutor.marking.working import WorkLine
+from tutor.page.app import EvenlineApp
+from tutor.page.clerk import Clerk
+from tutor.page.help_screen import help_text
+from tutor.page.lettering import cells, fold, pieces, shorten, underline, visible
+from tutor.page.look import CORRECTION_INK, FIRST_INK, THEMES, look_of
+from tutor.page.ruling import GUTTER, Written, rows
+from tutor.page.shelf_screen import ShelfScreen
+from tutor.page.waiting import Waiting
+from tutor.page.work_screen import WorkScreen
+
+ANY_TEXT = st.text(max_size=120)
+
+
+@given(ANY_TEXT)
+def test_visible_text_keeps_its_length_and_cannot_steer_a_terminal(text: str) -> None:
+    shown = visible(text)
+    assert len(shown) == len(text)
+    assert not any(unicodedata.category(char) in {"Cc", "Cf", "Cs"} for char in shown)
+
+
+def test_control_characters_have_pictures() -> None:
+    assert visible("a\x1b[31m\x00\x7f\u202e") == "a␛[31m␀␡�"
+
+
+@given(ANY_TEXT.map(visible), st.integers(2, 40))
+def test_pieces_join_to_the_text_and_fit(text: str, width: int) -> None:
+    parts = pieces(text, width)
+    assert "".join(text[a:b] for a, b in parts) == text
+    assert all(cells(text[a:b]) <= width for a, b in parts)
+
+
+@given(ANY_TEXT.map(visible), st.integers(2, 40))
+def test_folded_words_are_all_there_and_fit(text: str, width: int) -> None:
+    folded = fold(text, width)
+    assert "".join("".join(folded).split()) == "".join(text.split())
+    assert all(cells(row) <= width for row in folded)
+
+
+@given(ANY_TEXT.map(visible), st.integers(2, 30))
+def test_shortened_text_fits(text: str, width: int) -> None:
+    assert cells(shorten(text, width)) <= width
+
+
+def test_the_underline_counts_cells_not_characters() -> None:
+    assert underline("面積 = 5r", 5, 7) == "       ~~"
+    assert underline("3 +", 3, 3) == "   ~"
+
+
+def written(mark: Mark, *, text: str = "47.1 = 5.14r", struck: bool = False) -> Written:
+    return Written(4, text, WorkLine(text, struck=struck, mark=mark, step=None), FIRST_INK)
+
+
+@given(ANY_TEXT, st.integers(0, 120), st.integers(0, 40), st.integers(24, 90))
+def test_no_row_is_wider_than_the_page(text: str, start: int, length: int, width: int) -> None:
+    mark = Mark(Verdict.BREAKS, message=text, note=text, account=text, span=(start, start + length))
+    for chosen in (False, True):
+        for row in rows(written(mark, text=text), width, chosen=chosen):
+            assert row.cell_length <= width
+
+
+def test_the_underline_goes_on_under_a_folded_line() -> None:
+    mark = Mark(Verdict.BREAKS, span=(10, 30))
+    shown = [row.plain[GUTTER:].rstrip(" ▁") for row in rows(written(mark, text="1" * 36), GUTTER + 21)]
+    assert shown[:4] == ["1" * 20, " " * 10 + "~" * 10, "1" * 16, "~" * 10]
+
+
+@pytest.mark.parametrize("verdict", list(Verdict))
+def test_every_verdict_has_its_own_sign_and_is_explained(verdict: Verdict) -> None:
+    look = look_of(verdict)
+    assert cells(look.sign) == 1
+    assert [look_of(other).sign for other in Verdict].count(look.sign) == 1
+    assert f"  {look.sign} " in help_text().plain
+    first = rows(written(Mark(verdict)), 80, wide=True)[0].plain
+    assert look.sign in first[:GUTTER]
+    assert look.word in first
+
+
+def test_a_struck_line_says_so_in_words() -> None:
+    assert "struck out" in rows(written(Mark(Verdict.FOLLOWS), struck=True), 80)[0].plain
+
+
+def test_the_inks_differ_by_word_and_sign() -> None:
+    assert FIRST_INK.word != CORRECTION_INK.word
+    assert FIRST_INK.upright != CORRECTION_INK.upright
+    for ink in (FIRST_INK, CORRECTION_INK):
+        assert f"margin of the {ink.word}" in help_text().plain
+
+
+def test_help_names_every_key_of_the_footer() -> None:
+    names = {"ctrl+t": "Ctrl+T", "escape": "Esc", "enter": "Enter", "up": "↑", "ctrl+q": "Ctrl+Q"}
+    told = help_text().plain
+    for holder in (EvenlineApp, WorkScreen):
+        for binding in holder.BINDINGS:
+            assert isinstance(binding, Binding)
+            if binding.show:
+                assert names.get(binding.key, binding.key.upper()) in told
+
+
+def test_keys_mean_the_same_on_every_screen() -> None:
+    on_shelf = {b.key: b.action for b in ShelfScreen.BINDINGS if isinstance(b, Binding) and b.key[0] == "f"}
+    at_work = {b.key: b.action for b in WorkScreen.BINDINGS if isinstance(b, Binding)}
+    for key, action in on_shelf.items():
+        assert at_work.get(key, action) == action
+
+
+@pytest.mark.parametrize("theme", THEMES, ids=lambda theme: theme.name)
+def test_text_can_be_told_from_its_ground(theme: Theme) -> None:
+    # WCAG 2.1, success criterion 1.4.3 (4.5 : 1) and 1.4.6 (7 : 1) for the high contrast theme.
+    least = 7.0 if "contrast" in theme.name else 4.5
+    ground = Color.parse(theme.background or "")
+    inks = [theme.foreground, theme.primary, theme.success, theme.warning, theme.error]
+    inks += [theme.variables[name] for name in ("first-ink", "second-ink", "quiet")]
+    for ink in inks:
+        assert _contrast(Color.parse(ink or ""), ground) >= least, ink
+
+
+def _contrast(one: Color, other: Color) -> float:
+    """WCAG 2.1, contrast ratio: (L1 + 0.05) / (L2 + 0.05) of the relative luminances."""
+    low, high = sorted((_luminance(one), _luminance(other)))
+    return (high + 0.05) / (low + 0.05)
+
+
+def _luminance(colour: Color) -> float:
+    """WCAG 2.1, relative luminance of an sRGB colour."""
+    parts = [v / 255 for v in (colour.r, colour.g, colour.b)]
+    red, green, blue = (v / 12.92 if v <= 0.03928 else ((v + 0.055) / 1.055) ** 2.4 for v in parts)
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+def test_waiting_lines_keep_their_order_and_stop_at_trouble() -> None:
+    queue = Waiting()
+    queue.add("a", entered=True)
+    queue.add("b", entered=False)
+    queue.put_first("half")
+    assert queue.texts == ("half", "a", "b")
+    queue.hold()
+    assert [queue.take() for _ in range(4)] == [("half", False), ("a", False), ("b", False), None]
+
+
+async def test_the_clerk_works_in_order_and_hands_bugs_back() -> None:
+    clerk = Clerk()
+    done: list[int] = []
+
+    def fail() -> int:
+        raise ValueError("a bug")
+
+    asked = [asyncio.ensure_future(clerk.ask(lambda n=n: done.append(n))) for n in range(5)]
+    await asyncio.gather(*asked)
+    assert done == [0, 1, 2, 3, 4]
+    with pytest.raises(ValueError, match="a bug"):
+        await clerk.ask(fail)
+    clerk.tell(lambda: done.append(fail()))
+    assert await clerk.ask(lambda: 7) == 7  # still at work after both bugs
+    assert clerk.dismiss(5)

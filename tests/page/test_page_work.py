@@ -1,0 +1,340 @@
+"""The work screen: what a student does and sees at one problem. The marks are scripted."""
+
+import asyncio
+from pathlib import Path
+from typing import NoReturn
+
+import pytest
+from page_driving import Gate, scripted_student
+from page_scripted import BROKEN, RIGHT
+from textual import events
+
+from tutor.page.line_row import LineRow
+from tutor.page.shelf_screen import ShelfScreen
+
+
+async def test_a_line_gets_its_sign_and_number(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        await student.open_lesson()
+        await student.enters(RIGHT[0], BROKEN)
+        assert "✓  1 │ C = 2 pi r" in student.screen
+        assert "✗  2 │ 47.1 = 5.14r" in student.screen
+        assert student.box.value == ""
+
+
+async def test_the_first_wrong_line_is_underlined_and_explained(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        await student.open_lesson()
+        await student.enters(RIGHT[0], BROKEN)
+        rows = student.screen.splitlines()
+        at = next(n for n, row in enumerate(rows) if BROKEN in row)
+        assert "first wrong line" in rows[at]
+        assert rows[at + 1].index("~~~~~") == rows[at].index("5.14r")
+        assert rows[at + 1].count("~") == len("5.14r")
+        assert "The left side stayed." in rows[at + 2]
+
+
+async def test_steps_and_labels_follow_the_work(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        await student.open_lesson()
+        assert "▸ formula: next" in student.screen
+        await student.enters(*RIGHT[:2])
+        assert "✓ formula   ✓ label   ▸ substitute: next" in student.screen
+        assert "C = 47.1 cm" in student.screen.split("│")[0] + student.row_with("C = 47.1 cm")
+        assert "r = ?" in student.screen
+
+
+async def test_the_reading_stands_below_the_box(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        await student.open_lesson()
+        await student.types("47.1/6.28")
+        await student.pilot.pause(0.15)
+        await student.settle()
+        rows = student.screen.splitlines()
+        at = next(n for n, row in enumerate(rows) if "reads as" in row)
+        assert rows[at].rstrip().endswith("47.1")
+        assert "───" in rows[at + 1]
+        assert rows[at + 2].rstrip().endswith("6.28")
+
+
+async def test_an_unread_line_stays_in_the_box_with_a_caret(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        await student.open_lesson()
+        await student.enters("47.1 = (6.28r")
+        rows = student.screen.splitlines()
+        at = next(n for n, row in enumerate(rows) if "47.1 = (6.28r" in row)
+        assert student.box.value == "47.1 = (6.28r"
+        assert rows[at + 1].index("^") == rows[at].index("(")
+        assert "A bracket opens here" in student.screen
+        # Mended at the caret, it goes on.
+        await student.press("delete", "enter")
+        assert "✓  1 │ 47.1 = 6.28r" in student.screen
+
+
+async def test_keys_are_answered_while_a_line_is_decided(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    gate = Gate()
+    async with scripted_student(tmp_path, monkeypatch, before_mark=gate.wait) as student:
+        await student.open_lesson()
+        gate.close()
+        await student.types(RIGHT[0])
+        await student.pilot.press("enter")
+        await student.pilot.pause(0.05)
+        assert "…  1 │ C = 2 pi r" in student.screen
+        await student.pilot.press("r", "equals_sign", "7")
+        assert student.box.value == "r=7"
+        await student.pilot.press("f1")
+        await student.pilot.pause()
+        assert "The signs in the margin" in student.screen
+        await student.pilot.press("escape")
+        gate.open()
+        await student.settle()
+        assert "✓  1 │ C = 2 pi r" in student.screen
+        assert student.box.value == "r=7"
+
+
+async def test_a_line_entered_meanwhile_waits_its_turn(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    gate = Gate()
+    async with scripted_student(tmp_path, monkeypatch, before_mark=gate.wait) as student:
+        await student.open_lesson()
+        gate.close()
+        for line in RIGHT[:3]:
+            await student.types(line)
+            await student.pilot.press("enter")
+        await student.pilot.pause(0.05)
+        assert "47.1 = 6.28r  waits" in student.screen
+        gate.open()
+        await student.settle()
+        assert "✓  3 │ 47.1 = 6.28r" in student.screen
+
+
+async def test_after_an_unread_line_what_was_entered_meanwhile_is_kept(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    gate = Gate()
+    async with scripted_student(tmp_path, monkeypatch, before_mark=gate.wait) as student:
+        await student.open_lesson()
+        gate.close()
+        await student.types("47.1 = (6.28r")
+        await student.pilot.press("enter")
+        await student.types("r = 7.5")
+        await student.pilot.press("enter")
+        await student.types("half a li")
+        gate.open()
+        await student.settle()
+        assert student.box.value == "47.1 = (6.28r"
+        assert "half a li  waits" in student.screen
+        assert "r = 7.5  waits" in student.screen
+
+
+async def test_a_struck_line_stays_with_a_word(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        await student.open_lesson()
+        await student.enters(RIGHT[0], BROKEN)
+        await student.press("f3")
+        assert "✗  2 │ 47.1 = 5.14r" in student.screen
+        assert "struck out, first wrong line" in student.screen
+        assert "▸  3 │" in student.screen
+
+
+async def test_a_chosen_line_is_the_one_struck(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        await student.open_lesson()
+        await student.enters(RIGHT[0], BROKEN, RIGHT[2])
+        await student.pilot.click(list(student.app.screen.query(LineRow))[1])
+        await student.settle()
+        assert "▸✗  2 │" in student.screen
+        assert "left: nothing changed" in student.screen  # the account of the chosen line
+        await student.press("f3")
+        assert "struck out" in student.screen
+        assert "✓  3 │ 47.1 = 6.28r" in student.screen
+
+
+async def test_arrows_walk_over_chosen_lines_and_typing_returns_to_the_box(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        await student.open_lesson()
+        await student.enters(*RIGHT[:3])
+        await student.press("shift+tab")
+        assert "▸✓  3 │" in student.screen
+        await student.press("up", "up")
+        assert "▸✓  1 │" in student.screen
+        await student.press("r")
+        assert student.box.has_focus
+        assert student.box.value == "r"
+
+
+async def test_up_brings_earlier_lines_back(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        await student.open_lesson()
+        await student.enters(*RIGHT[:2])
+        await student.press("up")
+        assert student.box.value == RIGHT[1]
+        await student.press("up", "up")
+        assert student.box.value == RIGHT[0]
+        await student.press("down")
+        assert student.box.value == RIGHT[1]
+
+
+async def test_undo_puts_the_line_back_into_the_box_once(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        await student.open_lesson()
+        await student.enters(BROKEN)
+        await student.press("ctrl+t")
+        assert student.box.value == BROKEN
+        assert "✗  1 │" not in student.screen
+        await student.press("enter")
+        await student.press("ctrl+t")  # greyed out now: nothing happens
+        assert "✗  1 │" in student.screen
+
+
+async def test_an_appealed_line_is_flagged(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        await student.open_lesson()
+        await student.enters(BROKEN)
+        await student.press("f4")
+        assert "for the teacher" in student.screen
+
+
+async def test_a_missed_problem_is_worked_again_beside_the_first_attempt(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with scripted_student(tmp_path, monkeypatch, size=(120, 36)) as student:
+        await student.open_lesson()
+        await student.enters(*RIGHT[:3], BROKEN)
+        await student.press("f3")
+        await student.enters(RIGHT[3])
+        assert "Press Enter in the empty box" in student.screen
+        await student.press("enter")  # closes the attempt
+        assert "to correct" in student.row_with("problem 1 of 2")
+        assert "Press Enter to begin" in student.screen
+        await student.press("enter")  # begins the correction
+        assert "being corrected" in student.row_with("problem 1 of 2")
+        assert "║ correction" in student.screen
+        assert "│ first attempt" in student.screen
+        assert "✗  4 │ 47.1 = 5.14r" in student.screen
+        assert "struck out, first wrong line" in student.screen
+        await student.enters(*RIGHT)
+        assert "✓  4 ║ r = 7.5 cm" in student.screen
+        await student.press("enter")
+        assert "corrected" in student.row_with("problem 1 of 2")
+
+
+async def test_the_next_problem_and_the_way_home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        await student.open_lesson()
+        await student.types("half a li")
+        await student.press("f5")
+        assert "Ring [/] [red] · problem 2 of 2" in student.screen
+        assert student.box.value == ""
+        await student.press("f5")
+        assert student.box.value == "half a li"  # each problem keeps its own draft
+        await student.press("escape")
+        assert isinstance(student.app.screen, ShelfScreen)
+
+
+async def test_enter_in_an_empty_box_says_what_to_do(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        await student.open_lesson()
+        await student.press("enter")
+        assert "The box is empty. Type the next line first." in student.screen
+
+
+async def test_pasted_lines_come_one_at_a_time(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        await student.open_lesson()
+        student.box.post_message(events.Paste("\n".join(RIGHT[:3])))
+        await student.settle()
+        assert student.box.value == RIGHT[0]
+        assert f"{RIGHT[1]}  waits" in student.screen
+        await student.press("enter")
+        assert student.box.value == RIGHT[1]
+
+
+async def test_a_huge_paste_is_cut_and_said(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        await student.open_lesson()
+        student.box.post_message(events.Paste("1+" * 5_000_000))
+        await student.settle()
+        assert len(student.box.value) == 400
+        assert "only the beginning was taken" in student.screen
+
+
+HOSTILE = "[/] [red]x[/red] \x1b[31m \x07 \u202e ] [bold"
+
+
+async def test_hostile_text_is_shown_as_it_is(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        await student.open_lesson()
+        student.box.post_message(events.Paste(HOSTILE))
+        await student.settle()
+        await student.press("enter")
+        assert "✓  1 │ [/] [red]x[/red] ␛[31m ␇ � ] [bold" in student.screen
+        await student.press("f5")
+        assert "Ring [/] [red]" in student.screen
+
+
+async def test_a_bug_below_leaves_the_page_and_the_line(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fail() -> NoReturn:
+        raise RuntimeError("a bug")
+
+    async with scripted_student(tmp_path, monkeypatch, before_mark=fail) as student:
+        await student.open_lesson()
+        await student.enters(RIGHT[0])
+        assert student.box.value == RIGHT[0]
+        assert "Something inside Evenline went wrong" in student.screen
+
+
+async def test_a_full_disk_is_said_and_the_line_kept(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        await student.open_lesson()
+        monkeypatch.setattr(
+            "tutor.record.store.Store.write", lambda _self, _work: (None, "The disk is full. Make room.")
+        )
+        await student.enters(RIGHT[0])
+        assert student.box.value == RIGHT[0]
+        assert "The disk is full. Make room." in student.screen
+
+
+async def test_leaving_and_coming_back_is_on_the_same_line(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        await student.open_lesson()
+        await student.enters(RIGHT[0])
+        await student.types("half a li")
+        await student.pilot.press("ctrl+q")
+        await asyncio.sleep(0)
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        await student.open_lesson()
+        assert "✓  1 │ C = 2 pi r" in student.screen
+        assert student.box.value == "half a li"
+
+
+async def test_a_window_too_small_loses_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        await student.open_lesson()
+        await student.enters(RIGHT[0])
+        await student.types("half a li")
+        await student.pilot.resize_terminal(40, 12)
+        await student.settle()
+        assert "This window is too small" in student.screen
+        assert "C = 2 pi r" not in student.screen
+        await student.press("f3", "f5", "x")  # keys do nothing to a page that is not there
+        await student.pilot.resize_terminal(80, 24)
+        await student.settle()
+        assert "✓  1 │ C = 2 pi r" in student.screen
+        assert student.box.value == "half a li"
+        assert student.box.has_focus

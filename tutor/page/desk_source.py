@@ -1,0 +1,150 @@
+"""Where the screens get their desks from: the shelf's lessons and the student's record.
+
+Imported after the first paint. The protocols are
+what the screens rely on, so that a test can put a slow or failing desk in the place of the real one.
+"""
+
+import importlib
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Protocol
+
+from tutor.figure.terminal import to_terminal
+from tutor.lesson.model import Lesson, Problem
+from tutor.lesson.shelf import ShelfEntry, shelf
+from tutor.record.desk import Outcome, open_desk
+from tutor.record.glance import Glance, glance
+from tutor.record.place import record_path
+from tutor.record.state import LessonState
+from tutor.record.store import Store, open_store
+
+Draw = Callable[[Problem, Mapping[str, str], int, int], tuple[tuple[str, ...], str]]
+"""Problem, labels, columns, rows -> rows of the picture, or none and a sentence."""
+
+
+class DeskLike(Protocol):
+    """One student at one lesson, as the screens use it; see ``tutor.record.desk.Desk``."""
+
+    @property
+    def state(self) -> LessonState:
+        """How the lesson stands now."""
+
+    def submit(self, text: str) -> Outcome:
+        """Mark one more line."""
+
+    def strike(self, index: int) -> Outcome:
+        """Strike a line out."""
+
+    def take_back(self) -> Outcome:
+        """Take the last line back, once."""
+
+    def go_to(self, problem: int) -> Outcome:
+        """Turn to another problem."""
+
+    def finish(self) -> Outcome:
+        """Close the attempt."""
+
+    def start_correction(self, problem: int) -> Outcome:
+        """Begin a correction."""
+
+    def appeal(self, index: int) -> Outcome:
+        """Flag a line for the teacher."""
+
+    def keep_draft(self, text: str) -> None:
+        """Keep what is in the box."""
+
+
+@dataclass(frozen=True, slots=True)
+class OnShelf:
+    """One lesson file of the shelf: how it stands, or the sentence why it cannot be opened."""
+
+    entry: ShelfEntry
+    glance: Glance | None
+    sentence: str
+
+
+class Source(Protocol):
+    """All that the screens ask of the rooms below; every call may take long."""
+
+    def shelf(self) -> tuple[OnShelf, ...]:
+        """Return the lessons and how each stands now."""
+
+    def open(self, lesson: Lesson) -> tuple[DeskLike | None, str]:
+        """Return the desk of a lesson and "" or a remark; None and a sentence where it cannot be opened."""
+
+    def draw(
+        self, problem: Problem, labels: Mapping[str, str], columns: int, rows: int
+    ) -> tuple[tuple[str, ...], str]:
+        """Return the rows of a figure, or none and a sentence."""
+
+    def warm_up(self) -> None:
+        """Load what deciding a line needs, so that the first line does not wait for it."""
+
+    def close(self) -> None:
+        """Let go of the record."""
+
+
+class Rooms:
+    """The real source: lesson files from folders, one record file for one code.
+
+    ``shelf``, ``open``, ``warm_up`` and ``close`` are for one thread, ``draw`` may be called from another.
+    """
+
+    def __init__(self, folders: Sequence[Path], code: str) -> None:
+        self._folders = tuple(folders)
+        self._code = code
+        self._store: Store | None = None
+
+    def shelf(self) -> tuple[OnShelf, ...]:
+        """Read the folders and the record. Faults come as sentences in the rows."""
+        sentence = ""
+        if self._store is None:
+            self._store, sentence = open_store(record_path(self._code))
+        return tuple(self._on_shelf(entry, sentence) for entry in shelf(self._folders))
+
+    def _on_shelf(self, entry: ShelfEntry, sentence: str) -> OnShelf:
+        if entry.lesson is None:
+            return OnShelf(entry, None, fault_sentence(entry))
+        if self._store is None:
+            return OnShelf(entry, None, sentence)
+        return OnShelf(entry, *glance(self._store, entry.lesson))
+
+    def open(self, lesson: Lesson) -> tuple[DeskLike | None, str]:
+        """Open the desk; all lines of the lesson are marked again on the way."""
+        from tutor.marking.working import start  # heavy, so not before the shelf is shown
+
+        if self._store is None:
+            return None, "Your work file is not open. Start Evenline again."
+        return open_desk(self._store, lesson, start)
+
+    def draw(
+        self, problem: Problem, labels: Mapping[str, str], columns: int, rows: int
+    ) -> tuple[tuple[str, ...], str]:
+        """Work the figure's sizes out and draw it."""
+        from tutor.lesson.picture import picture  # heavy: it works the problem out
+
+        scene, sentence = picture(problem, labels)
+        if scene is None:
+            return (), sentence
+        return to_terminal(scene, columns, rows), ""
+
+    def warm_up(self) -> None:
+        """Load the marking room."""
+        importlib.import_module("tutor.marking.working")
+
+    def close(self) -> None:
+        """Close the record."""
+        if self._store is not None:
+            self._store.close()
+            self._store = None
+
+
+def fault_sentence(entry: ShelfEntry) -> str:
+    """Return what a student is told about a lesson file that cannot be read."""
+    count = len(entry.faults)
+    if not count:
+        return "This lesson file cannot be read. Please tell your teacher."
+    first = entry.faults[0]
+    rest = f" (and {count - 1} more)" if count > 1 else ""
+    return f"This lesson has a mistake in line {first.line}: {first.message}{rest} Please tell your teacher."

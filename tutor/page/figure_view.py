@@ -1,0 +1,63 @@
+"""The figure beside the question, drawn to scale, with the labels as they are typed."""
+
+from collections.abc import Callable, Mapping
+
+from textual import events
+from textual.content import Content
+from textual.widgets import Static
+
+from tutor.lesson.model import Problem
+from tutor.page.clerk import Clerk
+from tutor.page.desk_source import Draw
+from tutor.page.lettering import fold, visible
+
+
+class FigureView(Static):
+    """Draws away from the event loop; only the newest drawing is shown."""
+
+    def __init__(self, draw: Draw, clerk: Clerk, *, id: str | None = None) -> None:  # noqa: A002
+        super().__init__(id=id, markup=False)
+        self._draw = draw
+        self._clerk = clerk
+        self._problem: Problem | None = None
+        self._labels: Mapping[str, str] = {}
+        self._number = 0
+        self._drawn: object = None  # what the newest drawing shows
+
+    def show_figure(self, problem: Problem, labels: Mapping[str, str]) -> None:
+        """Show the problem's figure with these labels; nothing where it has none."""
+        self._problem, self._labels = problem, dict(labels)
+        self.set_class(problem.figure is None, "-none")
+        self._redraw()
+
+    def on_resize(self, _event: events.Resize) -> None:
+        """Draw again to the new size."""
+        self._redraw()
+
+    def _redraw(self) -> None:
+        problem, size = self._problem, self.size
+        if problem is None or problem.figure is None or not size.width or not size.height:
+            return
+        labels = self._labels
+        wanted = (problem, tuple(labels.items()), size)
+        if wanted == self._drawn:
+            return  # most lines leave the figure as it is
+        self._drawn = wanted
+        self._number += 1
+        self.run_worker(
+            self._show(self._number, lambda: self._draw(problem, labels, size.width, size.height))
+        )
+
+    async def _show(self, number: int, wanted: Callable[[], tuple[tuple[str, ...], str]]) -> None:
+        try:
+            rows, sentence = await self._clerk.ask(wanted)
+        except Exception as bug:
+            # The work must go on without its figure.
+            self.log.error(f"the figure failed: {bug!r}")
+            rows, sentence = (), "The figure could not be drawn."
+        if number != self._number:
+            return
+        if rows:
+            self.update(Content("\n".join(map(visible, rows))))
+        else:
+            self.update(Content.assemble(("\n".join(fold(visible(sentence), self.size.width)), "$quiet")))

@@ -1,0 +1,85 @@
+"""Plain lettering: text of students and lessons made safe to show, folded and underlined.
+
+Everything here keeps one code point for one code point, so that a span of the text as
+typed is a span of the text as shown. Widths are terminal cells.
+"""
+
+import unicodedata
+
+from rich.cells import cell_len
+
+_UNSHOWABLE = frozenset({"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"})
+
+
+def _picture(char: str) -> str:
+    code = ord(char)
+    if code < 0x20:
+        return chr(0x2400 + code)
+    if code == 0x7F:
+        return "␡"
+    return "�" if unicodedata.category(char) in _UNSHOWABLE else char
+
+
+def visible(text: str) -> str:
+    """Return the text with each control character as its picture (ESC is ␛), same length.
+
+    Characters that only steer the terminal or the direction of writing become �.
+    """
+    if text.isascii() and text.isprintable():
+        return text
+    return "".join(map(_picture, text))
+
+
+def cells(text: str) -> int:
+    """Return how many terminal cells the text takes."""
+    return cell_len(text)
+
+
+def pieces(text: str, width: int) -> tuple[tuple[int, int], ...]:
+    """Cut a line into [start, end) parts of at most ``width`` cells; one empty part for "".
+
+    A character wider than ``width`` stands alone in its part.
+    """
+    parts: list[tuple[int, int]] = []
+    start = used = 0
+    for index, char in enumerate(text):
+        size = cell_len(char)
+        if index > start and used + size > width:
+            parts.append((start, index))
+            start, used = index, 0
+        used += size
+    parts.append((start, len(text)))
+    return tuple(parts)
+
+
+def underline(text: str, start: int, end: int, sign: str = "~") -> str:
+    """Return the row that stands under ``text``: ``sign`` below [start, end), else blanks.
+
+    An empty span still gets one sign, so that a place just past the end can be shown.
+    """
+    lead = cell_len(text[:start])
+    return " " * lead + sign * max(1, cell_len(text[start:end]))
+
+
+def fold(text: str, width: int) -> tuple[str, ...]:
+    """Fold a message between words into rows of at most ``width`` cells; () for ""."""
+    rows: list[str] = []
+    row = ""
+    for word in text.split():
+        if row and cell_len(row) + 1 + cell_len(word) <= width:
+            row = f"{row} {word}"
+            continue
+        if row:
+            rows.append(row)
+        *whole, (start, end) = pieces(word, max(1, width))
+        rows += [word[a:b] for a, b in whole]
+        row = word[start:end]
+    return (*rows, row) if row else tuple(rows)
+
+
+def shorten(text: str, width: int) -> str:
+    """Return the text in at most ``width`` cells, cut with … where it is longer."""
+    if cell_len(text) <= width:
+        return text
+    start, end = pieces(text, max(1, width - 1))[0]
+    return text[start:end] + "…"

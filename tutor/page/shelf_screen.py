@@ -1,0 +1,150 @@
+"""The shelf: every lesson with how it stands, and the problems of the one that is chosen.
+
+Light on purpose: this is the first thing painted, before any room below is loaded.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Container
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+
+from tutor.page.frame import Frame
+from tutor.page.lettering import visible
+
+
+@dataclass(frozen=True, slots=True)
+class ShelfRow:
+    """One lesson on the shelf: ``problems`` is empty and ``sentence`` says why where it cannot be opened."""
+
+    title: str
+    phrase: str
+    sentence: str
+    problems: tuple[str, ...]
+    current: int = 0
+
+
+class ShelfScreen(Frame):
+    """Two lists: the lessons, and the problems of the lesson under the cursor."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("enter", "open", "open", id="shelf.open", priority=True),
+        Binding("up", "row(-1)", "↓ choose", id="shelf.up", priority=True),
+        Binding("down", "row(1)", "choose", id="shelf.down", priority=True, show=False),
+        Binding("right", "side('problems')", "problems", id="shelf.right", priority=True),
+        Binding("left", "side('lessons')", "lessons", id="shelf.left", priority=True),
+        Binding("f1", "app.help", "help", id="shelf.help", tooltip="Keys, signs and how to type"),
+        Binding("f8", "app.colours", "colours", id="shelf.colours", tooltip="Paper, slate, high contrast"),
+        Binding("ctrl+q", "app.quit", "stop", id="shelf.stop", priority=True, tooltip="All is kept"),
+    ]
+
+    @dataclass
+    class Chosen(Message):
+        """A lesson was chosen; ``problem`` is None to go on where the student was."""
+
+        lesson: int
+        problem: int | None
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._rows: tuple[ShelfRow, ...] = ()
+
+    def compose_page(self) -> ComposeResult:
+        """Yield the heading, both lists and the sentence below."""
+        yield Static(Content.assemble((" Evenline", "bold $primary"), "   your lessons"), id="top")
+        with Container(id="shelf-body"):
+            yield OptionList(id="lessons", markup=False)
+            yield OptionList(id="problems", markup=False)
+        yield Static("Taking the lessons from the shelf …", id="say", markup=False)
+
+    def on_mount(self) -> None:
+        """Start in the list of lessons."""
+        self.rest()
+
+    @property
+    def _lessons(self) -> OptionList:
+        return self.query_one("#lessons", OptionList)
+
+    @property
+    def _problems(self) -> OptionList:
+        return self.query_one("#problems", OptionList)
+
+    def rest(self) -> None:
+        """Put the focus into the list of lessons."""
+        self._lessons.focus()
+
+    def show_lessons(self, rows: Sequence[ShelfRow]) -> None:
+        """Show the lessons; the cursor stays on the row it was on."""
+        at = self._lessons.highlighted or 0
+        self._rows = tuple(rows)
+        self._lessons.clear_options()
+        self._lessons.add_options([Option(_lesson_option(row)) for row in rows])
+        if rows:
+            self._lessons.highlighted = min(at, len(rows) - 1)
+        self._show_problems()
+
+    def say(self, sentence: str) -> None:
+        """Show a sentence below the lists."""
+        self.query_one("#say", Static).update(Content(visible(sentence)))
+
+    @on(OptionList.OptionHighlighted, "#lessons")
+    def _show_problems(self) -> None:
+        row = self._row
+        self._problems.clear_options()
+        if row is None:
+            self.say("There is no lesson here yet. Ask your teacher where the lessons are.")
+            return
+        self._problems.add_options([Option(Content(problem)) for problem in row.problems])
+        if row.problems:
+            self._problems.highlighted = row.current
+            self.say("Press Enter to go on with this lesson. → chooses one of its problems.")
+        else:
+            self.say(row.sentence)
+
+    @property
+    def _row(self) -> ShelfRow | None:
+        at = self._lessons.highlighted
+        return self._rows[at] if at is not None and at < len(self._rows) else None
+
+    @on(OptionList.OptionSelected)
+    def _clicked(self, event: OptionList.OptionSelected) -> None:
+        event.stop()
+        self.action_open()
+
+    def action_open(self) -> None:
+        """Open the lesson, at the chosen problem if the right list has the focus."""
+        row, at = self._row, self._lessons.highlighted
+        if row is None or at is None or not row.problems:
+            self.app.bell()
+            return
+        problem = self._problems.highlighted if self.focused is self._problems else None
+        self.post_message(self.Chosen(at, problem))
+
+    def action_row(self, step: int) -> None:
+        """Move the cursor of the list that has the focus."""
+        target = self._problems if self.focused is self._problems else self._lessons
+        if step < 0:
+            target.action_cursor_up()
+        else:
+            target.action_cursor_down()
+
+    def action_side(self, name: str) -> None:
+        """Go over to the other list."""
+        other = self.query_one(f"#{name}", OptionList)
+        if other.option_count and other.display:
+            other.focus()
+
+
+def _lesson_option(row: ShelfRow) -> Content:
+    if not row.problems:
+        return Content.assemble(
+            ("! ", "bold $warning"), visible(row.title), ("\n  cannot be opened: see below", "$warning")
+        )
+    return Content.assemble("  ", (visible(row.title), "bold"), (f"\n  {row.phrase}", "$quiet"))
