@@ -38,10 +38,14 @@ def _speak_utf8() -> None:
 
 
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(prog="evenline", description=_ABOUT, formatter_class=argparse.RawTextHelpFormatter)
+    parser = argparse.ArgumentParser(
+        prog="evenline", description=_ABOUT, formatter_class=argparse.RawTextHelpFormatter
+    )
     parser.add_argument("--version", action="version", version=f"evenline {__version__}")
     parser.add_argument("--code", default="me", help="the student's code (default: me); no names, please")
-    parser.add_argument("--lessons", type=Path, action="append", default=[], metavar="FOLDER", help="a folder of lessons")
+    parser.add_argument(
+        "--lessons", type=Path, action="append", default=[], metavar="FOLDER", help="a folder of lessons"
+    )
     parser.set_defaults(run=_shelf)
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
 
@@ -57,7 +61,11 @@ def _parser() -> argparse.ArgumentParser:
         formatter_class=argparse.RawTextHelpFormatter,
     )
     check.add_argument("file", nargs="?", help="the text file; - for standard input")
-    check.add_argument("--jsonl", action="store_true", help="read one JSON object a line from standard input, write one a line")
+    check.add_argument(
+        "--jsonl",
+        action="store_true",
+        help="read one JSON object a line from standard input, write one a line",
+    )
     check.set_defaults(run=_check)
 
     audit = commands.add_parser(

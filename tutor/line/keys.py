@@ -79,7 +79,9 @@ def statement_key(statement: Statement) -> str:
         case Bare(expr):
             return expr_key(expr)
         case Chain(sides, rels):
-            return "".join(expr_key(side) + rel.value for side, rel in zip(sides, rels, strict=False)) + expr_key(sides[-1])
+            return "".join(
+                expr_key(side) + rel.value for side, rel in zip(sides, rels, strict=False)
+            ) + expr_key(sides[-1])
         case Onward(rels, sides):
             return "".join(rel.value + expr_key(side) for rel, side in zip(rels, sides, strict=True))
         case Joined(joiner, parts):

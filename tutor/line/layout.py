@@ -1,5 +1,6 @@
 """A line laid out in two dimensions: fractions one over the other, powers raised."""
 
+import itertools
 from dataclasses import dataclass
 from typing import assert_never
 
@@ -174,7 +175,7 @@ def _sum(terms: tuple[Expr, ...]) -> Block:
 
 def _product(factors: tuple[Expr, ...]) -> Block:
     blocks = [_inside(factors[0])]
-    for before, factor in zip(factors, factors[1:], strict=False):
+    for before, factor in itertools.pairwise(factors):
         blocks += [_text(_times(before, factor)), _inside(factor)]
     return _beside(blocks)
 

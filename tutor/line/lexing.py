@@ -11,10 +11,37 @@ from typing import ClassVar
 from lark.lexer import Token
 
 _ENDS = frozenset(
-    "NUMBER MIXED VULGAR NAME PI ANGLE HOLE RPAR BAR_CLOSE SUPERSCRIPT PERCENT DEGREE".split()
+    [
+        "NUMBER",
+        "MIXED",
+        "VULGAR",
+        "NAME",
+        "PI",
+        "ANGLE",
+        "HOLE",
+        "RPAR",
+        "BAR_CLOSE",
+        "SUPERSCRIPT",
+        "PERCENT",
+        "DEGREE",
+    ]
 )
 _STARTS = frozenset(
-    "NUMBER MIXED VULGAR NAME PI ANGLE LPAR BAR_OPEN ROOT_CALL ROOT_SIGN ROOT_INDEX ABS_CALL CURRENCY".split()
+    [
+        "NUMBER",
+        "MIXED",
+        "VULGAR",
+        "NAME",
+        "PI",
+        "ANGLE",
+        "LPAR",
+        "BAR_OPEN",
+        "ROOT_CALL",
+        "ROOT_SIGN",
+        "ROOT_INDEX",
+        "ABS_CALL",
+        "CURRENCY",
+    ]
 )
 _NUMBERS = frozenset({"NUMBER", "MIXED", "VULGAR"})
 _CLOSES = {")": "(", "]": "[", "}": "{"}
@@ -88,7 +115,8 @@ def _silent(before: Token, token: Token) -> Token:
         raise LineRefusal(
             _start(before),
             _end(token),
-            f"I cannot tell what “{name}{number}” means. Write {number}{name} for times, {name}^{number} for a power.",
+            f"I cannot tell what “{name}{number}” means. "
+            f"Write {number}{name} for times, {name}^{number} for a power.",
         )
     return Token.new_borrow_pos("TIGHT" if tight else "LOOSE", "", token)
 

@@ -226,4 +226,3 @@ def number_of(expr: Expr, setting: Setting = PLAIN) -> Number | None:
     except (NotExact, DividedByZero):
         return None
     return None if constant is None else constant.rational()
-

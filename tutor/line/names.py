@@ -7,6 +7,40 @@ number. Case is folded unless two names differ only by case.
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
+# Short words that are never a product of their letters.
+_SHORT_WORDS = frozenset(
+    [
+        "is",
+        "as",
+        "at",
+        "to",
+        "of",
+        "or",
+        "if",
+        "so",
+        "no",
+        "on",
+        "it",
+        "be",
+        "by",
+        "an",
+        "my",
+        "me",
+        "we",
+        "do",
+        "go",
+        "he",
+        "up",
+        "us",
+        "mph",
+        "kph",
+        "sin",
+        "cos",
+        "tan",
+        "log",
+        "ln",
+    ]
+)
 _VOWELS = frozenset("aeiouAEIOU")
 _SUBSCRIPTS = str.maketrans("₀₁₂₃₄₅₆₇₈₉", "0123456789")
 
@@ -58,6 +92,8 @@ class Names:
             return None
         if all(piece == "π" or self.find(piece) for piece in pieces):
             return tuple(piece if piece == "π" else self.find(piece) or piece for piece in pieces)
+        if run.lower() in _SHORT_WORDS:
+            return None
         letters_only = run.isalpha() and run.isascii()
         short = len(run) == 2 or (len(run) <= 4 and not _VOWELS & set(run))
         if letters_only and (short or (after_number and len(run) <= 3) or run.startswith("pi")):

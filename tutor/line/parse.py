@@ -75,7 +75,9 @@ def _refusal(text: str, error: UnexpectedToken) -> LineRefusal:
         # lark gives the end of a line the place of its last token: it is one further.
         end = len(text.rstrip())
         last = text[:end][-1:]
-        return LineRefusal(end, end + 1, f"Something is missing after “{last}”." if last else "Type a line first.")
+        return LineRefusal(
+            end, end + 1, f"Something is missing after “{last}”." if last else "Type a line first."
+        )
     start, end = token.start_pos or 0, token.end_pos or 0
     says = _EXPLAIN.get(token.type, _cannot)
     return LineRefusal(start, max(end, start + 1), says(text, text[start:end], start))
@@ -98,7 +100,8 @@ def _closing(_text: str, _found: str, _start: int) -> str:
 
 _EXPLAIN: dict[str, Callable[[str, str, int], str]] = {
     **dict.fromkeys(
-        ("PLUS", "MINUS", "PLUSMINUS", "TIMES", "DIVIDE", "COLON", "SLASH", "POWER", "PERCENT", "DEGREE"), _sign
+        ("PLUS", "MINUS", "PLUSMINUS", "TIMES", "DIVIDE", "COLON", "SLASH", "POWER", "PERCENT", "DEGREE"),
+        _sign,
     ),
     **dict.fromkeys(("EQ", "APPROX", "LE", "GE", "LT", "GT", "NE", "OR", "AND", "COMMA", "SEMICOLON"), _sign),
     **dict.fromkeys(("RPAR", "BAR_CLOSE"), _closing),

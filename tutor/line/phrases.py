@@ -13,7 +13,9 @@ _BEFORE = re.compile(
     r"|∴|⇒|→|⟹|=>(?=\s*[A-Za-z(\d])|✓)\s*",
     re.IGNORECASE,
 )
-_AFTER = re.compile(r"\s*[,;]?\s*(?:because|since|as\s+needed)(?![A-Za-z]).*$|\s*[✓✔☑]\s*$|(?<!\.)\.\s*$|\s+$", re.IGNORECASE)
+_AFTER = re.compile(
+    r"\s*[,;]?\s*(?:because|since|as\s+needed)(?![A-Za-z]).*$|\s*[✓✔☑]\s*$|(?<!\.)\.\s*$|\s+$", re.IGNORECASE
+)
 
 _PHRASES = {
     Phrase.NO_SOLUTION: (
@@ -30,7 +32,7 @@ _PHRASES = {
 _COMPILED = {phrase: re.compile(pattern, re.IGNORECASE) for phrase, pattern in _PHRASES.items()}
 
 _WORD = re.compile(r"[^\W\d_]+")
-_MATHS = re.compile(r"[=<>≤≥≠≈+*×·÷/^√²³|±~∠]|(?<!\w)[-−–]\s*\d|\d\s*[-−–]")
+_MATHS = re.compile(r"[=<>≤≥≠≈+*×·÷/^√²³|±~∠]|(?<!\w)[-−–]\s*\d|\d\s*[-−–]|\w\s*[(\[]|[\\_]")
 
 
 def peel(text: str) -> tuple[int, int]:

@@ -126,7 +126,7 @@ class Poly:
 
     def power(self, exponent: int) -> "Poly":
         """Return this multiplied by itself; ``exponent`` from 0 up."""
-        if exponent > 1 and (len(self.terms) > 1 and exponent > 40 or exponent > 4096):
+        if exponent > 1 and ((len(self.terms) > 1 and exponent > 40) or exponent > 4096):
             raise NotExact("power too big")
         result, base = Poly.number(1), self
         while exponent:

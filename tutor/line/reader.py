@@ -36,8 +36,10 @@ class Unread:
 
 
 # One code point for one, so that spans stay those of the typed text.
-_FOLD = {ord("！") + shift: ord("!") + shift for shift in range(94)}
-_FOLD |= dict.fromkeys(map(ord, "\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u205f\u3000\t"), " ")
+_FOLD: dict[int, int | str] = {ord("！") + shift: ord("!") + shift for shift in range(94)}
+_FOLD |= dict.fromkeys(
+    map(ord, "\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u205f\u3000\t"), " "
+)
 _FOLD |= {ord("\u2010"): "-", ord("\u2011"): "-", ord("\u2012"): "-", ord("\ufe63"): "-", ord("’"): "'"}
 _FOLD |= {0x1D70B: "π", ord("𝑥"): "x", ord("∶"): ":", ord("Π"): "π"}
 
@@ -59,15 +61,25 @@ _RELS = {
 def read(text: str, names: Names = Names()) -> Readings | Unread:  # noqa: B008 (a frozen value)
     """Read one line against the names of its problem."""
     if len(text) > MAX_LENGTH:
-        return Unread((MAX_LENGTH, len(text)), f"This line is longer than {MAX_LENGTH} signs. Write it in shorter lines.", True)
+        return Unread(
+            (MAX_LENGTH, len(text)),
+            f"This line is longer than {MAX_LENGTH} signs. Write it in shorter lines.",
+            True,
+        )
     folded = text.translate(_FOLD)
     strange = _strange(folded)
     if strange is not None:
-        return Unread((strange, strange + 1), "There is a hidden sign here that I cannot read. Type this part again.")
+        return Unread(
+            (strange, strange + 1), "There is a hidden sign here that I cannot read. Type this part again."
+        )
     start, end = peel(folded)
     core = folded[start:end]
     if not core:
-        return Unread((0, max(1, len(text))), "Type a line first.") if not folded.strip() else Readings((Note((0, len(text))),))
+        return (
+            Unread((0, max(1, len(text))), "Type a line first.")
+            if not folded.strip()
+            else Readings((Note((0, len(text))),))
+        )
     phrase = as_phrase(core)
     if phrase is not None:
         return Readings((Said(phrase, (start, end)),))
@@ -110,7 +122,10 @@ def _decimal_comma(core: str) -> Unread | None:
         if _GROUPED.fullmatch(found[0]) or _ROOT_HEAD.search(core[: found.start()]):
             continue
         with_point = found[0].replace(",", ".", 1)
-        message = f"Is the comma in {found[0]} a decimal point? Write {with_point}. For two numbers put a space after the comma."
+        message = (
+            f"Is the comma in {found[0]} a decimal point? Write {with_point}. "
+            "For two numbers put a space after the comma."
+        )
         return Unread(found.span(), message)
     return None
 

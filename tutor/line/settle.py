@@ -6,10 +6,10 @@ a ``Choices`` which way to take; the reader asks again for every way there is.
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from fractions import Fraction
 
 from tutor.line.lexing import LineRefusal
 from tutor.line.names import Names
+from tutor.line.numerals import MAX_EXPONENT_DIGITS, SMALL, VULGAR, is_numeric, mixed, number, whole
 from tutor.line.parse import Raw
 from tutor.line.tree import (
     Abs,
@@ -30,30 +30,9 @@ from tutor.line.tree import (
 )
 from tutor.quantity.units import BY_WORD, CUBE_WORDS, SQUARE_WORDS, Unit, base_unit, counted, simple
 
-VULGAR = {
-    "½": Fraction(1, 2),
-    "⅓": Fraction(1, 3),
-    "⅔": Fraction(2, 3),
-    "¼": Fraction(1, 4),
-    "¾": Fraction(3, 4),
-    "⅕": Fraction(1, 5),
-    "⅖": Fraction(2, 5),
-    "⅗": Fraction(3, 5),
-    "⅘": Fraction(4, 5),
-    "⅙": Fraction(1, 6),
-    "⅚": Fraction(5, 6),
-    "⅛": Fraction(1, 8),
-    "⅜": Fraction(3, 8),
-    "⅝": Fraction(5, 8),
-    "⅞": Fraction(7, 8),
-}
-_SMALL = str.maketrans("⁺⁻⁰¹²³⁴⁵⁶⁷⁸⁹", "+-0123456789")
 _ROOT_INDEX = {"sqrt": 2, "√": 2, "cbrt": 3, "∛": 3, "∜": 4}
 _DEGREE_UNIT = simple(BY_WORD["°"])
 _ONE_LETTER_UNITS = frozenset("mghsL")
-
-MAX_DIGITS = 40
-MAX_EXPONENT_DIGITS = 4
 
 
 @dataclass(slots=True)
@@ -161,8 +140,8 @@ class Settler:
 
     def raised_small(self, raw: Raw) -> Expr:
         small = raw.kids[1]
-        digits = small.text.translate(_SMALL)
-        exponent = _whole(digits.lstrip("+-"), (small.start, small.end))
+        digits = small.text.translate(SMALL)
+        exponent = whole(digits.lstrip("+-"), (small.start, small.end))
         signed: Expr = Neg(exponent, (small.start, small.end)) if digits.startswith("-") else exponent
         return _power(self.expr(raw.kids[0]), signed, raw)
 
@@ -196,15 +175,15 @@ class Settler:
 
     def money(self, raw: Raw) -> Expr:
         unit = simple(BY_WORD[raw.kids[0].text])
-        return Measure(_number(raw.kids[1]), unit, (raw.start, raw.end))
+        return Measure(number(raw.kids[1]), unit, (raw.start, raw.end))
 
     # -- leaves -------------------------------------------------------------------------
 
     def number(self, raw: Raw) -> Expr:
-        return _number(raw)
+        return number(raw)
 
     def mixed(self, raw: Raw) -> Expr:
-        return _mixed(raw)
+        return mixed(raw)
 
     def vulgar(self, raw: Raw) -> Expr:
         return Num(VULGAR[raw.text], raw.text, span=(raw.start, raw.end))
@@ -221,7 +200,9 @@ class Settler:
     def angle(self, raw: Raw) -> Expr:
         letters = raw.text.removeprefix("m").strip().removeprefix("∠")
         letters = letters.split()[-1] if letters.split() else letters
-        known = self.names.find(letters) or self.names.find("∠" + letters) or self.names.find("angle " + letters)
+        known = (
+            self.names.find(letters) or self.names.find("∠" + letters) or self.names.find("angle " + letters)
+        )
         return Name(known or "∠" + letters, (raw.start, raw.end))
 
 
@@ -319,7 +300,7 @@ class _Row:
             return False
         if len(word) > 1:
             return True
-        return word in _ONE_LETTER_UNITS and all(_is_numeric(factor) for factor in self._pending)
+        return word in _ONE_LETTER_UNITS and all(is_numeric(factor) for factor in self._pending)
 
     def _unit(self, run: Raw, power: int | None, item: Raw) -> int:
         low = run.text.lower()
@@ -350,7 +331,7 @@ class _Row:
 
     def _trailing_words(self, items: list[Raw], at: int) -> bool:
         """``47 students``: words that end the row behind a number name what is counted."""
-        if not self._pending or not all(_is_numeric(factor) for factor in self._pending):
+        if not self._pending or not all(is_numeric(factor) for factor in self._pending):
             return False
         rest = items[at:]
         return all(kid.kind == "name" and len(kid.text) >= 2 and self._is_a_word(kid.text) for kid in rest)
@@ -405,8 +386,8 @@ def _placed(pieces: tuple[str, ...], run: Raw) -> list[Expr]:
 def _power_of(settler: Settler, base: Expr, item: Raw) -> Expr:
     if item.kind == "raised":
         return _power(base, settler.expr(item.kids[2]), item)
-    small = item.kids[1].text.translate(_SMALL)
-    exponent = _whole(small.lstrip("+-"), (item.kids[1].start, item.kids[1].end))
+    small = item.kids[1].text.translate(SMALL)
+    exponent = whole(small.lstrip("+-"), (item.kids[1].start, item.kids[1].end))
     return _power(base, Neg(exponent, exponent.span) if small.startswith("-") else exponent, item)
 
 
@@ -415,7 +396,7 @@ def _letters(item: Raw) -> tuple[Raw | None, int | None]:
     if item.kind == "name":
         return item, None
     if item.kind in ("raised", "raised_small") and item.kids[0].kind == "name":
-        exponent = item.kids[-1].text.translate(_SMALL)
+        exponent = item.kids[-1].text.translate(SMALL)
         return item.kids[0], int(exponent) if exponent.isdecimal() and len(exponent) == 1 else None
     return None, None
 
@@ -426,22 +407,6 @@ def _neighbours(raw: Raw) -> list[Raw]:
     if raw.kind == "tight":
         return [kid for kid in raw.kids if kid.kind != "TIGHT"]
     return [raw]
-
-
-def _is_numeric(expr: Expr) -> bool:
-    match expr:
-        case Num() | PiSign() | Hole():
-            return True
-        case Neg(inner) | Abs(inner) | Root(_, inner) | Percent(inner):
-            return _is_numeric(inner)
-        case Add(parts) | Mul(parts):
-            return all(_is_numeric(part) for part in parts)
-        case Div(top, bottom):
-            return _is_numeric(top) and _is_numeric(bottom)
-        case Pow(base, exponent):
-            return _is_numeric(base) and _is_numeric(exponent)
-        case _:
-            return False
 
 
 def _sum(left: Expr, right: Expr, raw: Raw) -> Expr:
@@ -468,35 +433,3 @@ def _power(base: Expr, exponent: Expr, raw: Raw) -> Expr:
     if isinstance(exponent, Num) and len(exponent.text) > MAX_EXPONENT_DIGITS:
         raise LineRefusal(exponent.span[0], exponent.span[1], "This power is too big for me.")
     return Pow(base, exponent, (raw.start, raw.end))
-
-
-def _whole(digits: str, span: tuple[int, int]) -> Num:
-    if len(digits) > MAX_EXPONENT_DIGITS:
-        raise LineRefusal(span[0], span[1], "This power is too big for me.")
-    return Num(Fraction(int(digits)), digits, 0, span=span)
-
-
-def _number(raw: Raw) -> Num:
-    text = raw.text
-    if sum(sign.isdecimal() for sign in text) > MAX_DIGITS:
-        raise LineRefusal(raw.start, raw.end, f"This number has more than {MAX_DIGITS} digits.")
-    open_end = text.endswith(("...", "…"))
-    digits = text.removesuffix("...").removesuffix("…").replace(",", "")
-    _, point, decimals = digits.partition(".")
-    places = len(decimals) if point else 0
-    return Num(Fraction(digits), text, places, open_end, (raw.start, raw.end))
-
-
-def _mixed(raw: Raw) -> Num:
-    text = raw.text
-    if sum(sign.isdecimal() for sign in text) > MAX_DIGITS:
-        raise LineRefusal(raw.start, raw.end, f"This number has more than {MAX_DIGITS} digits.")
-    if text[-1] in VULGAR:
-        value = Fraction(int(text[:-1].strip())) + VULGAR[text[-1]]
-    else:
-        whole, part = text.split(maxsplit=1)
-        top, bottom = part.replace("⁄", "/").split("/")
-        if int(bottom) == 0:
-            raise LineRefusal(raw.start, raw.end, "Nothing can be divided by 0.")
-        value = int(whole) + Fraction(int(top), int(bottom))
-    return Num(value, text, span=(raw.start, raw.end))

@@ -15,10 +15,6 @@ Span: TypeAlias = tuple[int, int]
 NOWHERE: Span = (0, 0)
 
 
-def _span() -> Span:
-    return field(default=NOWHERE, compare=False)  # type: ignore[no-any-return]
-
-
 @dataclass(frozen=True, slots=True)
 class Num:
     """A number as written. ``places``: decimal places shown, None for a whole number or a fraction.
@@ -30,7 +26,7 @@ class Num:
     text: str
     places: int | None = None
     open_end: bool = False
-    span: Span = _span()
+    span: Span = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,21 +34,21 @@ class Name:
     """A letter or a declared word that stands for a number."""
 
     name: str
-    span: Span = _span()
+    span: Span = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
 class PiSign:
     """The sign π."""
 
-    span: Span = _span()
+    span: Span = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
 class Hole:
     """A question mark in the place of a value: ``r = ?``."""
 
-    span: Span = _span()
+    span: Span = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +56,7 @@ class Neg:
     """The opposite of a value."""
 
     inner: "Expr"
-    span: Span = _span()
+    span: Span = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +64,7 @@ class Add:
     """A sum; a term that is taken away is a ``Neg``."""
 
     terms: tuple["Expr", ...]
-    span: Span = _span()
+    span: Span = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +72,7 @@ class Mul:
     """A product."""
 
     factors: tuple["Expr", ...]
-    span: Span = _span()
+    span: Span = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +81,7 @@ class Div:
 
     top: "Expr"
     bottom: "Expr"
-    span: Span = _span()
+    span: Span = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +90,7 @@ class Pow:
 
     base: "Expr"
     exponent: "Expr"
-    span: Span = _span()
+    span: Span = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +99,7 @@ class Root:
 
     index: int
     inner: "Expr"
-    span: Span = _span()
+    span: Span = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +107,7 @@ class Abs:
     """The distance from zero."""
 
     inner: "Expr"
-    span: Span = _span()
+    span: Span = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +116,7 @@ class PlusMinus:
 
     left: "Expr | None"
     right: "Expr"
-    span: Span = _span()
+    span: Span = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,7 +124,7 @@ class Percent:
     """A number of hundredths."""
 
     inner: "Expr"
-    span: Span = _span()
+    span: Span = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,7 +133,7 @@ class Measure:
 
     inner: "Expr"
     unit: Unit
-    span: Span = _span()
+    span: Span = field(default=NOWHERE, compare=False)
 
 
 Expr: TypeAlias = (
@@ -176,7 +172,7 @@ class Chain:
 
     sides: tuple[Expr, ...]
     rels: tuple[Rel, ...]
-    span: Span = _span()
+    span: Span = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,7 +181,7 @@ class Onward:
 
     rels: tuple[Rel, ...]
     sides: tuple[Expr, ...]
-    span: Span = _span()
+    span: Span = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,7 +189,7 @@ class Bare:
     """An expression alone."""
 
     expr: Expr
-    span: Span = _span()
+    span: Span = field(default=NOWHERE, compare=False)
 
 
 class Joiner(Enum):
@@ -210,7 +206,7 @@ class Joined:
 
     joiner: Joiner
     parts: tuple["Chain | Onward | Bare", ...]
-    span: Span = _span()
+    span: Span = field(default=NOWHERE, compare=False)
 
 
 class Phrase(Enum):
@@ -227,14 +223,14 @@ class Said:
     """A line that is one of the phrases."""
 
     phrase: Phrase
-    span: Span = _span()
+    span: Span = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
 class Note:
     """A line of words alone: kept, not judged."""
 
-    span: Span = _span()
+    span: Span = field(default=NOWHERE, compare=False)
 
 
 Statement: TypeAlias = Chain | Onward | Bare | Joined | Said | Note

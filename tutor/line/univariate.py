@@ -4,6 +4,7 @@ A polynomial is a tuple of Fractions, the constant first; the zero polynomial is
 Roots are counted by Sturm's theorem, so nothing here depends on rounding.
 """
 
+import itertools
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
@@ -85,7 +86,7 @@ def _sturm(poly: Dense) -> list[Dense]:
 
 def _changes(chain: list[Dense], x: Fraction) -> int:
     signs = [value > 0 for value in (at(poly, x) for poly in chain) if value]
-    return sum(a is not b for a, b in zip(signs, signs[1:], strict=False))
+    return sum(a is not b for a, b in itertools.pairwise(signs))
 
 
 @dataclass(frozen=True, slots=True)

@@ -131,6 +131,8 @@ def shifted(statement: Statement, offset: int) -> Statement:
     within = changed(statement, moved)
     span = (statement.span[0] + offset, statement.span[1] + offset)
     if isinstance(within, Joined):
-        own = tuple(replace(part, span=(part.span[0] + offset, part.span[1] + offset)) for part in within.parts)
+        own = tuple(
+            replace(part, span=(part.span[0] + offset, part.span[1] + offset)) for part in within.parts
+        )
         within = replace(within, parts=own)
     return replace(within, span=span)

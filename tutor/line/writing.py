@@ -59,7 +59,7 @@ def write_poly(poly: Poly) -> str:
     ordered = sorted(poly.terms.items(), key=lambda item: (-_degree(item[0]), item[0] == (), repr(item[0])))
     text = ""
     for mono, coefficient in ordered:
-        piece = _term(mono, abs(coefficient))
+        piece = _term(mono, -coefficient if coefficient < 0 else coefficient)
         if not text:
             text = f"−{piece}" if coefficient < 0 else piece
         else:
@@ -78,7 +78,9 @@ def _degree(mono: Mono) -> Number:
 
 
 def _term(mono: Mono, size: Number) -> str:
-    letters = "".join(_atom(atom, power) for atom, power in sorted(mono, key=lambda pair: pair[0][0] not in "π#"))
+    letters = "".join(
+        _atom(atom, power) for atom, power in sorted(mono, key=lambda pair: pair[0][0] not in "π#")
+    )
     if not letters:
         return write_number(size)
     if size == 1:
@@ -165,7 +167,11 @@ def write_expr(expr: Expr) -> str:
 def _write_sum(terms: tuple[Expr, ...]) -> str:
     text = _wrapped(terms[0], _PRODUCT) if not isinstance(terms[0], Neg) else write_expr(terms[0])
     for term in terms[1:]:
-        text += f" − {_wrapped(term.inner, _PRODUCT)}" if isinstance(term, Neg) else f" + {_wrapped(term, _PRODUCT)}"
+        text += (
+            f" − {_wrapped(term.inner, _PRODUCT)}"
+            if isinstance(term, Neg)
+            else f" + {_wrapped(term, _PRODUCT)}"
+        )
     return text
 
 

@@ -50,7 +50,8 @@ def account(
     turned = Account(*_moves([before[1], before[0]], after))
     if _cost(turned) < _cost(straight):
         return Account(
-            Move(turned.left.words + " (the sides changed places)", turned.left.plain, turned.left.kept), turned.right
+            Move(turned.left.words + " (the sides changed places)", turned.left.plain, turned.left.kept),
+            turned.right,
         )
     return straight
 
@@ -133,7 +134,7 @@ def _added(before: Ratio, after: Ratio) -> Move | None:
     ((mono, coefficient),) = difference.terms.items()
     if not _nice(coefficient):
         return None
-    size = write_poly(Poly({mono: abs(coefficient)}))
+    size = write_poly(Poly({mono: -coefficient if coefficient < 0 else coefficient}))
     return Move(f"{size} {'added' if coefficient > 0 else 'taken away'}", True)
 
 
@@ -171,4 +172,3 @@ def _proportion(before: Ratio, after: Ratio) -> Poly | None:
     mono = next(iter(a.terms))
     factor = Fraction(a.terms[mono]) / b.terms[mono]
     return Poly.number(factor) if a == b.scaled(factor) else None
-

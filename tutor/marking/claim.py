@@ -135,8 +135,10 @@ def _joined(claims: list[Claim], joiner: Joiner) -> Claim:
 def _one_after_the_other(claims: list[Claim]) -> bool:
     """``x = 3, x = −3`` lists two values of one unknown: both cannot hold at once."""
     names = [claim.names() for claim in claims]
-    return len(names[0]) == 1 and all(other == names[0] for other in names) and all(
-        claim.equations() is not None for claim in claims
+    return (
+        len(names[0]) == 1
+        and all(other == names[0] for other in names)
+        and all(claim.equations() is not None for claim in claims)
     )
 
 

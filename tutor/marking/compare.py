@@ -12,8 +12,8 @@ from fractions import Fraction
 
 from tutor.line.poly import NotExact, Poly
 from tutor.line.real import approximate
-from tutor.line.univariate import Dense, Spot, at, product, real_roots, sign_at, square_free, trimmed
 from tutor.line.tree import Rel
+from tutor.line.univariate import Dense, Spot, at, product, real_roots, sign_at, square_free, trimmed
 from tutor.marking.claim import Claim, Condition, holds
 
 MAX_DEGREE = 24
@@ -152,7 +152,9 @@ def _rounded(spot: Spot) -> Fraction:
 
 
 def _true_at(claim: Claim, polys: dict[Poly, Dense], sample: Spot | Fraction, exact: bool) -> bool:
-    return any(all(_part_true(part, polys[part.poly], sample, exact) for part in case) for case in claim.cases)
+    return any(
+        all(_part_true(part, polys[part.poly], sample, exact) for part in case) for case in claim.cases
+    )
 
 
 def _part_true(part: Condition, poly: Dense, sample: Spot | Fraction, exact: bool) -> bool:

@@ -95,7 +95,9 @@ def prepare(task: Task) -> tuple[Context, tuple[TaskProblem, ...]]:
 
 
 def _declared(task: Task) -> set[str]:
-    return {plain(name) for name in (*task.names, *task.find, *(name for name, _ in task.givens), *task.measures)}
+    return {
+        plain(name) for name in (*task.names, *task.find, *(name for name, _ in task.givens), *task.measures)
+    }
 
 
 def _formula_letters(task: Task, names: Names) -> set[str]:
@@ -103,7 +105,15 @@ def _formula_letters(task: Task, names: Names) -> set[str]:
     letters: set[str] = set()
     for formula in task.formulas:
         for run in _runs(formula):
-            if names.find(run) is None and run.lower() not in ("pi", "sqrt", "or", "and", "cbrt", "root", "abs"):
+            if names.find(run) is None and run.lower() not in (
+                "pi",
+                "sqrt",
+                "or",
+                "and",
+                "cbrt",
+                "root",
+                "abs",
+            ):
                 pieces = names.take_apart(run, after_number=True) or ((run,) if len(run) == 1 else ())
                 letters |= {piece for piece in pieces if piece != "π"}
     return letters
@@ -209,10 +219,7 @@ _SCHOOL = (
 def _school_definitions(names: Names, premises: list[Chain]) -> list[Chain]:
     """Return what every lesson means by d beside r in a circle, and by B in a box."""
     has_pi = any(
-        isinstance(node, PiSign)
-        for premise in premises
-        for side in premise.sides
-        for node in every(side)
+        isinstance(node, PiSign) for premise in premises for side in premise.sides for node in every(side)
     )
     made: list[Chain] = []
     for name, needed, text, circle in _SCHOOL:
@@ -221,4 +228,3 @@ def _school_definitions(names: Names, premises: list[Chain]) -> list[Chain]:
             chain = _premise(text, Names(needed | {name}))
             made += [chain] if isinstance(chain, Chain) else []
     return made
-

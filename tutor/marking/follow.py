@@ -101,7 +101,11 @@ def _parts(statement: Statement) -> tuple[Statement, ...]:
     """Statements that must each follow: the links of a chain, the parts of an "and"."""
     if isinstance(statement, Joined) and statement.joiner is not Joiner.OR:
         return tuple(link for part in statement.parts for link in _parts(part))
-    if isinstance(statement, Chain) and len(statement.sides) > 2 and all(rel.equates for rel in statement.rels):
+    if (
+        isinstance(statement, Chain)
+        and len(statement.sides) > 2
+        and all(rel.equates for rel in statement.rels)
+    ):
         return tuple(
             Chain((left, right), (rel,), (left.span[0], right.span[1]))
             for left, rel, right in zip(statement.sides, statement.rels, statement.sides[1:], strict=False)
@@ -163,7 +167,9 @@ def _by_rounding(known: Known, statement: Statement, spec: Spec, setting: Settin
         except DividedByZero:
             return False
         ground = spec.ground(setting)
-        if not any(rounds(known, ground, side, rel, decimal, setting) for side, rel, decimal in rounded_sides(part)):
+        if not any(
+            rounds(known, ground, side, rel, decimal, setting) for side, rel, decimal in rounded_sides(part)
+        ):
             return False
         rounded = True
     return rounded
@@ -175,4 +181,3 @@ def keeps_value(before: Bare, after: Bare, setting: Setting) -> bool | None:
         return value_of(before.expr, setting).same(value_of(after.expr, setting))
     except NotExact:
         return None
-

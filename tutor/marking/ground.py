@@ -10,12 +10,11 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from tutor.line.poly import ONE, NotExact, Poly, Ratio, is_name, reduced
-from tutor.line.real import approximate
+from tutor.line.real import approximate, sign
 from tutor.line.tree import Rel
 from tutor.line.univariate import Spot
 from tutor.marking.claim import ALWAYS, NEVER, Case, Claim, Condition, holds
 from tutor.marking.compare import Axis, Overlap, compare, solutions
-from tutor.line.real import sign
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,7 +202,10 @@ class Ground:
         for name, ratio in reversed(rest.solved):
             above, below = ratio.above, ratio.below
             for known, value in found.items():
-                above, below = put_in(above, known, Ratio(value)).above, put_in(below, known, Ratio(value)).above
+                above, below = (
+                    put_in(above, known, Ratio(value)).above,
+                    put_in(below, known, Ratio(value)).above,
+                )
             if not above.names() and not below.names() and below:
                 constant = reduced(above, below).constant()
                 if constant is not None:
@@ -223,7 +225,9 @@ class Ground:
                 found[name] = tuple(_place(spot) for spot in spots)
         many = max((len(values) for values in found.values()), default=1)
         for name, ratio in reversed(rest.solved):
-            worked = [_worked_out(ratio, {k: v[min(i, len(v) - 1)] for k, v in found.items()}) for i in range(many)]
+            worked = [
+                _worked_out(ratio, {k: v[min(i, len(v) - 1)] for k, v in found.items()}) for i in range(many)
+            ]
             settled = tuple(value for value in worked if value is not None)
             if len(settled) == many:
                 found[name] = settled

@@ -17,7 +17,9 @@ def values_put_in(formula: Chain, line: Chain) -> tuple[Chain, ...] | None:
     bound: dict[str, Expr] = {}
     if not all(_match(pattern, expr, bound) for pattern, expr in zip(formula.sides, line.sides, strict=True)):
         return None
-    told = {name: value for name, value in bound.items() if not (isinstance(value, Name) and value.name == name)}
+    told = {
+        name: value for name, value in bound.items() if not (isinstance(value, Name) and value.name == name)
+    }
     if not told:
         return None
     return tuple(Chain((Name(name), value), (Rel.EQ,)) for name, value in told.items())

@@ -1,37 +1,25 @@
 """Marking one line: from what is known and the typed text to a mark and what is known then."""
 
-from dataclasses import dataclass, replace
-from fractions import Fraction
+from dataclasses import replace
 
 from tutor.line.keys import statement_key
-from tutor.line.meaning import Setting
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.reader import Readings, Unread, read
-from tutor.line.tree import Bare, Chain, Expr, Name, Note, Num, Onward, Phrase, Rel, Said, Statement
-from tutor.line.walk import rebuilt, statement_names
+from tutor.line.tree import Bare, Chain, Name, Note, Num, Onward, Phrase, Rel, Said, Statement
+from tutor.line.walk import statement_names
 from tutor.line.writing import write_statement
 from tutor.marking import slow
+from tutor.marking.aftermath import Judged, broken, carries, stands
 from tutor.marking.answers import answers_in
-from tutor.marking.claim import ALWAYS, NEVER, Claim, claim_of, has_hole, split_signs
+from tutor.marking.claim import claim_of, has_hole
 from tutor.marking.context import looks_like_formula
 from tutor.marking.follow import Found, How, keeps_value, search
 from tutor.marking.instance import values_put_in
-from tutor.marking.reasons import Why, account_text, why_breaks, why_value_changed
-from tutor.marking.state import Answer, Known, Spec, settings, shown_values
 from tutor.marking.lengths import comparison_is_false, says_enough, tests_the_longest
+from tutor.marking.reasons import Why, account_text, why_breaks, why_links_break, why_value_changed
+from tutor.marking.state import Known, Spec, settings
 from tutor.marking.units_check import dimension_fault
 from tutor.marking.verdict import Mark, Reason, Verdict
-
-MAX_CARRIED = 8
-
-
-@dataclass(frozen=True, slots=True)
-class Judged:
-    """The mark of a line, what is known after it, and the line as it was taken."""
-
-    mark: Mark
-    known: Known
-    statement: Statement | None = None
 
 
 def judge(known: Known, text: str, index: int, *, next_text: str | None = None) -> Judged:
@@ -39,7 +27,9 @@ def judge(known: Known, text: str, index: int, *, next_text: str | None = None) 
     names = known.context.names
     if known.base is None:
         # In "S = 6s²" the two letters differ only by case: both are names.
-        names = names.joined(sign for sign in text if sign.isalpha() and sign != sign.swapcase() and sign.swapcase() in text)
+        names = names.joined(
+            sign for sign in text if sign.isalpha() and sign != sign.swapcase() and sign.swapcase() in text
+        )
         known = replace(known, context=replace(known.context, names=names))
     found = read(text, names)
     if isinstance(found, Unread):
@@ -74,20 +64,30 @@ def _one_reading(known: Known, statement: Statement, index: int, next_text: str 
     try:
         return _judged(known, statement, index, next_text)
     except DividedByZero:
-        message = "This divides by 0, or takes 0 to the power 0. Neither has a value: look at that part again."
+        message = (
+            "This divides by 0, or takes 0 to the power 0. Neither has a value: look at that part again."
+        )
         why = Why(Reason.NOT_TRUE, message, statement.span)
-        return _broken(known, statement, index, why)
+        return broken(known, statement, index, why)
     except NotExact:
-        return Judged(Mark(Verdict.UNDECIDED, message=_UNDECIDED, read_as=write_statement(statement)), known, statement)
+        return Judged(
+            Mark(Verdict.UNDECIDED, message=_UNDECIDED, read_as=write_statement(statement)), known, statement
+        )
 
 
-_UNDECIDED = "Evenline cannot decide this line. It may well be right: go on in smaller steps or ask your teacher."
+_UNDECIDED = (
+    "Evenline cannot decide this line. It may well be right: go on in smaller steps or ask your teacher."
+)
 
 
 def _gone_on(previous: Statement, onward: Onward) -> Statement:
     """``= 48`` under ``A = 6·8``: the line goes on from the last side above."""
     if isinstance(previous, Chain):
-        return Chain((previous.sides[0], previous.sides[-1], *onward.sides), (previous.rels[-1], *onward.rels), onward.span)
+        return Chain(
+            (previous.sides[0], previous.sides[-1], *onward.sides),
+            (previous.rels[-1], *onward.rels),
+            onward.span,
+        )
     if isinstance(previous, Bare):
         return Chain((previous.expr, *onward.sides), onward.rels, onward.span)
     raise NotExact("nothing to go on from")
@@ -95,17 +95,21 @@ def _gone_on(previous: Statement, onward: Onward) -> Statement:
 
 def _judged(known: Known, statement: Statement, index: int, next_text: str | None) -> Judged:
     if has_hole(statement):
-        return _stands(known, statement, index, Verdict.FOLLOWS, None)
+        return stands(known, statement, index, Verdict.FOLLOWS, None)
     if isinstance(statement, Said) and statement.phrase in (Phrase.YES, Phrase.NO):
         return _yes_or_no(known, statement, index)
     if known.base is None:
         return _first(known, statement, index, next_text)
     if statement_key(statement) in known.keys and not isinstance(statement, Bare):
-        return _stands(known, statement, index, Verdict.RESTATES, None)
+        return stands(known, statement, index, Verdict.RESTATES, None)
     if isinstance(statement, Bare):
         return _bare(known, statement, index)
-    if comparison_is_false(statement) and next_text is not None and says_enough(next_text, known.context.names):
-        return _stands(known, statement, index, Verdict.FOLLOWS, None)
+    if (
+        comparison_is_false(statement)
+        and next_text is not None
+        and says_enough(next_text, known.context.names)
+    ):
+        return stands(known, statement, index, Verdict.FOLLOWS, None)
     if _defines(known, statement):
         return _defined(known, statement, index)
     return _from_known(known, statement, index)
@@ -118,13 +122,16 @@ def _first(known: Known, statement: Statement, index: int, next_text: str | None
     if isinstance(statement, Bare) or not names:
         empty = replace(known, context=context, base=Spec((), frozenset()))
         if isinstance(statement, Bare):
-            return _stands(empty, statement, index, Verdict.FOLLOWS, None)
+            return stands(empty, statement, index, Verdict.FOLLOWS, None)
         return _judged(empty, statement, index, next_text)
+    untrue = why_links_break(statement, settings(replace(known, context=context), statement)[0])
+    if untrue is not None:
+        return broken(replace(known, context=context), statement, index, untrue)
     positive = names if looks_like_formula(statement) else context.measures
     based = replace(known, context=context, base=Spec((statement,), frozenset(positive), index))
     setting = settings(based, statement)[0]
     whole = Found(How.FOLLOWS, setting, based.base, 0)
-    return _stands(based, statement, index, Verdict.FOLLOWS, whole)
+    return stands(based, statement, index, Verdict.FOLLOWS, whole)
 
 
 def _from_known(known: Known, statement: Statement, index: int) -> Judged:
@@ -135,24 +142,26 @@ def _from_known(known: Known, statement: Statement, index: int) -> Judged:
         found = slow.search(known, statement, found)
     if fault is not None and found.how is not How.UNDECIDED:
         why = Why(Reason.UNIT, fault.message, fault.span)
-        return _broken(known, statement, index, why, found if found.how is not How.BREAKS else None)
+        return broken(known, statement, index, why, found if found.how is not How.BREAKS else None)
     found = _answer_checked(known, statement, found)
     if found.how is How.FOLLOWS:
-        return _stands(known, statement, index, Verdict.FOLLOWS, found)
+        return stands(known, statement, index, Verdict.FOLLOWS, found)
     if found.how is How.GAINS:
-        return _stands(known, statement, index, Verdict.FOLLOWS, found)
+        return stands(known, statement, index, Verdict.FOLLOWS, found)
     if found.how is How.ROUNDS:
-        return _stands(known, statement, index, Verdict.ROUNDS, found)
+        return stands(known, statement, index, Verdict.ROUNDS, found)
     if found.how is How.UNDECIDED:
-        return Judged(Mark(Verdict.UNDECIDED, message=_UNDECIDED, read_as=write_statement(statement)), known, statement)
+        return Judged(
+            Mark(Verdict.UNDECIDED, message=_UNDECIDED, read_as=write_statement(statement)), known, statement
+        )
     instance = _instance(known, statement, index)
     if instance is not None:
         return instance
-    if _carries(known, statement):
+    if carries(known, statement):
         account = account_text(known, statement, found.setting)
         mark = Mark(Verdict.CARRIES, account=account, read_as=write_statement(statement), message=_CARRIES)
         return Judged(mark, replace(known, broken=(*known.broken, (index, statement))), statement)
-    return _broken(known, statement, index, why_breaks(known, statement, found))
+    return broken(known, statement, index, why_breaks(known, statement, found))
 
 
 _CARRIES = "This follows from the wrong line above. Mend that line first."
@@ -160,7 +169,12 @@ _CARRIES = "This follows from the wrong line above. Mend that line first."
 
 def _answer_checked(known: Known, statement: Statement, found: Found) -> Found:
     """An answer must have exactly the right solutions, even after a step that may gain some."""
-    if found.how is not How.FOLLOWS or found.spec is None or not found.spec.gained or not answers_in(statement):
+    if (
+        found.how is not How.FOLLOWS
+        or found.spec is None
+        or not found.spec.gained
+        or not answers_in(statement)
+    ):
         return found
     assert known.base is not None
     try:
@@ -179,20 +193,22 @@ def _bare(known: Known, statement: Bare, index: int) -> Judged:
     previous = known.previous
     setting = settings(known, statement)[0]
     if not isinstance(previous, Bare):
-        return _stands(known, statement, index, Verdict.FOLLOWS, None)
+        return stands(known, statement, index, Verdict.FOLLOWS, None)
     verdict = _kept(known, previous, statement)
     if verdict is None:
-        return Judged(Mark(Verdict.UNDECIDED, message=_UNDECIDED, read_as=write_statement(statement)), known, statement)
+        return Judged(
+            Mark(Verdict.UNDECIDED, message=_UNDECIDED, read_as=write_statement(statement)), known, statement
+        )
     if verdict is not How.BREAKS:
         mark = Verdict.ROUNDS if verdict is How.ROUNDS else Verdict.FOLLOWS
         if statement_key(statement) in known.keys:
             mark = Verdict.RESTATES
-        return _stands(known, statement, index, mark, None)
+        return stands(known, statement, index, mark, None)
     for _, wrong in reversed(known.broken):
         if isinstance(wrong, Bare) and _kept(known, wrong, statement) is How.FOLLOWS:
             mark_ = Mark(Verdict.CARRIES, message=_CARRIES, read_as=write_statement(statement))
             return Judged(mark_, replace(known, broken=(*known.broken, (index, statement))), statement)
-    return _broken(known, statement, index, why_value_changed(previous, statement, setting))
+    return broken(known, statement, index, why_value_changed(previous, statement, setting))
 
 
 def _kept(known: Known, before: Bare, after: Bare) -> How | None:
@@ -216,7 +232,11 @@ def _kept(known: Known, before: Bare, after: Bare) -> How | None:
 
 def _defines(known: Known, statement: Statement) -> bool:
     """``T = 12·5/2``: a new letter for something that is worked out."""
-    if not isinstance(statement, Chain) or statement.rels != (Rel.EQ,) or not isinstance(statement.sides[0], Name):
+    if (
+        not isinstance(statement, Chain)
+        or statement.rels != (Rel.EQ,)
+        or not isinstance(statement.sides[0], Name)
+    ):
         return False
     new, right = statement.sides[0].name, statement.sides[1]
     if known.context.names.find(new) is not None or isinstance(right, Num | Name):
@@ -230,12 +250,17 @@ def _defined(known: Known, statement: Statement, index: int) -> Judged:
     context = replace(known.context, names=known.context.names.joined({statement.sides[0].name}))
     more = tuple(spec.extended(statement) for spec in known.more)
     extended = replace(known, context=context, base=known.base.extended(statement), more=more)
-    return _stands(extended, statement, index, Verdict.FOLLOWS, None)
+    return stands(extended, statement, index, Verdict.FOLLOWS, None)
 
 
 def _instance(known: Known, statement: Statement, index: int) -> Judged | None:
     base = known.base
-    if not known.context.from_first_line or base is None or base.line is None or not isinstance(statement, Chain):
+    if (
+        not known.context.from_first_line
+        or base is None
+        or base.line is None
+        or not isinstance(statement, Chain)
+    ):
         return None
     formula = base.premises[0]
     if not isinstance(formula, Chain) or not looks_like_formula(formula):
@@ -248,25 +273,7 @@ def _instance(known: Known, statement: Statement, index: int) -> Judged | None:
     positive = base.positive | {name for given in told for name in statement_names(given)}
     extended = Spec((*base.premises, *told), positive, base.line)
     context = replace(known.context, names=names)
-    return _stands(replace(known, context=context, base=extended), statement, index, Verdict.FOLLOWS, None)
-
-
-def _carries(known: Known, statement: Statement) -> bool:
-    if known.carried and search(known, statement, known.carried).how in (How.FOLLOWS, How.ROUNDS):
-        return True
-    if not known.wrong_values or known.base is None or not isinstance(statement, Chain):
-        return False
-    wrong = dict(known.wrong_values)
-    mended = replace(
-        statement,
-        sides=tuple(
-            rebuilt(side, lambda node: wrong.get(node.value, node) if isinstance(node, Num) else node)
-            for side in statement.sides
-        ),
-    )
-    if mended == statement:
-        return False
-    return search(known, mended, (known.base, *known.more)).how in (How.FOLLOWS, How.ROUNDS)
+    return stands(replace(known, context=context, base=extended), statement, index, Verdict.FOLLOWS, None)
 
 
 def _yes_or_no(known: Known, statement: Said, index: int) -> Judged:
@@ -274,119 +281,10 @@ def _yes_or_no(known: Known, statement: Said, index: int) -> Judged:
     said_no = statement.phrase is Phrase.NO
     if tests and said_no == any(comparison_is_false(test) for test in tests):
         if said_no or any(tests_the_longest(test) for test in tests):
-            return _stands(replace(known, ended=True), statement, index, Verdict.FOLLOWS, None)
+            return stands(replace(known, ended=True), statement, index, Verdict.FOLLOWS, None)
         message = "Compare the two shorter lengths together with the longest one first."
     elif tests:
         message = "The comparisons above say the other thing. Read them once more."
     else:
         message = "Write the comparison out first, then yes or no."
-    return _broken(known, statement, index, Why(Reason.NOT_TRUE, message, statement.span))
-
-
-# -- what is known afterwards -------------------------------------------------------------------
-
-
-def _broken(known: Known, statement: Statement, index: int, why: Why, found: Found | None = None) -> Judged:
-    mark = Mark(
-        Verdict.BREAKS,
-        why.reason,
-        None,
-        why.message,
-        why.span,
-        why.account,
-        write_statement(statement),
-    )
-    carried: tuple[Spec, ...] = ()
-    wrong = known.wrong_values
-    if isinstance(statement, Chain) and known.base is not None:
-        if statement_names(statement):
-            carried = _fitting(known, known.base, statement, index)
-            wrong = (*wrong, *_wrong_values(statement))
-        else:
-            wrong = (*wrong, *_wrong_values(statement))
-    answers = known.answers
-    if why.reason is Reason.UNIT:
-        right = found is not None
-        answers = (*answers, *_answers(statement, Setting(), whole=False, right_size=right))
-    after = replace(
-        known,
-        carried=carried or known.carried,
-        wrong_values=wrong,
-        broken=(*known.broken, (index, statement)),
-        answers=answers,
-    )
-    return Judged(mark, after, statement)
-
-
-def _fitting(known: Known, base: Spec, statement: Chain, index: int) -> tuple[Spec, ...]:
-    """The premise sets in which the broken line takes the place of one premise and fits the others."""
-    made: list[Spec] = []
-    for setting in settings(known, statement)[:2]:
-        try:
-            claim = claim_of(statement, setting)
-            ground = base.ground(setting)
-            for at in range(min(len(base.premises), MAX_CARRIED)):
-                lowered = ground.without(at).lower_claim(claim)
-                if lowered not in (ALWAYS, NEVER) or len(base.premises) == 1:
-                    made.append(base.replaced(at, statement, index))
-        except (NotExact, DividedByZero):
-            continue
-        if made:
-            break
-    return tuple(made)
-
-
-def _wrong_values(statement: Chain) -> tuple[tuple[Fraction, Expr], ...]:
-    left, right = statement.sides[-2], statement.sides[-1]
-    if isinstance(right, Num) and not statement_names(Bare(left)) and not isinstance(left, Num):
-        return ((right.value, left),)
-    return ()
-
-
-def _answers(statement: Statement, setting: Setting, *, whole: bool, right_size: bool) -> tuple[Answer, ...]:
-    made: list[Answer] = []
-    for name, values in answers_in(statement):
-        try:
-            claim = claim_of(statement, setting)
-        except (NotExact, DividedByZero):
-            claim = Claim(())
-        made.append(Answer(name, claim, setting, values[-1], whole, right_size))
-    return tuple(made)
-
-
-def _stands(known: Known, statement: Statement, index: int, verdict: Verdict, found: Found | None) -> Judged:
-    note, account = "", ""
-    more, answers = known.more, known.answers
-    if found is not None:
-        account = account_text(known, statement, found.setting)
-        if found.how is How.GAINS and found.spec is not None and found.index is not None:
-            more = (*more, found.spec.replaced(found.index, statement, index, gained=True))
-            note = "This step can bring in a number that is no solution. Put each answer into the first line."
-        more = (*more, *_branches(statement, found, index))
-        if verdict is Verdict.ROUNDS and found.spec is not None and found.index is not None:
-            more = (*more, found.spec.replaced(found.index, statement, index))
-        whole = verdict is Verdict.ROUNDS or found.spec is known.base or found.spec is None
-        answers = (*answers, *_answers(statement, found.setting, whole=whole, right_size=True))
-    ended = known.ended or (isinstance(statement, Said) and verdict is Verdict.FOLLOWS)
-    mark = Mark(verdict, account=account, read_as=write_statement(statement), note=note)
-    shown = tuple(dict.fromkeys((*known.shown_pi, *shown_values(statement))))
-    after = replace(
-        known,
-        more=more,
-        above=(*known.above, (index, statement)),
-        keys=known.keys | {statement_key(statement)},
-        shown_pi=shown,
-        answers=answers,
-        ended=ended,
-    )
-    return Judged(mark, after, statement)
-
-
-def _branches(statement: Statement, found: Found, index: int) -> tuple[Spec, ...]:
-    """After a standing "or" each branch may be worked by itself."""
-    parts = split_signs(statement)
-    if len(parts) < 2 or found.spec is None or found.index is None:
-        return ()
-    if len({frozenset(statement_names(part)) for part in parts}) != 1:
-        return ()
-    return tuple(found.spec.replaced(found.index, part, index, gained=found.spec.gained) for part in parts)
+    return broken(known, statement, index, Why(Reason.NOT_TRUE, message, statement.span))

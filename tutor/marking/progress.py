@@ -148,7 +148,11 @@ def step_of(known: Known, statement: Statement) -> Step | None:
         return Step.FORMULA
     answered = [name for name, _ in answers_in(statement) if name in context.find]
     if answered:
-        return Step.UNITS if any(isinstance(n, Measure) for s in sides(statement) for n in every(s)) else Step.SUBSTITUTE
+        return (
+            Step.UNITS
+            if any(isinstance(n, Measure) for s in sides(statement) for n in every(s))
+            else Step.SUBSTITUTE
+        )
     return Step.SUBSTITUTE
 
 
@@ -179,12 +183,18 @@ def _label(context: Context, statement: Statement) -> tuple[tuple[str, str], ...
     """Return the names that a line labels, with the value as it was typed."""
     if isinstance(statement, Joined):
         return tuple(pair for part in statement.parts for pair in _label(context, part))
-    if not isinstance(statement, Chain) or len(statement.sides) != 2 or not isinstance(statement.sides[0], Name):
+    if (
+        not isinstance(statement, Chain)
+        or len(statement.sides) != 2
+        or not isinstance(statement.sides[0], Name)
+    ):
         return ()
     name, value = statement.sides[0].name, statement.sides[1]
     if isinstance(value, Hole) or (isinstance(value, Measure) and isinstance(value.inner, Hole)):
         return ((name, "?"),)
-    given = next((p for p in context.premises[context.formula_count :] if p.sides[0] == statement.sides[0]), None)
+    given = next(
+        (p for p in context.premises[context.formula_count :] if p.sides[0] == statement.sides[0]), None
+    )
     if given is None or names_in(given.sides[1]) != names_in(value):
         return ()
     return ((name, write_expr(value)),) if given_names(context) & {name} else ()
@@ -225,7 +235,11 @@ def _missing(context: Context, labels: dict[str, str]) -> tuple[str, ...]:
 
 def _needs_unit(context: Context, name: str) -> bool:
     premise = next(
-        (p for p in context.premises[context.formula_count :] if isinstance(p.sides[0], Name) and p.sides[0].name == name),
+        (
+            p
+            for p in context.premises[context.formula_count :]
+            if isinstance(p.sides[0], Name) and p.sides[0].name == name
+        ),
         None,
     )
     return premise is not None and _measured(premise.sides[1])

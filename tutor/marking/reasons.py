@@ -44,7 +44,11 @@ def why_breaks(known: Known, statement: Statement, found: Found) -> Why:
     witness = _witness(known, statement, setting)
     if witness:
         return Why(Reason.WITNESS, witness, statement.span)
-    return Why(Reason.VALUE_CHANGED, "This does not follow from the lines above. Work it out once more.", statement.span)
+    return Why(
+        Reason.VALUE_CHANGED,
+        "This does not follow from the lines above. Work it out once more.",
+        statement.span,
+    )
 
 
 def _told(known: Known, statement: Statement, found: Found) -> Why | None:
@@ -66,11 +70,23 @@ def _told(known: Known, statement: Statement, found: Found) -> Why | None:
     return given or _solutions_changed(known, statement, found)
 
 
+def why_links_break(statement: Statement, setting: Setting) -> Why | None:
+    """Return why a chain is wrong by itself: a link without unknowns that is not true."""
+    try:
+        untrue = _untrue(statement, setting)
+        return None if untrue is None else _run_on(statement, setting) or untrue
+    except (NotExact, DividedByZero):
+        return None
+
+
 def _unit_size(statement: Statement) -> Why:
     units = [node for side in sides(statement) for node in every(side) if isinstance(node, Measure)]
     names = list(dict.fromkeys(str(node.unit) for node in units))
     if len(names) > 1:
-        message = f"The numbers fit, the units do not: {names[0]} and {names[1]} are mixed. Change to one unit first."
+        message = (
+            f"The numbers fit, the units do not: {names[0]} and {names[1]} are mixed. "
+            "Change to one unit first."
+        )
     else:
         message = f"The number fits, {names[0]} does not. Which unit did the numbers have?"
     return Why(Reason.UNIT, message, units[-1].span)
@@ -78,7 +94,11 @@ def _unit_size(statement: Statement) -> Why:
 
 def _run_on(statement: Statement, setting: Setting) -> Why | None:
     """``7 + 3 = 10 + 3 = 13``: a side goes on working with the result of the side before."""
-    if not isinstance(statement, Chain) or len(statement.sides) < 3 or not all(r.equates for r in statement.rels):
+    if (
+        not isinstance(statement, Chain)
+        or len(statement.sides) < 3
+        or not all(r.equates for r in statement.rels)
+    ):
         return None
     for left, right in zip(statement.sides, statement.sides[1:], strict=False):
         part = Chain((left, right), (Rel.EQ,))
@@ -113,7 +133,11 @@ def _untrue(statement: Statement, setting: Setting) -> Why | None:
 def _not_the_given(known: Known, statement: Statement, setting: Setting) -> Why | None:
     """A label with another value than the problem gives."""
     context = known.context
-    if not isinstance(statement, Chain) or len(statement.sides) != 2 or not isinstance(statement.sides[0], Name):
+    if (
+        not isinstance(statement, Chain)
+        or len(statement.sides) != 2
+        or not isinstance(statement.sides[0], Name)
+    ):
         return None
     name = statement.sides[0].name
     if name in context.find:
@@ -121,9 +145,15 @@ def _not_the_given(known: Known, statement: Statement, setting: Setting) -> Why 
     for given, text in context.task.givens:
         if context.names.find(given) == name and not names_in(statement.sides[1]):
             value = text if outer_unit(statement.sides[1]) is not None else write_number(_plain(text))
-            return Why(
-                Reason.VALUE_CHANGED, f"The problem gives {name} = {value}. Copy it once more.", statement.sides[1].span
-            ) if _is_plain(text) else None
+            return (
+                Why(
+                    Reason.VALUE_CHANGED,
+                    f"The problem gives {name} = {value}. Copy it once more.",
+                    statement.sides[1].span,
+                )
+                if _is_plain(text)
+                else None
+            )
     return None
 
 
@@ -143,18 +173,20 @@ def _solutions_changed(known: Known, statement: Statement, found: Found) -> Why 
     if not single or len(names) != 1 or not isinstance(statement, Chain | Joined):
         return None
     turned = _turned(statement)
-    if turned is not None and known.base is not None:
-        if search(known, turned, (known.base, *known.more)).how is How.FOLLOWS:
-            message = (
-                "The sign points the other way now. Multiplying or dividing by a negative number turns it, "
-                "nothing else does."
-            )
-            return Why(Reason.SIGN_NOT_TURNED, message, statement.span)
+    specs = () if known.base is None else (known.base, *known.more)
+    if turned is not None and search(known, turned, specs).how is How.FOLLOWS:
+        message = (
+            "The sign points the other way now. "
+            "Multiplying or dividing by a negative number turns it, nothing else does."
+        )
+        return Why(Reason.SIGN_NOT_TURNED, message, statement.span)
     if found.overlap is Overlap.FEWER and _has_solutions(statement, found.setting, names):
         message = "A solution of the line above is missing here. Which other number makes that line true?"
         return Why(Reason.LOST, message, statement.span)
     if found.overlap is Overlap.MORE:
-        message = "This line lets in numbers that do not solve the line above. Put each value into the first line."
+        message = (
+            "This line lets in numbers that do not solve the line above. Put each value into the first line."
+        )
         return Why(Reason.GAINED, message, statement.span)
     return None
 
@@ -249,7 +281,11 @@ def _witness(known: Known, statement: Statement, setting: Setting) -> str:
     if value is None or len(write_number(value).lstrip("-")) > 6 or _is_asked_for(known, value, setting):
         return ""
     for index, above in reversed(known.above):
-        if not isinstance(above, Chain) or above.rels != (Rel.EQ,) or statement_names(above) - set(numbers) != {name}:
+        if (
+            not isinstance(above, Chain)
+            or above.rels != (Rel.EQ,)
+            or statement_names(above) - set(numbers) != {name}
+        ):
             continue
         told = [_value_at(side, {name: value}, numbers, setting) for side in above.sides]
         if told[0] is None or told[1] is None or told[0] == told[1]:
@@ -257,7 +293,9 @@ def _witness(known: Known, statement: Statement, setting: Setting) -> str:
         if any(len(write_number(number)) > 9 for number in told if number is not None):
             continue
         says = f"This line says {name} = {write_number(value)}. In line {index + 1} "
-        return says + f"that gives {write_number(told[0])} on the left and {write_number(told[1])} on the right."
+        return (
+            says + f"that gives {write_number(told[0])} on the left and {write_number(told[1])} on the right."
+        )
     return ""
 
 

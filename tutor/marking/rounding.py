@@ -14,7 +14,7 @@ _NEAR = Fraction(1, 10**25)
 
 def rounds_to(value: Fraction, shown: Fraction, places: int) -> bool:
     """Tell whether ``shown`` is ``value`` rounded to so many decimal places (a half either way)."""
-    return abs(value - shown) * 2 * 10**places <= 1 + _NEAR
+    return bool(abs(value - shown) * 2 * 10**places <= 1 + _NEAR)
 
 
 def _shown(expr: Expr) -> tuple[Num, int] | None:

@@ -60,7 +60,9 @@ def solve(task: Task) -> tuple[Solution | None, tuple[str, ...]]:
     if found:
         return None, found
     values = [
-        _named(context, name, values[0], exact.get(name)) for name, values in numbers.items() if len(set(values)) == 1
+        _named(context, name, values[0], exact.get(name))
+        for name, values in numbers.items()
+        if len(set(values)) == 1
     ]
     wrong = [value.name for value in values if value.name in context.measures and value.approx <= 0]
     if wrong:

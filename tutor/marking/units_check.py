@@ -112,5 +112,3 @@ def _weight(state: UnitsState) -> int:
             return 4
         case _:
             assert_never(state)
-
-

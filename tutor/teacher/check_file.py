@@ -195,5 +195,6 @@ def _shown(sign: str) -> str:
 
 def _width(text: str) -> int:
     return sum(
-        0 if unicodedata.combining(sign) else 2 if unicodedata.east_asian_width(sign) in "WF" else 1 for sign in text
+        0 if unicodedata.combining(sign) else 2 if unicodedata.east_asian_width(sign) in "WF" else 1
+        for sign in text
     )

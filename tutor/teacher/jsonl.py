@@ -5,9 +5,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import IO, Any
 
+from tutor.line.names import Names
 from tutor.line.reader import Unread, read
 from tutor.line.tree import Bare, Note, Said
-from tutor.line.names import Names
 from tutor.line.walk import statement_names
 from tutor.marking.context import prepare
 from tutor.marking.task import Task
@@ -15,7 +15,7 @@ from tutor.marking.working import WorkLine, mark_lines
 from tutor.quantity.pi import Pi
 
 MAX_LINES = 400
-_FIELDS = frozenset("id lines find formula givens units pi every_step struck".split())
+_FIELDS = frozenset(["id", "lines", "find", "formula", "givens", "units", "pi", "every_step", "struck"])
 _PI = {"3.14": Pi.DECIMAL, "22/7": Pi.FRACTION, "exact": Pi.EXACT}
 
 
@@ -141,7 +141,9 @@ def _task(sent: Mapping[str, Any], lines: tuple[str, ...]) -> tuple[Task | None,
     return task, ""
 
 
-def _the_one_unknown(lines: tuple[str, ...], givens: tuple[tuple[str, str], ...]) -> tuple[tuple[str, ...], str]:
+def _the_one_unknown(
+    lines: tuple[str, ...], givens: tuple[tuple[str, str], ...]
+) -> tuple[tuple[str, ...], str]:
     """Without ``find`` the one letter of the equations is meant; expressions ask for nothing."""
     letters: set[str] = set()
     known = Names(frozenset(name for name, _ in givens))
@@ -180,5 +182,3 @@ def _line(line: WorkLine) -> dict[str, Any]:
         "read_as": mark.read_as,
         "account": mark.account,
     }
-
-

@@ -1,0 +1,81 @@
+"""Numbers as they are written: grouped, mixed, with a sign for a fraction, raised small."""
+
+from fractions import Fraction
+
+from tutor.line.lexing import LineRefusal
+from tutor.line.parse import Raw
+from tutor.line.tree import Abs, Add, Div, Expr, Hole, Mul, Neg, Num, Percent, PiSign, Pow, Root
+
+VULGAR = {
+    "½": Fraction(1, 2),
+    "⅓": Fraction(1, 3),
+    "⅔": Fraction(2, 3),
+    "¼": Fraction(1, 4),
+    "¾": Fraction(3, 4),
+    "⅕": Fraction(1, 5),
+    "⅖": Fraction(2, 5),
+    "⅗": Fraction(3, 5),
+    "⅘": Fraction(4, 5),
+    "⅙": Fraction(1, 6),
+    "⅚": Fraction(5, 6),
+    "⅛": Fraction(1, 8),
+    "⅜": Fraction(3, 8),
+    "⅝": Fraction(5, 8),
+    "⅞": Fraction(7, 8),
+}
+SMALL = str.maketrans("⁺⁻⁰¹²³⁴⁵⁶⁷⁸⁹", "+-0123456789")
+
+MAX_DIGITS = 40
+MAX_EXPONENT_DIGITS = 4
+
+
+def is_numeric(expr: Expr) -> bool:
+    """Tell whether no name and no unit stands in an expression."""
+    match expr:
+        case Num() | PiSign() | Hole():
+            return True
+        case Neg(inner) | Abs(inner) | Root(_, inner) | Percent(inner):
+            return is_numeric(inner)
+        case Add(parts) | Mul(parts):
+            return all(is_numeric(part) for part in parts)
+        case Div(top, bottom):
+            return is_numeric(top) and is_numeric(bottom)
+        case Pow(base, exponent):
+            return is_numeric(base) and is_numeric(exponent)
+        case _:
+            return False
+
+
+def whole(digits: str, span: tuple[int, int]) -> Num:
+    """Return a whole exponent; raises ``LineRefusal`` for one that is too long."""
+    if len(digits) > MAX_EXPONENT_DIGITS:
+        raise LineRefusal(span[0], span[1], "This power is too big for me.")
+    return Num(Fraction(int(digits)), digits, 0, span=span)
+
+
+def number(raw: Raw) -> Num:
+    """Return a plain number with the decimal places it shows."""
+    text = raw.text
+    if sum(sign.isdecimal() for sign in text) > MAX_DIGITS:
+        raise LineRefusal(raw.start, raw.end, f"This number has more than {MAX_DIGITS} digits.")
+    open_end = text.endswith(("...", "…"))
+    digits = text.removesuffix("...").removesuffix("…").replace(",", "")
+    _, point, decimals = digits.partition(".")
+    places = len(decimals) if point else 0
+    return Num(Fraction(digits), text, places, open_end, (raw.start, raw.end))
+
+
+def mixed(raw: Raw) -> Num:
+    """Return a mixed number: ``3 1/2``, ``3½``."""
+    text = raw.text
+    if sum(sign.isdecimal() for sign in text) > MAX_DIGITS:
+        raise LineRefusal(raw.start, raw.end, f"This number has more than {MAX_DIGITS} digits.")
+    if text[-1] in VULGAR:
+        value = Fraction(int(text[:-1].strip())) + VULGAR[text[-1]]
+    else:
+        whole, part = text.split(maxsplit=1)
+        top, bottom = part.replace("⁄", "/").split("/")
+        if int(bottom) == 0:
+            raise LineRefusal(raw.start, raw.end, "Nothing can be divided by 0.")
+        value = int(whole) + Fraction(int(top), int(bottom))
+    return Num(value, text, span=(raw.start, raw.end))
