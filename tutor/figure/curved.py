@@ -9,6 +9,9 @@ from tutor.figure.scene import AngleArc, Arc, Dot, Pen, Point, Scene, Segment, S
 # An angle has no length: its arms are long enough to see, and 8 units of 1 cm fit on paper.
 _ARM = 4.0
 
+# Degrees: below this nothing can be written between the arms.
+_NARROW = 15.0
+
 
 def circle(sizes: Mapping[str, float], labels: Mapping[str, str]) -> Drawn:
     """Draw a circle from its radius, or from its diameter, circumference or area."""
@@ -118,10 +121,15 @@ def angles(sizes: Mapping[str, float], labels: Mapping[str, str]) -> Drawn:
             Segment(Point(side, 0), Point(side, side), pen=Pen.MEASURE),
             Segment(Point(side, side), Point(0, side), pen=Pen.MEASURE),
         ]
-    between = {"first": (second + first / 2, 0.3), "second": (second / 2, 0.4)}
-    spots = {
-        role: Spot(polar(corner, _ARM * part, turn), slanted(turn)) for role, (turn, part) in between.items()
-    }
-    return Scene(
-        "angles", tuple(shapes), written(labels, *((role, spot) for role, spot in spots.items()))
-    ), ""
+    places = written(
+        labels,
+        ("first", _between(second, first, _ARM * 0.3)),
+        ("second", _between(0, second, _ARM * 0.4)),
+    )
+    return Scene("angles", tuple(shapes), places), ""
+
+
+def _between(begin: float, sweep: float, bow: float) -> Spot:
+    """Return where an angle is named: outside its bow or, where it is narrow, at the ends of its arms."""
+    turn = begin + sweep / 2
+    return Spot(polar(Point(0, 0), _ARM * 0.97 if sweep < _NARROW else bow, turn), slanted(turn))

@@ -15,13 +15,13 @@ Cell = tuple[int, int]  # column, row
 Wall = tuple[Point, Point]  # a straight piece of what is drawn, in units of the paper
 
 # How bad a place is, in units of the paper (about a quarter of the height of a letter each).
-_ASIDE = 2.0  # for each unit off the straight way outward
+_ASIDE = 3.0  # for each unit off the straight way outward
 _BEHIND = 14.0  # for being on the wrong side of what it names
 _ACROSS_A_LINE = 60.0  # for each line between a label and what it names
 _NEXT_SPOT = 10.0  # for each better spot passed over
 
 # A line met closer than this to a spot is the line that the spot is on.
-_OWN_LINE = 0.5
+_OWN_LINE = 0.2
 
 # How far from its spot a label is looked for, in units of the paper: near first, then further.
 _REACHES = (24.0, 96.0, 384.0)
