@@ -71,7 +71,7 @@ def _parser() -> argparse.ArgumentParser:
     audit = commands.add_parser(
         "audit",
         help="look a lesson over: can it be read, worked out, drawn",
-        description="Read lesson files, work every problem out and say what is wrong with file, line and column.",
+        description="Read lesson files, work each problem out, say what is wrong with file, line and column.",
     )
     audit.add_argument("lesson", nargs="+", type=Path, help="a .lesson file")
     audit.set_defaults(run=_audit)
@@ -100,7 +100,10 @@ def _parser() -> argparse.ArgumentParser:
     hand_in = commands.add_parser(
         "hand-in",
         help="copy your work into the teacher's folder",
-        description="Write one whole copy of your work into a folder, such as a stick. Nothing else leaves this machine.",
+        description=(
+            "Write one whole copy of your work into a folder, such as a stick.\n"
+            "Nothing else leaves this machine."
+        ),
     )
     hand_in.add_argument("folder", type=Path, help="the folder to write to")
     hand_in.set_defaults(run=_hand_in)

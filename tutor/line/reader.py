@@ -38,7 +38,8 @@ class Unread:
 # One code point for one, so that spans stay those of the typed text.
 _FOLD: dict[int, int | str] = {ord("！") + shift: ord("!") + shift for shift in range(94)}
 _FOLD |= dict.fromkeys(
-    map(ord, "\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u205f\u3000\t"), " "
+    map(ord, "\u00a0\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u205f\u3000\t"),
+    " ",
 )
 _FOLD |= {ord("\u2010"): "-", ord("\u2011"): "-", ord("\u2012"): "-", ord("\ufe63"): "-", ord("’"): "'"}
 _FOLD |= {0x1D70B: "π", ord("𝑥"): "x", ord("∶"): ":", ord("Π"): "π"}

@@ -17,7 +17,7 @@ NOWHERE: Span = (0, 0)
 
 @dataclass(frozen=True, slots=True)
 class Num:
-    """A number as written. ``places``: decimal places shown, None for a whole number or a fraction.
+    """A number as written. ``places``: decimal places shown (0 for a whole number), None for a fraction.
 
     ``open_end`` marks a decimal that goes on: ``0.333…``.
     """

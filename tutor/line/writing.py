@@ -158,6 +158,8 @@ def write_expr(expr: Expr) -> str:
         case Percent(inner):
             return _wrapped(inner, _POWER) + "%"
         case Measure(inner, unit):
+            if str(unit) in ("$", "€", "£"):
+                return f"{unit}{_wrapped(inner, _POWER)}"
             gap = "" if str(unit) == "°" else " "
             return f"{_wrapped(inner, _POWER)}{gap}{unit}"
         case _:

@@ -56,6 +56,9 @@ def dense(poly: Poly, name: str) -> tuple[Dense, bool]:
 
 def compare(line: Claim, other: Claim, axis: Axis) -> Overlap:
     """Return how the solutions of ``line`` lie to those of ``other``; raises ``NotExact``."""
+    told = _one_root_each(line, other, axis)
+    if told is not None:
+        return told
     polys: dict[Poly, Dense] = {}
     all_exact = True
     for claim in (line, other):
@@ -75,6 +78,28 @@ def compare(line: Claim, other: Claim, axis: Axis) -> Overlap:
     if more:
         return Overlap.MORE
     return Overlap.FEWER if fewer else Overlap.SAME
+
+
+def _one_root_each(line: Claim, other: Claim, axis: Axis) -> Overlap | None:
+    """Decide the everyday case, two linear equations with rational numbers, at once."""
+    roots: list[Fraction] = []
+    for claim in (line, other):
+        if len(claim.cases) != 1 or len(claim.cases[0]) != 1 or claim.cases[0][0].rel is not Rel.EQ:
+            return None
+        by_power = claim.cases[0][0].poly.by_power(axis.name)
+        if set(by_power) - {0, 1} or 1 not in by_power:
+            return None
+        lead, rest = by_power[1].rational(), by_power.get(0, Poly({})).rational()
+        if not lead or rest is None:
+            return None
+        roots.append(Fraction(-rest) / lead)
+    if roots[0] == roots[1]:
+        return Overlap.SAME
+    if axis.positive and min(roots) <= 0:
+        if max(roots) <= 0:
+            return Overlap.SAME
+        return Overlap.FEWER if roots[0] <= 0 else Overlap.MORE
+    return Overlap.OTHER
 
 
 def is_satisfiable(claim: Claim, axis: Axis) -> bool:
@@ -126,6 +151,9 @@ def _cuts(polys: list[Dense], exact: bool) -> list[Spot]:
     if not exact:
         points = sorted({_rounded(spot) for poly in polys if len(poly) > 1 for spot in real_roots(poly)})
         return [Spot(point, point, (-point, Fraction(1))) for point in points]
+    if all(len(poly) <= 2 for poly in polys):
+        places = sorted({-poly[0] / poly[1] for poly in polys if len(poly) == 2})
+        return [Spot(place, place, (-place, Fraction(1))) for place in places]
     whole: Dense = (Fraction(1),)
     for poly in polys:
         if len(poly) > 1:

@@ -4,8 +4,9 @@ No text reaches sympy: every object is built from our own tree. Sizes were bound
 the line was read.
 """
 
+import pickle
+import sys
 from fractions import Fraction
-from multiprocessing.connection import Connection
 from typing import TYPE_CHECKING, Any, assert_never
 
 from tutor.line.tree import (
@@ -34,20 +35,23 @@ _POINTS = (Fraction(7, 5), Fraction(13, 3), Fraction(29, 11), Fraction(1, 7), Fr
 _DIGITS = 60
 
 
-def serve(pipe: Connection) -> None:
-    """Answer questions until the other side hangs up."""
+def serve() -> None:
+    """Answer pickled questions on standard input until the other side hangs up."""
     import sympy
 
-    pipe.send("ready")
+    source, sink = sys.stdin.buffer, sys.stdout.buffer
+    reply: object = "ready"
     while True:
+        pickle.dump(reply, sink)
+        sink.flush()
         try:
-            question = pipe.recv()
+            question = pickle.load(source)
         except (EOFError, OSError):
             return
         try:
-            pipe.send(answer(question, sympy))
-        except Exception:
-            pipe.send(None)
+            reply = answer(question, sympy)
+        except Exception:  # sympy raises many kinds of error; each of them means: undecided
+            reply = None
 
 
 def answer(question: "Question", sympy: Any) -> Overlap | None:

@@ -6,8 +6,8 @@ from dataclasses import dataclass, field
 from tutor.line.layout import layout
 from tutor.line.reader import Unread, read
 from tutor.line.tree import Statement
-from tutor.marking.context import Context, prepare
 from tutor.marking.aftermath import Judged
+from tutor.marking.context import Context, prepare
 from tutor.marking.judge import judge
 from tutor.marking.progress import Progress, StepState, progress_of, step_of
 from tutor.marking.state import Known, begin

@@ -135,7 +135,7 @@ def simple(base: BaseUnit, power: int = 1) -> Unit:
     return Unit(((base, power),))
 
 
-_PIECE = re.compile(r"([^\W\d_]+\.?|[°$¢€£])\s*(?:\^\s*(-?\d)|([²³]))?")
+_PIECE = re.compile(r"([A-Za-zÀ-ÖØ-öø-ÿͰ-Ͽ]+\.?|[°$¢€£])\s*(?:\^\s*(-?\d)|([²³]))?")
 _EXPONENTS = {"²": 2, "³": 3}
 
 
@@ -145,9 +145,9 @@ def read_unit(text: str) -> Unit | None:
 
     Returns None where a word is not a unit.
     """
-    above, _, below = text.strip().partition("/")
+    above, stroke, below = text.strip().partition("/")
     top = _read_product(above)
-    if top is None or not below:
+    if top is None or not stroke:
         return top
     bottom = _read_product(below)
     return None if bottom is None else top.times(bottom.power(-1))
