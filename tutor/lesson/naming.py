@@ -7,7 +7,7 @@ from difflib import get_close_matches
 from tutor.quantity.units import BY_WORD, read_unit
 
 _WORD = r"(?:[^\W\d_π]+(?:_[A-Za-z0-9]+|[₀-₉]+)?['′]?)"
-_NAME = re.compile(rf"(?:m?∠\s?[A-Za-z]{{1,3}}|{_WORD}(?: {_WORD})*)")
+_NAME = re.compile(rf"(?:m?∠ ?|angle )[A-Za-z]{{1,3}}|{_WORD}")
 _LETTERS = re.compile(_WORD)
 _NUMBER_AND_UNIT = re.compile(r"[-−+]?\s*[\d.,/ ½⅓⅔¼¾]*[\d½⅓⅔¼¾]\s*([^\W\d_]+.*|[°$¢€£])?")
 
@@ -16,7 +16,7 @@ _RESERVED = frozenset({"pi", "sqrt", "cbrt", "abs", "root", "deg", "or", "and", 
 
 
 def is_name(text: str) -> bool:
-    """Tell whether ``text`` may name a quantity: a letter, a word, a few words, an angle."""
+    """Tell whether ``text`` may name a quantity: a letter, a word, an angle."""
     return bool(_NAME.fullmatch(text)) and text.casefold() not in _RESERVED
 
 

@@ -10,6 +10,7 @@ from tutor.lesson.model import Fault, FigureWords, Problem, visible
 from tutor.lesson.naming import is_measure, is_name, is_plain_value, mentions, unit_of_value, unit_problem
 from tutor.lesson.outline import Card
 from tutor.lesson.source import Phrase, Source
+from tutor.marking.solve import task_problems
 from tutor.marking.task import Task
 from tutor.quantity.pi import Pi
 
@@ -115,9 +116,24 @@ def read_problem(source: Source, card: Card, defaults: Defaults) -> tuple[Proble
         measures=_measures(parts, figure),
         places=places,
     )
+    faults += _unreadable(source, parts, task, {fault.line for fault in faults})
     line = source.place(card.head.offset)[0] if card.head else 1
     name = card.one(Keyword.PROBLEM)
     return Problem(name.first.text if name else "", ask, task, figure, line, written), faults
+
+
+def _unreadable(source: Source, parts: Parts, task: Task, told: set[int]) -> Iterator[Fault]:
+    """Yield what cannot be read as mathematics, but not in lines that have a fault already."""
+    for problem in task_problems(task):
+        match problem.field:
+            case "formula":
+                place = parts.formulas[problem.index].at(problem.start)
+            case "given":
+                place = parts.givens[problem.index][1].at(problem.start)
+            case _:  # a unit; what was asked for in it stands beside the name
+                place = parts.sought[problem.index].name.start
+        if source.place(place)[0] not in told:
+            yield source.fault(place, problem.message)
 
 
 def _missing(source: Source, card: Card) -> Iterator[Fault]:
@@ -146,7 +162,7 @@ def _names(source: Source, parts: Parts) -> Iterator[Fault]:
         if not is_name(name.text):
             yield source.fault(
                 name.start,
-                f"“{visible(name.text[:40])}” cannot be a name: names are a letter, or words of letters.",
+                f"“{visible(name.text[:40])}” cannot be a name. A name is a letter, a word or an angle.",
             )
 
 
@@ -192,7 +208,9 @@ def _givens(source: Source, parts: Parts) -> Iterator[Fault]:
             )
             continue
         unit = unit_of_value(value.text)
-        message, better = unit_problem(unit) if unit and unit not in parts.words else ("", "")
+        # Letters that formulas speak of multiply: the 2ab of `given w = 2ab` has no unit.
+        letters = all(len(unit) == 1 or parts.speak_of(letter) for letter in unit)
+        message, better = ("", "") if letters else unit_problem(unit)
         if message and better:
             begins = value.text.rindex(unit)
             yield source.fault(

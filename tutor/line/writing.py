@@ -158,12 +158,16 @@ def write_expr(expr: Expr) -> str:
         case Percent(inner):
             return _wrapped(inner, _POWER) + "%"
         case Measure(inner, unit):
-            if str(unit) in ("$", "€", "£"):
-                return f"{unit}{_wrapped(inner, _POWER)}"
-            gap = "" if str(unit) == "°" else " "
-            return f"{_wrapped(inner, _POWER)}{gap}{unit}"
+            return _write_measure(inner, str(unit))
         case _:
             assert_never(expr)
+
+
+def _write_measure(inner: Expr, unit: str) -> str:
+    number = _wrapped(inner, _POWER)
+    if unit in ("$", "€", "£"):
+        return unit + number
+    return f"{number}{'' if unit == '°' else ' '}{unit}"
 
 
 def _write_sum(terms: tuple[Expr, ...]) -> str:

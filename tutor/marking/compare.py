@@ -102,11 +102,6 @@ def _one_root_each(line: Claim, other: Claim, axis: Axis) -> Overlap | None:
     return Overlap.OTHER
 
 
-def is_satisfiable(claim: Claim, axis: Axis) -> bool:
-    """Tell whether a claim has any real solution."""
-    return compare(claim, Claim(()), axis) is not Overlap.SAME
-
-
 def solutions(claim: Claim, axis: Axis) -> tuple[Spot, ...] | None:
     """Return the solutions where there are finitely many, else None."""
     polys = {part.poly: dense(part.poly, axis.name) for case in claim.cases for part in case}

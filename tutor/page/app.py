@@ -25,7 +25,13 @@ if TYPE_CHECKING:
 # disk already, so no more than its mark can be lost.
 _LEAVING = 2.0
 
-_KEY_NAMES = {"enter": "Enter", "escape": "Esc", **{f"f{n}": f"F{n}" for n in range(1, 13)}}
+_KEY_NAMES = {
+    "ctrl+t": "Ctrl+T",
+    "ctrl+q": "Ctrl+Q",
+    "enter": "Enter",
+    "escape": "Esc",
+    **{f"f{n}": f"F{n}" for n in range(1, 13)},
+}
 
 
 class EvenlineApp(App[None]):
@@ -33,7 +39,7 @@ class EvenlineApp(App[None]):
 
     TITLE = "Evenline"
     CSS_PATH = "page.tcss"
-    ENABLE_COMMAND_PALETTE = True
+    ENABLE_COMMAND_PALETTE = False
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("f1", "help", "help", id="app.help", show=False),
         Binding("f8", "colours", "colours", id="app.colours", show=False),

@@ -4,19 +4,19 @@ from collections.abc import Callable, Mapping
 
 from textual import events
 from textual.content import Content
-from textual.widgets import Static
 
 from tutor.lesson.model import Problem
 from tutor.page.clerk import Clerk
 from tutor.page.desk_source import Draw
 from tutor.page.lettering import fold, visible
+from tutor.page.still import Still
 
 
-class FigureView(Static):
+class FigureView(Still):
     """Draws away from the event loop; only the newest drawing is shown."""
 
     def __init__(self, draw: Draw, clerk: Clerk, *, id: str | None = None) -> None:  # noqa: A002
-        super().__init__(id=id, markup=False)
+        super().__init__(id=id, fixed=True)
         self._draw = draw
         self._clerk = clerk
         self._problem: Problem | None = None
@@ -58,6 +58,6 @@ class FigureView(Static):
         if number != self._number:
             return
         if rows:
-            self.update(Content("\n".join(map(visible, rows))))
+            self.show(Content("\n".join(map(visible, rows))))
         else:
-            self.update(Content.assemble(("\n".join(fold(visible(sentence), self.size.width)), "$quiet")))
+            self.show(Content.assemble(("\n".join(fold(visible(sentence), self.size.width)), "$quiet")))

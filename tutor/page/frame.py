@@ -5,7 +5,9 @@ from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
 from textual.screen import Screen
-from textual.widgets import Footer, Static
+from textual.widgets import Static
+
+from tutor.page.key_row import KeyRow
 
 LEAST_COLUMNS = 60
 LEAST_ROWS = 18
@@ -40,7 +42,7 @@ class Frame(Screen[None]):
         with Vertical(id="whole"):
             yield from self.compose_page()
         yield TooSmall(markup=False)
-        yield Footer(show_command_palette=False, compact=True)
+        yield KeyRow()
 
     def compose_page(self) -> ComposeResult:
         """Yield what this screen shows."""

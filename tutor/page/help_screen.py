@@ -7,12 +7,12 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.content import Content
-from textual.widgets import Static
 
 from tutor.marking.verdict import Verdict
 from tutor.page.frame import Frame
 from tutor.page.lettering import cells
 from tutor.page.look import CORRECTION_INK, FIRST_INK, look_of
+from tutor.page.still import Still
 
 _HOW = (
     "Write your working one line under the other, as on paper, and press Enter after each line.",
@@ -107,7 +107,7 @@ class HelpScreen(Frame):
     def compose_page(self) -> ComposeResult:
         """Yield the text."""
         with VerticalScroll(id="help", can_focus=False):
-            yield Static(help_text(), markup=False)
+            yield Still(help_text())
 
     def rest(self) -> None:
         """Nothing here takes the focus: the keys scroll."""

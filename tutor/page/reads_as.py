@@ -5,7 +5,6 @@ from dataclasses import dataclass
 
 from textual.content import Content
 from textual.timer import Timer
-from textual.widgets import Static
 
 from tutor.marking.task import Task
 from tutor.marking.working import ReadAs, read_as
@@ -13,6 +12,7 @@ from tutor.page.clerk import Clerk
 from tutor.page.lettering import fold, visible
 from tutor.page.look import FIRST_INK, Ink
 from tutor.page.ruling import GUTTER, gutter
+from tutor.page.still import Still
 
 _LABEL = "reads as  "
 _PAUSE = 0.08  # seconds after the last key before the line is read
@@ -48,11 +48,11 @@ def unread_rows(place: int, message: str, ink: Ink, width: int) -> Content:
     return Content("\n").join([caret, *(Content.assemble(margin, (row, "$warning")) for row in reason)])
 
 
-class ReadsAs(Static):
+class ReadsAs(Still):
     """The rows below the box. Reading happens away from the event loop, the newest wins."""
 
     def __init__(self, reader: Clerk, *, id: str | None = None) -> None:  # noqa: A002
-        super().__init__(id=id, markup=False)
+        super().__init__(id=id)
         self._reader = reader
         self._number = 0
         self._pause: Timer | None = None
@@ -62,7 +62,7 @@ class ReadsAs(Static):
         self._drop()
         number = self._number
         if not text.strip():
-            self.update(gutter(" ", "", above.ink, ""))
+            self.show(gutter(" ", "", above.ink, ""))
             return
         self._pause = self.set_timer(_PAUSE, lambda: self.run_worker(self._read(number, text, above)))
 
@@ -77,12 +77,12 @@ class ReadsAs(Static):
             self.log.error(f"reading failed: {bug!r}")
             reading = None
         if reading is not None and number == self._number:
-            self.update(reading_rows(reading.rows, reading.problem, above.ink, self._room()))
+            self.show(reading_rows(reading.rows, reading.problem, above.ink, self._room()))
 
     def show_unread(self, place: int, message: str, ink: Ink = FIRST_INK) -> None:
         """Show where a submitted line could not be read, and why."""
         self._drop()
-        self.update(unread_rows(place, message, ink, self._room()))
+        self.show(unread_rows(place, message, ink, self._room()))
 
     def _drop(self) -> None:
         self._number += 1

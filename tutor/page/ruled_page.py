@@ -10,7 +10,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, VerticalScroll
 from textual.content import Content
 from textual.widget import Widget
-from textual.widgets import Input, Static
+from textual.widgets import Input
 
 from tutor.page.clerk import Clerk
 from tutor.page.line_box import LineBox
@@ -18,6 +18,7 @@ from tutor.page.line_row import LineRow
 from tutor.page.look import FIRST_INK, Ink
 from tutor.page.reads_as import Above, ReadsAs
 from tutor.page.ruling import Written, blank_row, gutter
+from tutor.page.still import Still
 
 
 class BlankRows(Widget):
@@ -48,7 +49,7 @@ class RuledLines(VerticalScroll, can_focus=False, inherit_bindings=False):
 
     def compose(self) -> ComposeResult:
         """Yield the heading and the blank rest; lines come between them."""
-        yield Static(classes="heading", markup=False)
+        yield Still(classes="heading", fixed=True)
         yield BlankRows()
 
     async def show_lines(self, written: Sequence[Written], ink: Ink, heading: str) -> None:
@@ -58,7 +59,7 @@ class RuledLines(VerticalScroll, can_focus=False, inherit_bindings=False):
 
     async def _change_lines(self, written: Sequence[Written], ink: Ink, heading: str) -> None:
         self.ink = ink
-        self.query_one(".heading", Static).update(
+        self.query_one(".heading", Still).show(
             Content.assemble(gutter(" ", "", ink, ""), (heading, f"bold {ink.style}"))
         )
         blank = self.query_one(BlankRows)
@@ -88,12 +89,12 @@ class RuledPage(RuledLines):
 
     def compose(self) -> ComposeResult:
         """Yield heading, box, reading and the blank rest; lines come above the box."""
-        yield Static(classes="heading", markup=False)
+        yield Still(classes="heading", fixed=True)
         with Horizontal(id="typing"):
-            yield Static(id="typing-margin", markup=False)
+            yield Still(id="typing-margin", fixed=True)
             yield LineBox(id="box")
         yield ReadsAs(self._reader, id="reads-as")
-        yield Static(id="waiting", markup=False)
+        yield Still(id="waiting")
         yield BlankRows()
 
     def _foot(self) -> Widget:
@@ -108,7 +109,7 @@ class RuledPage(RuledLines):
         """Show the box as line ``number``, or put it away where nothing may be written."""
         self._above = above
         self._back = 0
-        self.query_one("#typing-margin", Static).update(gutter("▸", str(number), self.ink, "bold $primary"))
+        self.query_one("#typing-margin", Still).show(gutter("▸", str(number), self.ink, "bold $primary"))
         self.query_one("#typing").display = usable
         self.query_one(ReadsAs).display = usable
         if not self._unread or self.box.value != self._unread:
@@ -121,8 +122,8 @@ class RuledPage(RuledLines):
             Content.assemble(gutter("…", "", self.ink, "$quiet"), (line, "$quiet"), ("  waits", "$quiet"))
             for line in waiting
         ]
-        note = self.query_one("#waiting", Static)
-        note.update(Content("\n").join(rows))
+        note = self.query_one("#waiting", Still)
+        note.show(Content("\n").join(rows))
         note.display = bool(rows)
 
     def show_unread(self, start: int, message: str) -> None:

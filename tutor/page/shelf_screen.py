@@ -13,11 +13,12 @@ from textual.binding import Binding, BindingType
 from textual.containers import Container
 from textual.content import Content
 from textual.message import Message
-from textual.widgets import OptionList, Static
+from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from tutor.page.frame import Frame
 from tutor.page.lettering import visible
+from tutor.page.still import Still
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,9 +41,9 @@ class ShelfScreen(Frame):
         Binding("down", "row(1)", "choose", id="shelf.down", priority=True, show=False),
         Binding("right", "side('problems')", "problems", id="shelf.right", priority=True),
         Binding("left", "side('lessons')", "lessons", id="shelf.left", priority=True),
-        Binding("f1", "app.help", "help", id="shelf.help", tooltip="Keys, signs and how to type"),
-        Binding("f8", "app.colours", "colours", id="shelf.colours", tooltip="Paper, slate, high contrast"),
-        Binding("ctrl+q", "app.quit", "stop", id="shelf.stop", priority=True, tooltip="All is kept"),
+        Binding("f1", "app.help", "help", id="shelf.help"),
+        Binding("f8", "app.colours", "colours", id="shelf.colours"),
+        Binding("ctrl+q", "app.quit", "stop", id="shelf.stop", priority=True),
     ]
 
     @dataclass
@@ -58,11 +59,11 @@ class ShelfScreen(Frame):
 
     def compose_page(self) -> ComposeResult:
         """Yield the heading, both lists and the sentence below."""
-        yield Static(Content.assemble((" Evenline", "bold $primary"), "   your lessons"), id="top")
+        yield Still(Content.assemble((" Evenline", "bold $primary"), "   your lessons"), id="top")
         with Container(id="shelf-body"):
             yield OptionList(id="lessons", markup=False)
             yield OptionList(id="problems", markup=False)
-        yield Static("Taking the lessons from the shelf …", id="say", markup=False)
+        yield Still(Content("Taking the lessons from the shelf …"), id="say")
 
     def on_mount(self) -> None:
         """Start in the list of lessons."""
@@ -92,7 +93,7 @@ class ShelfScreen(Frame):
 
     def say(self, sentence: str) -> None:
         """Show a sentence below the lists."""
-        self.query_one("#say", Static).update(Content(visible(sentence)))
+        self.query_one("#say", Still).show(Content(visible(sentence)))
 
     @on(OptionList.OptionHighlighted, "#lessons")
     def _show_problems(self) -> None:

@@ -8,7 +8,6 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Container, Vertical, VerticalScroll
 from textual.content import Content
-from textual.widgets import Static
 
 from tutor.marking.verdict import Verdict
 from tutor.page.clerk import Clerk
@@ -19,7 +18,8 @@ from tutor.page.lettering import visible
 from tutor.page.line_box import LineBox
 from tutor.page.look import ink_of
 from tutor.page.ruled_page import RuledLines, RuledPage
-from tutor.page.steps_bar import StepsBar
+from tutor.page.steps_row import steps_row
+from tutor.page.still import Still
 from tutor.page.waiting import Waiting
 from tutor.page.words import keys_now, next_thing
 from tutor.page.work_view import above, heading, line_to_appeal, line_to_strike, top_row, written_lines
@@ -27,7 +27,6 @@ from tutor.record.desk import Outcome
 from tutor.record.state import Action, Attempt, LessonState, ProblemState, Status
 
 _DRAFT_EVERY = 2.0  # seconds between looks at whether the draft has changed
-_GREY_KEYS = 80  # columns from which keys that do nothing now are shown in grey
 _BUG = "Something inside Evenline went wrong. What was marked is kept; your line is back in the box."
 
 # Which of the record's actions a key needs; keys that are not here are always there.
@@ -46,16 +45,16 @@ class WorkScreen(Frame):
     """Shows a desk's state and hands every wish to the desk; decides nothing itself."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("enter", "mark", "mark", id="work.mark", priority=True, tooltip="Look at this line"),
-        Binding("f1", "app.help", "help", id="work.help", tooltip="Keys, signs, how to type"),
-        Binding("escape", "shelf", "out", id="work.shelf", tooltip="Back to the shelf; all is kept"),
-        Binding("up", "last_line", "last", id="work.last", priority=True, tooltip="Last line into the box"),
+        Binding("enter", "mark", "mark", id="work.mark", priority=True),
+        Binding("f1", "app.help", "help", id="work.help"),
+        Binding("escape", "shelf", "out", id="work.shelf"),
+        Binding("up", "last_line", "last", id="work.last", priority=True),
         Binding("down", "later_line", "later", id="work.later", priority=True, show=False),
-        Binding("f3", "strike", "strike", id="work.strike", tooltip="Strike a line out; it stays"),
-        Binding("ctrl+t", "take_back", "undo", id="work.undo", tooltip="Take back the last line, once"),
-        Binding("f4", "appeal", "I'm sure", id="work.appeal", tooltip="Keep it for the teacher"),
-        Binding("f5", "next", "next", id="work.next", tooltip="Next open problem"),
-        Binding("f6", "again", "again", id="work.again", tooltip="Work it again from the start"),
+        Binding("f3", "strike", "strike", id="work.strike"),
+        Binding("ctrl+t", "take_back", "undo", id="work.undo"),
+        Binding("f4", "appeal", "I'm sure", id="work.appeal"),
+        Binding("f5", "next", "next", id="work.next"),
+        Binding("f6", "again", "again", id="work.again"),
     ]
 
     def __init__(self, desk: DeskLike, draw: Draw, clerk: Clerk, reader: Clerk, sentence: str = "") -> None:
@@ -71,20 +70,21 @@ class WorkScreen(Frame):
         self._shown = 0  # number of the newest reply that was shown
         self._pending: str | None = None  # the line that is being decided
         self._waiting: dict[tuple[int, int], Waiting] = {}
+        self._keys_shown: frozenset[Action] = frozenset()  # what the footer shows as possible
         self._kept = ""  # the draft as it was last handed to the desk
 
     def compose_page(self) -> ComposeResult:
         """Yield top row, steps, the two sides, the first attempt and the prompt."""
-        yield Static(id="top", markup=False)
-        yield StepsBar(id="steps", markup=False)
+        yield Still(id="top", fixed=True)
+        yield Still(id="steps", fixed=True)
         with Container(id="body"):
             with Vertical(id="side"):
                 with VerticalScroll(id="ask-scroll", can_focus=False):
-                    yield Static(id="ask", markup=False)
+                    yield Still(id="ask")
                 yield FigureView(self._draw, self._reader, id="figure")
             yield RuledPage(self._reader, id="page")
             yield RuledLines(id="first")
-        yield Static(id="say", markup=False)
+        yield Still(id="say")
 
     async def on_mount(self) -> None:
         """Show where the student left off."""
@@ -113,9 +113,9 @@ class WorkScreen(Frame):
         place = (state.current, attempt.number)
         self.set_class(attempt.number > 0, "-correcting")
         self._show_top()
-        self.query_one("#ask", Static).update(Content(visible(problem.problem.ask)))
+        self.query_one("#ask", Still).show(Content(visible(problem.problem.ask)))
         progress = attempt.working.progress
-        self.query_one(StepsBar).show_steps(progress.steps)
+        self.query_one("#steps", Still).show(steps_row(progress.steps))
         self.query_one(FigureView).show_figure(problem.problem, dict(progress.labels))
         if attempt.number > 0:
             first = problem.first
@@ -127,7 +127,9 @@ class WorkScreen(Frame):
             self._turn_to(problem)
         await self._show_page(attempt, usable=Action.SUBMIT in problem.actions)
         self._say(sentence)
-        self.refresh_bindings()
+        if problem.actions != self._keys_shown:
+            self._keys_shown = problem.actions
+            self.refresh_bindings()
         self.rest()
 
     async def _show_page(self, attempt: Attempt, *, usable: bool) -> None:
@@ -142,10 +144,10 @@ class WorkScreen(Frame):
 
     def _say(self, sentence: str) -> None:
         told = f"{visible(sentence)} {keys_now(self._state)}" if sentence else next_thing(self._state)
-        self.query_one("#say", Static).update(Content.assemble(("▸ ", "bold $primary"), told))
+        self.query_one("#say", Still).show(Content.assemble(("▸ ", "bold $primary"), told))
 
     def _show_top(self) -> None:
-        self.query_one("#top", Static).update(top_row(self._state, self.size.width))
+        self.query_one("#top", Still).show(top_row(self._state, self.size.width))
 
     def on_resize(self, event: events.Resize) -> None:
         """Lay the top row out again."""
@@ -224,8 +226,8 @@ class WorkScreen(Frame):
         if needed is None:
             return True
         allowed = bool(needed & self._problem.actions) and not self.too_small
-        if not allowed and (action == "again" or self.size.width < _GREY_KEYS):
-            return False  # no room in the footer for keys that do nothing now
+        if action == "again" and not allowed:
+            return False  # rare, so not even in grey
         return True if allowed else None
 
     def action_mark(self) -> None:

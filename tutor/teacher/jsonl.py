@@ -1,6 +1,7 @@
 """Marking for other programs: one JSON object a line in, one a line out."""
 
 import json
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import IO, Any
@@ -52,7 +53,12 @@ def answer_line(raw: bytes, number: int) -> tuple[dict[str, Any], bool]:
 def read_request(raw: bytes) -> tuple[Request | None, Any, str]:
     """Return the request, or its id as far as it could be read and what is wrong with it."""
     try:
-        sent = json.loads(raw.decode("utf-8"), parse_constant=_no_constant, object_pairs_hook=_no_twice)
+        sent = json.loads(
+            raw.decode("utf-8"),
+            parse_constant=_no_constant,
+            parse_float=_finite,
+            object_pairs_hook=_no_twice,
+        )
     except UnicodeDecodeError:
         return None, None, "not UTF-8"
     except (ValueError, RecursionError) as problem:
@@ -72,6 +78,14 @@ def read_request(raw: bytes) -> tuple[Request | None, Any, str]:
 
 def _no_constant(name: str) -> None:
     raise ValueError(f"{name} is not a number")
+
+
+def _finite(written: str) -> float:
+    """Refuse 1e999: it would be answered as Infinity, which is not JSON."""
+    value = float(written)
+    if not math.isfinite(value):
+        raise ValueError(f"{written[:20]} is too large a number")
+    return value
 
 
 def _no_twice(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
@@ -131,6 +145,8 @@ def _task(sent: Mapping[str, Any], lines: tuple[str, ...]) -> tuple[Task | None,
         if error:
             return None, error
     units = _listed(sent.get("units"))
+    if len(units) > max(1, len(find)):
+        return None, "more units than names to find"
     if len(units) == 1:
         units = units * len(find)
     task = Task(formulas, givens, find, units, _PI[sent.get("pi", "exact")], sent.get("every_step", False))

@@ -83,11 +83,11 @@ def _section(title: str, rows: Iterator[str], without: str) -> Iterator[str]:
 
 def _newest(work: Sequence[HandedIn]) -> list[HandedIn]:
     """Return one file of each record: the copy in which most was done."""
-    newest: dict[str, HandedIn] = {}
+    newest: dict[tuple[str, str], HandedIn] = {}
     for handed in work:
-        known = newest.get(handed.mark)
+        known = newest.get((handed.mark, handed.code))
         if known is None or handed.done > known.done:
-            newest[handed.mark] = handed
+            newest[handed.mark, handed.code] = handed
     return list(newest.values())
 
 
