@@ -1,6 +1,7 @@
 """Marking a plain text file of lines, without a screen."""
 
 import sys
+import textwrap
 import unicodedata
 from dataclasses import replace
 from pathlib import Path
@@ -15,6 +16,7 @@ from tutor.quantity.pi import Pi
 MAX_BYTES = 1_000_000
 MAX_LINES = 400
 STRUCK = "~"
+_SAID_WIDTH = 68
 
 _SIGNS = {
     Verdict.FOLLOWS: "ok",
@@ -80,7 +82,8 @@ def _start_of(path: Path) -> bytes:
 
 def read_work(text: str) -> tuple[Task, list[str], frozenset[int], str]:
     """Read head lines and lines of work; the last value is "" or what is wrong."""
-    rows = text.splitlines()
+    # Not splitlines: that would also cut at control signs, which belong to the line they stand in.
+    rows = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
     task, used, problem = _head(rows)
     lines: list[str] = []
     struck: set[int] = set()
@@ -166,18 +169,26 @@ def _under(mark: Mark, text: str) -> list[str]:
         start, end = mark.span
         rows.append(" " * _width(visible(text[:start])) + "~" * max(1, _width(visible(text[start:end]))))
     said = mark.message or mark.note
-    return [*rows, said] if said else rows
+    return [*rows, *textwrap.wrap(visible(said), _SAID_WIDTH)]
 
 
 def _closing(working: Working) -> str:
     progress = working.progress
-    if progress.first_wrong is not None:
-        return f"The first wrong line is line {progress.first_wrong + 1}."
+    standing = [(at, line.mark.verdict) for at, line in enumerate(working.lines, start=1) if not line.struck]
+    broken = [at for at, verdict in standing if verdict is Verdict.BREAKS]
+    unread = [at for at, verdict in standing if verdict is Verdict.UNREAD]
+    if broken:
+        return f"The first wrong line is line {broken[0]}."
+    if unread:
+        return f"Line {unread[0]} could not be read. Write it again, then check once more."
+    start = (
+        "Nothing broke." if progress.first_wrong is None else "What is struck out was wrong; the rest stands."
+    )
     if progress.finished is False:
-        return "Nothing broke. The work is not finished yet."
+        return f"{start} The work is not finished yet."
     if progress.units is UnitsState.MISSING:
-        return "Nothing broke. The unit of the answer is still missing."
-    return "Nothing broke."
+        return f"{start} The unit of the answer is still missing."
+    return start
 
 
 def visible(text: str) -> str:
