@@ -91,7 +91,20 @@ def test_a_cubic_foot_is_576_77ths_of_a_gallon() -> None:
 
 # Customary squares and cubes are written both ways (NIST Handbook 44, Appendix C).
 SAME_UNIT = [
-    ("ft²", ["ft^2", "ft ^ 2", "sq ft", "sq. ft", "sq. ft.", "square foot", "square feet", "Square Feet", "ft.^2"]),
+    (
+        "ft²",
+        [
+            "ft^2",
+            "ft ^ 2",
+            "sq ft",
+            "sq. ft",
+            "sq. ft.",
+            "square foot",
+            "square feet",
+            "Square Feet",
+            "ft.^2",
+        ],
+    ),
     ("in³", ["in^3", "in.³", "cu in", "cu. in.", "cubic inch", "cubic inches"]),
     ("in", ["in", "in.", "inch", "inches", " in "]),
     ("cm", ["cm", "CM", "centimetre", "centimetres", "centimeter", "centimeters"]),
@@ -123,7 +136,9 @@ def test_what_is_no_unit_is_not_read_as_one(written: str) -> None:
 @given(st.text(max_size=40))
 def test_any_text_is_answered_with_a_unit_or_nothing(text: str) -> None:
     unit = read_unit(text)
-    assert unit is None or (unit.factor > 0 and bool(unit.parts) and base_unit(unit.parts[0][0].symbol) is not None)
+    assert unit is None or (
+        unit.factor > 0 and bool(unit.parts) and base_unit(unit.parts[0][0].symbol) is not None
+    )
 
 
 @given(st.sampled_from(sorted(BY_WORD)), st.integers(1, 4))
