@@ -26,7 +26,6 @@ if TYPE_CHECKING:
 _LEAVING = 2.0
 
 _KEY_NAMES = {
-    "ctrl+t": "Ctrl+T",
     "ctrl+q": "Ctrl+Q",
     "enter": "Enter",
     "escape": "Esc",

@@ -25,7 +25,7 @@ _KEYS = (
     ("Enter", "look at this line; with an empty box: go on"),
     ("↑ ↓", "bring an earlier line back into the box"),
     ("F3", "strike out the last line, or the one you chose"),
-    ("Ctrl+T", "undo: take the last line back, once in each problem"),
+    ("F7", "undo: take the last line back, once in each problem"),
     ("F4", "I'm sure: keep the line, your teacher will look at it"),
     ("F5", "next problem that is still open"),
     ("F6", "again: work this problem once more from the start"),

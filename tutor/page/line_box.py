@@ -39,6 +39,23 @@ class LineBox(Input, inherit_bindings=False):
         more: tuple[str, ...]
         cut: bool
 
+    @dataclass
+    class Entered(Message):
+        """Enter was pressed; the box is empty again."""
+
+        text: str
+
+    async def _on_key(self, event: events.Key) -> None:
+        # Taken here, in the order the keys came: a binding of the screen would run before the
+        # letters typed just ahead of Enter are in the box.
+        if event.key == "enter":
+            event.stop()
+            event.prevent_default()
+            text, self.value = self.value, ""
+            self.post_message(self.Entered(text))
+            return
+        await super()._on_key(event)
+
     def __init__(self, *, id: str | None = None) -> None:  # noqa: A002 - Textual's own word
         super().__init__(compact=True, select_on_focus=False, id=id)
 

@@ -45,13 +45,13 @@ class WorkScreen(Frame):
     """Shows a desk's state and hands every wish to the desk; decides nothing itself."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("enter", "mark", "mark", id="work.mark", priority=True),
+        Binding("enter", "mark", "mark", id="work.mark"),
         Binding("f1", "app.help", "help", id="work.help"),
         Binding("escape", "shelf", "out", id="work.shelf"),
         Binding("up", "last_line", "last", id="work.last", priority=True),
         Binding("down", "later_line", "later", id="work.later", priority=True, show=False),
         Binding("f3", "strike", "strike", id="work.strike"),
-        Binding("ctrl+t", "take_back", "undo", id="work.undo"),
+        Binding("f7", "take_back", "undo", id="work.undo"),
         Binding("f4", "appeal", "I'm sure", id="work.appeal"),
         Binding("f5", "next", "next", id="work.next"),
         Binding("f6", "again", "again", id="work.again"),
@@ -230,18 +230,24 @@ class WorkScreen(Frame):
             return False  # rare, so not even in grey
         return True if allowed else None
 
+    @on(LineBox.Entered)
+    def _entered(self, event: LineBox.Entered) -> None:
+        event.stop()
+        self._mark(event.text)
+
     def action_mark(self) -> None:
         """Hand the line in the box in; with an empty box go on to what comes next."""
-        box = self._page.box
-        text = box.value
+        text = self._page.box.value
+        self._page.box.put("")
+        self._mark(text)
+
+    def _mark(self, text: str) -> None:
         if Action.SUBMIT not in self._problem.actions or not text.strip():
             self._go_on()
         elif self._pending is not None:
             self._queue.add(text, entered=True)
-            box.put("")
             self._page.show_waiting(self._queue.texts)
         else:
-            box.put("")
             self._submit(text)
 
     def _go_on(self) -> None:
