@@ -141,7 +141,7 @@ def test_any_text_is_answered_with_a_unit_or_nothing(text: str) -> None:
     )
 
 
-@given(st.sampled_from(sorted(BY_WORD)), st.integers(1, 4))
+@given(st.sampled_from(sorted(BY_WORD)), st.integers(1, 3))
 def test_a_unit_that_is_shown_reads_as_itself(word: str, power: int) -> None:
     unit = simple(BY_WORD[word], power)
     again = read_unit(str(unit))
