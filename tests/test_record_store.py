@@ -174,18 +174,18 @@ def test_an_empty_file_is_begun(tmp_path: Path) -> None:
 TABLES = ("record", "sitting", "book", "edition", "problem", "event", "verdict", "standing")
 
 
-@pytest.mark.parametrize("table", TABLES)
 @pytest.mark.parametrize(
     "change",
     ["UPDATE {0} SET id = id + 100", "DELETE FROM {0}", "INSERT OR REPLACE INTO {0} SELECT * FROM {0}"],
 )
-def test_no_row_is_ever_rewritten(store: Store, table: str, change: str) -> None:
+def test_no_row_is_ever_rewritten(store: Store, change: str) -> None:
     desk_at(store, LESSON).submit("one")
     store.close()
     link = sqlite3.connect(store.path)
-    assert link.execute(f"SELECT count(*) FROM {table}").fetchone()[0] > 0
-    with pytest.raises(sqlite3.IntegrityError, match="only added to"):
-        link.execute(change.format(table))
+    for table in TABLES:
+        assert link.execute(f"SELECT count(*) FROM {table}").fetchone()[0] > 0
+        with pytest.raises(sqlite3.IntegrityError, match="only added to"):
+            link.execute(change.format(table))
     link.close()
 
 
