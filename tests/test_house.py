@@ -247,12 +247,18 @@ def _isolation() -> list[str]:
 
 
 @pytest.fixture(scope="module")
-def installed(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A folder with the wheel of a clean copy of the project installed into it."""
+def clean(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A copy of the project as a fresh clone would have it."""
     clean = tmp_path_factory.mktemp("clean")
     for path in _files():
         (clean / path).parent.mkdir(parents=True, exist_ok=True)
         shutil.copyfile(ROOT / path, clean / path)
+    return clean
+
+
+@pytest.fixture(scope="module")
+def installed(clean: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder with the wheel of that copy installed into it."""
     wheels = tmp_path_factory.mktemp("wheels")
     _pip("wheel", str(clean), "--no-deps", "--wheel-dir", str(wheels), *_isolation())
     (wheel,) = wheels.glob("evenline-*.whl")
@@ -261,12 +267,12 @@ def installed(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return target
 
 
-def test_the_wheel_carries_what_the_program_reads(installed: Path) -> None:
-    read = {".lark", ".lesson", ".tcss", ".py", ".typed"}
-    for path in _files():
-        if path.parts[0] in ("grammar", "lessons", "tutor") and path.suffix in read:
+def test_the_wheel_carries_what_the_program_reads(clean: Path, installed: Path) -> None:
+    for path in (file.relative_to(clean) for file in clean.rglob("*")):
+        read = path.suffix in (".lark", ".lesson", ".tcss", ".py", ".typed")
+        if path.parts[0] in ("grammar", "lessons", "tutor") and read:
             inside = path if path.parts[0] == "tutor" else Path("tutor") / path
-            assert (installed / inside).read_bytes() == (ROOT / path).read_bytes()
+            assert (installed / inside).read_bytes() == (clean / path).read_bytes()
     assert not (installed / "tests").exists()
 
 
