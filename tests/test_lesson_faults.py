@@ -163,6 +163,22 @@ def test_many_faults_are_cut_short_with_a_word() -> None:
     assert faults[-1].message == f"From here on there are {1000 - MOST_FAULTS} more."
 
 
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        (
+            GOOD + "".join(f"problem P{i}\nask ?\nequation 2x = 6\nfind x\n" for i in range(250)),
+            "at most 200",
+        ),
+        (GOOD + "  given    C = 1 cm\n" * 60, "has more than 40 pieces"),
+        (GOOD.replace("How far", "far " * 1500), "too long for one screen"),
+    ],
+    ids=["problems", "givens", "letters"],
+)
+def test_what_is_far_too_much_is_said_and_not_read(text: str, message: str) -> None:
+    assert any(message in fault.message for fault in faults_of(text))
+
+
 # --- files ------------------------------------------------------------------------
 
 

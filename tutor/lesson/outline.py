@@ -9,6 +9,11 @@ from tutor.lesson.layout import Entry
 from tutor.lesson.model import Fault
 from tutor.lesson.source import Source
 
+# No lesson of a school hour comes near these; past them a file is some other thing.
+MOST_PROBLEMS = 200
+MOST_OF_A_KIND = 40
+LONGEST = 4000  # characters of one entry
+
 
 @dataclass(slots=True)
 class Card:
@@ -50,6 +55,10 @@ def outline(source: Source, entries: Iterable[Entry]) -> Outline:
     made = Outline(source)
     stray = Card()
     for entry in entries:
+        if entry.keyword is Keyword.PROBLEM and len(made.problems) == MOST_PROBLEMS:
+            message = f"A lesson has at most {MOST_PROBLEMS} problems. Begin a new file here."
+            made.faults.append(source.fault(entry.offset, message))
+            break
         if entry.keyword is Keyword.PROBLEM:
             made.problems.append(Card(entry))
             _put(made, made.problems[-1], entry)
@@ -99,9 +108,21 @@ def _put(made: Outline, card: Card, entry: Entry) -> None:
         )
         return
     card.seen.setdefault(entry.keyword, entry)
-    content = read_entry(made.source, entry)
-    if isinstance(content, Fault):
-        made.faults.append(content)
-        card.unread.add(entry.keyword)
-    else:
-        card.read.setdefault(entry.keyword, []).append(content)
+    pieces = sum(len(content.parts) for content in card.read.get(entry.keyword, []))
+    content: Content | Fault | None = None
+    if len(entry.body) > LONGEST:
+        message = f"This is longer than {LONGEST} letters, too long for one screen. Make it shorter."
+        content = made.source.fault(entry.offset, message)
+    elif pieces <= MOST_OF_A_KIND:
+        content = read_entry(made.source, entry)
+        if isinstance(content, Content) and pieces + len(content.parts) > MOST_OF_A_KIND:
+            message = f"“{entry.keyword.value}” has more than {MOST_OF_A_KIND} pieces here, too many to show."
+            made.faults.append(made.source.fault(entry.offset, message))
+    match content:
+        case Fault():
+            made.faults.append(content)
+            card.unread.add(entry.keyword)
+        case Content():
+            card.read.setdefault(entry.keyword, []).append(content)
+        case None:  # past the limit, which is said already
+            pass

@@ -208,14 +208,20 @@ def _givens(source: Source, parts: Parts) -> Iterator[Fault]:
             )
             continue
         unit = unit_of_value(value.text)
-        # Letters that formulas speak of multiply: the 2ab of `given w = 2ab` has no unit.
-        letters = all(len(unit) == 1 or parts.speak_of(letter) for letter in unit)
-        message, better = ("", "") if letters else unit_problem(unit)
+        message, better = ("", "") if _multiplied(unit, parts) else unit_problem(unit)
         if message and better:
             begins = value.text.rindex(unit)
             yield source.fault(
                 value.at(begins), message, f"given    {given.text} = {value.text[:begins]}{better}"
             )
+
+
+def _multiplied(unit: str, parts: Parts) -> bool:
+    """Tell whether letters multiply here: the 2ab of ``given w = 2ab`` has no unit."""
+    formulas = [formula.text for formula in parts.formulas]
+    return len(unit) == 1 or all(
+        any(mentions(text, letter, parts.words) for text in formulas) for letter in unit
+    )
 
 
 def _figure(source: Source, card: Card, parts: Parts) -> tuple[FigureWords | None, list[Fault]]:

@@ -1,0 +1,65 @@
+"""The figure of a problem, to scale: from its solution to the sizes of the parts."""
+
+from collections.abc import Mapping
+from fractions import Fraction
+from functools import lru_cache
+
+from tutor.figure.kinds import draw
+from tutor.figure.scene import Scene
+from tutor.lesson.model import FigurePart, Problem
+from tutor.line.names import plain
+from tutor.marking.solve import NamedValue, Solution, solve
+from tutor.marking.task import Task
+from tutor.quantity.units import Unit, read_unit
+
+
+def picture(problem: Problem, labels: Mapping[str, str]) -> tuple[Scene | None, str]:
+    """Draw the figure of a problem; ``labels``: name -> value as typed so far.
+
+    A part whose name has no value typed yet bears the name alone. Returns None and a
+    sentence where the figure cannot be drawn, None and "" where the problem has none.
+    """
+    figure = problem.figure
+    if figure is None:
+        return None, ""
+    solution = _solved(problem.task)
+    if solution is None:
+        return None, "This problem cannot be worked out, so its figure cannot be drawn."
+    sizes = _sizes(figure.parts, solution)
+    texts = {part.role: _label(part.name, labels) for part in figure.parts}
+    scene, why = draw(figure.kind, sizes, texts)
+    unknown = [part.name for part in figure.parts if part.role not in sizes]
+    if scene is None and unknown:
+        return None, f"The figure cannot be drawn: nothing tells how large {' and '.join(unknown)} must be."
+    return scene, why
+
+
+@lru_cache(maxsize=64)
+def _solved(task: Task) -> Solution | None:
+    # The page asks anew at each label; the sizes stay.
+    return solve(task)[0]
+
+
+def _label(name: str, labels: Mapping[str, str]) -> str:
+    value = labels.get(name, "")
+    return f"{name} = {value}" if value else name
+
+
+def _sizes(parts: tuple[FigurePart, ...], solution: Solution) -> dict[str, float]:
+    """Return role -> size; lengths, areas and volumes all in the first unit of length there is."""
+    values = {part.role: value for part in parts if (value := solution.value(plain(part.name))) is not None}
+    units = {role: read_unit(value.unit) for role, value in values.items() if value.unit}
+    step = next((_length(unit) for unit in units.values() if unit and unit.dimension.length), Fraction(1))
+    return {role: _size(value, units.get(role), step) for role, value in values.items()}
+
+
+def _length(unit: Unit) -> Fraction:
+    """Return the size of the unit of length in a unit, in metres: that of cm² is that of cm."""
+    base, _power = unit.parts[0]
+    return base.factor if base.dimension.length == 1 else Fraction(1)
+
+
+def _size(value: NamedValue, unit: Unit | None, step: Fraction) -> float:
+    if unit is None:
+        return value.approx
+    return value.approx * float(unit.factor / step**unit.dimension.length)
