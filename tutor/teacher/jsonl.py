@@ -194,7 +194,8 @@ def _line(line: WorkLine) -> dict[str, Any]:
         "reason": mark.reason.value if mark.reason is not None else None,
         "slip": mark.slip,
         "message": mark.message or mark.note,
-        "span": list(mark.span) if mark.span is not None else None,
+        # What is missing at the end of a line is marked one sign past it, where a caret goes.
+        "span": [min(at, len(line.text)) for at in mark.span] if mark.span is not None else None,
         "read_as": mark.read_as,
         "account": mark.account,
     }
