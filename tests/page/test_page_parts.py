@@ -1,6 +1,7 @@
 """The parts of the page that need no screen: lettering, rows, words, waiting, the clerk."""
 
 import asyncio
+import functools
 import unicodedata
 
 import pytest
@@ -15,6 +16,7 @@ from tutor.marking.working import WorkLine
 from tutor.page.app import EvenlineApp
 from tutor.page.clerk import Clerk
 from tutor.page.help_screen import help_text
+from tutor.page.key_row import Key, place_keys, row_of
 from tutor.page.lettering import cells, fold, pieces, shorten, underline, visible
 from tutor.page.look import CORRECTION_INK, FIRST_INK, THEMES, look_of
 from tutor.page.ruling import GUTTER, Written, rows
@@ -101,7 +103,7 @@ def test_the_inks_differ_by_word_and_sign() -> None:
 
 
 def test_help_names_every_key_of_the_footer() -> None:
-    names = {"ctrl+t": "Ctrl+T", "escape": "Esc", "enter": "Enter", "up": "↑", "ctrl+q": "Ctrl+Q"}
+    names = {"escape": "Esc", "enter": "Enter", "up": "↑", "ctrl+q": "Ctrl+Q"}
     told = help_text().plain
     for holder in (EvenlineApp, WorkScreen):
         for binding in holder.BINDINGS:
@@ -158,7 +160,7 @@ async def test_the_clerk_works_in_order_and_hands_bugs_back() -> None:
     def fail() -> int:
         raise ValueError("a bug")
 
-    asked = [asyncio.ensure_future(clerk.ask(lambda n=n: done.append(n))) for n in range(5)]
+    asked = [asyncio.ensure_future(clerk.ask(functools.partial(done.append, n))) for n in range(5)]
     await asyncio.gather(*asked)
     assert done == [0, 1, 2, 3, 4]
     with pytest.raises(ValueError, match="a bug"):
@@ -166,3 +168,26 @@ async def test_the_clerk_works_in_order_and_hands_bugs_back() -> None:
     clerk.tell(lambda: done.append(fail()))
     assert await clerk.ask(lambda: 7) == 7  # still at work after both bugs
     assert clerk.dismiss(5)
+
+
+KEYS = [Key("enter", "Enter", "mark", True), Key("f3", "F3", "strike", False), Key("f5", "F5", "next", True)]
+
+
+def test_the_keys_are_close_together_where_there_are_many() -> None:
+    wide = place_keys(KEYS, 80)
+    assert [one.key.name for one in wide] == ["Enter", "F3", "F5"]
+    assert row_of(wide).plain == " Enter mark   F3 strike   F5 next"
+    assert row_of(place_keys(KEYS, 28)).plain == "Enter mark F3 strike F5 next"
+
+
+def test_a_key_that_does_nothing_now_goes_first_where_there_is_no_room() -> None:
+    assert row_of(place_keys(KEYS, 27)).plain == " Enter mark   F5 next"
+
+
+def test_all_keys_of_the_work_screen_fit_into_80_columns() -> None:
+    names = {"escape": "Esc", "enter": "Enter", "up": "↑"}
+    shown = [b for b in WorkScreen.BINDINGS if isinstance(b, Binding) and b.show]
+    keys = [Key(b.key, names.get(b.key, b.key.upper()), b.description, True) for b in shown]
+    placed = place_keys(keys, 80)
+    assert len(placed) == len(keys)
+    assert placed[-1].end <= 80

@@ -9,6 +9,7 @@ from page_driving import Gate, scripted_student
 from page_scripted import BROKEN, RIGHT
 from textual import events
 
+from tutor.page.key_row import KeyRow
 from tutor.page.line_row import LineRow
 from tutor.page.shelf_screen import ShelfScreen
 
@@ -190,11 +191,11 @@ async def test_undo_puts_the_line_back_into_the_box_once(
     async with scripted_student(tmp_path, monkeypatch) as student:
         await student.open_lesson()
         await student.enters(BROKEN)
-        await student.press("ctrl+t")
+        await student.press("f7")
         assert student.box.value == BROKEN
         assert "✗  1 │" not in student.screen
         await student.press("enter")
-        await student.press("ctrl+t")  # greyed out now: nothing happens
+        await student.press("f7")  # greyed out now: nothing happens
         assert "✗  1 │" in student.screen
 
 
@@ -338,3 +339,25 @@ async def test_a_window_too_small_loses_nothing(tmp_path: Path, monkeypatch: pyt
         assert "✓  1 │ C = 2 pi r" in student.screen
         assert student.box.value == "half a li"
         assert student.box.has_focus
+
+
+async def test_a_key_is_greyed_where_the_record_does_not_allow_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        await student.open_lesson()
+        screen = student.app.screen
+        assert screen.active_bindings["f3"].enabled is False
+        assert screen.active_bindings["f4"].enabled is False
+        assert "f6" not in screen.active_bindings
+        await student.enters(BROKEN)
+        assert all(screen.active_bindings[key].enabled for key in ("f3", "f4", "f6", "f7"))
+
+
+async def test_the_mouse_presses_the_keys_of_the_row(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        await student.open_lesson()
+        keys = student.screen.splitlines()[-1]
+        await student.pilot.click(KeyRow, offset=(keys.index("F5"), 0))
+        await student.settle()
+        assert "problem 2 of 2" in student.screen

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from textual import events
-from textual.binding import BindingType
+from textual.binding import Binding, BindingType
 from textual.message import Message
 from textual.widgets import Input
 
@@ -18,8 +18,10 @@ MOST_LINES = 40
 class LineBox(Input, inherit_bindings=False):
     """A bare input of one row: no suggestions, no colouring, nothing read as markup."""
 
-    # Those of the input alone: scrolling keys would come before ours in the footer.
-    BINDINGS: ClassVar[list[BindingType]] = list(Input.BINDINGS)
+    # Those of the input alone, without Enter: others would come before ours in the row of keys.
+    BINDINGS: ClassVar[list[BindingType]] = [
+        binding for binding in Input.BINDINGS if isinstance(binding, Binding) and binding.key != "enter"
+    ]
 
     DEFAULT_CSS = """
     LineBox, LineBox:focus {
@@ -45,6 +47,9 @@ class LineBox(Input, inherit_bindings=False):
 
         text: str
 
+    def __init__(self, *, id: str | None = None) -> None:  # noqa: A002 - Textual's own word
+        super().__init__(compact=True, select_on_focus=False, id=id)
+
     async def _on_key(self, event: events.Key) -> None:
         # Taken here, in the order the keys came: a binding of the screen would run before the
         # letters typed just ahead of Enter are in the box.
@@ -55,9 +60,6 @@ class LineBox(Input, inherit_bindings=False):
             self.post_message(self.Entered(text))
             return
         await super()._on_key(event)
-
-    def __init__(self, *, id: str | None = None) -> None:  # noqa: A002 - Textual's own word
-        super().__init__(compact=True, select_on_focus=False, id=id)
 
     def _on_paste(self, event: events.Paste) -> None:
         event.stop()

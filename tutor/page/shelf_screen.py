@@ -145,7 +145,5 @@ class ShelfScreen(Frame):
 
 def _lesson_option(row: ShelfRow) -> Content:
     if not row.problems:
-        return Content.assemble(
-            ("! ", "bold $warning"), visible(row.title), ("\n  cannot be opened: see below", "$warning")
-        )
-    return Content.assemble("  ", (visible(row.title), "bold"), (f"\n  {row.phrase}", "$quiet"))
+        return Content.assemble(("! ", "bold"), visible(row.title), "\n  cannot be opened: see below")
+    return Content.assemble("  ", (visible(row.title), "bold"), f"\n  {row.phrase}")

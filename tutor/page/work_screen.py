@@ -48,13 +48,13 @@ class WorkScreen(Frame):
         Binding("enter", "mark", "mark", id="work.mark"),
         Binding("f1", "app.help", "help", id="work.help"),
         Binding("escape", "shelf", "out", id="work.shelf"),
-        Binding("up", "last_line", "last", id="work.last", priority=True),
-        Binding("down", "later_line", "later", id="work.later", priority=True, show=False),
+        Binding("up", "last_line", "last", id="work.last"),
+        Binding("down", "later_line", "later", id="work.later", show=False),
         Binding("f3", "strike", "strike", id="work.strike"),
-        Binding("f7", "take_back", "undo", id="work.undo"),
         Binding("f4", "appeal", "I'm sure", id="work.appeal"),
         Binding("f5", "next", "next", id="work.next"),
         Binding("f6", "again", "again", id="work.again"),
+        Binding("f7", "take_back", "undo", id="work.undo"),
     ]
 
     def __init__(self, desk: DeskLike, draw: Draw, clerk: Clerk, reader: Clerk, sentence: str = "") -> None:
