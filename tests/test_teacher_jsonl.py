@@ -226,6 +226,7 @@ def test_a_very_long_line_is_unread() -> None:
         b'{"id": "a", "lines": ["x = \xff"]}',
         b"\xfe\xff\x00{",
     ],
+    ids=lambda value: repr(value)[:24],
 )
 def test_what_is_no_object_gets_an_error_and_the_stream_goes_on(raw: bytes | str) -> None:
     assert refused(raw)["id"] is None

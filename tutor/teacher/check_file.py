@@ -61,6 +61,8 @@ def _text_of(name: str) -> tuple[str, str]:
         return "", f"There is no file {visible(name)}. Look at its name and its folder."
     except IsADirectoryError:
         return "", f"{visible(name)} is a folder. Name a text file."
+    except ValueError:  # a name with a NUL in it
+        return "", f"{visible(name)} is no name of a file."
     except OSError as problem:
         return "", f"{visible(name)} cannot be opened ({problem.strerror or problem}). May you read it?"
     if len(raw) > MAX_BYTES:

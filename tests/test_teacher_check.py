@@ -1,0 +1,216 @@
+"""Marking a plain text file: its form, what is printed, and every file that cannot be marked."""
+
+import io
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tutor.marking.task import Task
+from tutor.quantity.pi import Pi
+from tutor.teacher.check_file import check_file, read_work, visible
+
+HOOP = """\
+find r
+formula C = 2 pi r
+given C = 47.1 cm
+units cm
+pi 3.14
+
+C = 2πr
+47.1 = 6.28r
+r = 7.5 cm
+"""
+
+
+def checked(path: Path) -> tuple[int, str, str]:
+    out, err = io.StringIO(), io.StringIO()
+    return check_file(str(path), out, err), out.getvalue(), err.getvalue()
+
+
+def checked_text(folder: Path, text: str) -> tuple[int, str]:
+    """Check a text that can be marked."""
+    path = folder / "work.txt"
+    path.write_bytes(text.encode("utf-8"))
+    code, out, err = checked(path)
+    assert err == ""
+    return code, out
+
+
+def refused(path: Path) -> str:
+    code, out, err = checked(path)
+    assert (code, out) == (2, "")
+    assert len(err.splitlines()) == 1
+    return err
+
+
+# --- exit codes and what is printed -----------------------------------------------------------
+
+
+def test_nothing_broke_is_0(tmp_path: Path) -> None:
+    code, out = checked_text(tmp_path, "2x + 14 = 3x\n14 = x\n")
+    assert code == 0
+    assert out == "  ok   1  2x + 14 = 3x\n  ok   2  14 = x\n\nNothing broke.\n"
+
+
+def test_a_break_is_1_with_its_reason_under_the_line(tmp_path: Path) -> None:
+    code, out = checked_text(tmp_path, "x + 30 = 180\nx = 210\n")
+    assert code == 1
+    rows = out.splitlines()
+    assert rows[1].split() == ["✗", "2", "x", "=", "210"]
+    assert rows[2].strip("~ ") == "" and "~" in rows[2]
+    assert "30 taken away" in out and "30 added" in out
+    assert rows[-1] == "The first wrong line is line 2."
+
+
+def test_a_line_that_cannot_be_read_is_2_and_the_rest_is_marked(tmp_path: Path) -> None:
+    code, out = checked_text(tmp_path, "2x = 6\nx = (3\nx = 3\n")
+    assert code == 2
+    assert "not closed" in out and out.splitlines()[-3].split() == ["ok", "3", "x", "=", "3"]
+    assert "Line 2 could not be read." in out
+
+
+def test_a_break_and_an_unread_line_are_1(tmp_path: Path) -> None:
+    assert checked_text(tmp_path, "2x = 6\nx = (3\nx = 4\n")[0] == 1
+
+
+def test_the_underline_stands_under_its_part(tmp_path: Path) -> None:
+    rows = checked_text(tmp_path, "2x = 6\nso x = (3\n")[1].splitlines()
+    at = rows[2].index("~")
+    assert rows[1][at] == "("
+
+
+def test_long_reasons_are_wrapped(tmp_path: Path) -> None:
+    _, out = checked_text(tmp_path, "2x + 14 = 3x\n13 = x\n")
+    assert max(len(row) for row in out.splitlines()) <= 80
+
+
+# --- the form of the file ---------------------------------------------------------------------
+
+
+def test_head_lines_say_what_the_work_is_marked_against(tmp_path: Path) -> None:
+    code, out = checked_text(tmp_path, HOOP)
+    assert (code, out.splitlines()[-1]) == (0, "Nothing broke.")
+    task, lines, struck, problem = read_work(HOOP)
+    assert problem == "" and struck == frozenset()
+    assert task == Task(("C = 2 pi r",), (("C", "47.1 cm"),), ("r",), ("cm",), Pi.DECIMAL)
+    assert lines == ["C = 2πr", "47.1 = 6.28r", "r = 7.5 cm"]
+
+
+def test_the_head_decides_the_marks(tmp_path: Path) -> None:
+    code, out = checked_text(tmp_path, HOOP.replace("47.1 cm", "48.1 cm"))
+    assert code == 1 and "first wrong line is line 2" in out
+    code, out = checked_text(tmp_path, HOOP.replace("r = 7.5 cm", "r = 7.5"))
+    assert code == 0 and "unit of the answer is still missing" in out
+    code, out = checked_text(tmp_path, HOOP.replace("r = 7.5 cm\n", ""))
+    assert code == 0 and "not finished yet" in out
+
+
+def test_a_struck_line_is_shown_and_does_not_count(tmp_path: Path) -> None:
+    code, out = checked_text(tmp_path, HOOP.replace("47.1 = 6.28r", "~ 47.1 = 5.14r\n47.1 = 6.28r"))
+    assert code == 0
+    row = out.splitlines()[1]
+    assert row.split()[0] == "✗" and row.endswith("47.1 = 5.14r  (struck out)")
+    assert "What is struck out was wrong" in out
+
+
+def test_windows_line_ends_a_byte_order_mark_and_empty_lines_are_fine(tmp_path: Path) -> None:
+    code, out = checked_text(tmp_path, "\ufeff2x = 6\r\n\r\n   \r\nx = 3\r\n")
+    assert code == 0
+    assert [row.split()[1] for row in out.splitlines()[:2]] == ["1", "2"]
+    assert checked_text(tmp_path, "2x = 6\rx = 3")[0] == 0
+
+
+def test_words_and_notes_are_kept(tmp_path: Path) -> None:
+    code, out = checked_text(tmp_path, "2x = 6\nI halve both sides\nso x = 3\n")
+    assert code == 0
+    assert out.splitlines()[1].split(maxsplit=2) == ["·", "2", "I halve both sides"]
+
+
+@pytest.mark.parametrize(
+    ("head", "said"),
+    [
+        ("formula C 2 pi r", "line 1"),
+        ("given C", "given C = 47.1 cm"),
+        ("pi 3", "pi 3.14"),
+        ("find", "find r"),
+        ("find x\nunits parsecs", "parsecs"),
+        ("formula C = = 2", "formula 1"),
+    ],
+)
+def test_a_bad_head_line_is_named(head: str, said: str, tmp_path: Path) -> None:
+    path = tmp_path / "work.txt"
+    path.write_text(f"{head}\n\nx = 3\n", encoding="utf-8")
+    assert said in refused(path)
+
+
+# --- files that cannot be marked --------------------------------------------------------------
+
+
+def test_a_missing_file_and_a_folder(tmp_path: Path) -> None:
+    assert "There is no file" in refused(tmp_path / "none.txt")
+    assert "is a folder" in refused(tmp_path)
+    assert refused(Path("a\0b"))
+
+
+@pytest.mark.parametrize(
+    ("content", "said"),
+    [
+        (b"", "no lines"),
+        (b"\n  \n\r\n", "no lines"),
+        (b"find x\n", "no lines"),
+        (b"\x7fELF\x02\x01\x00\x00", "not a text file"),
+        ("2x = 6\nx = 3\n".encode("utf-16"), "not a text file"),
+        (b"2x = 6\nx = \xff\n", "not UTF-8 at byte 12"),
+        ("x = 3 · 2".encode("latin-1"), "not UTF-8"),
+        (b"x = 1\n" * 401, "more than 400 lines"),
+        (b"x = 1\n" * (10_000_000 // 6), "larger than"),
+        (b"1" * 10_000_000, "larger than"),
+    ],
+    ids=lambda value: repr(value)[:24],
+)
+def test_a_file_that_is_no_work_gets_a_sentence(content: bytes, said: str, tmp_path: Path) -> None:
+    path = tmp_path / "work.txt"
+    path.write_bytes(content)
+    assert said in refused(path)
+
+
+def test_one_line_of_half_a_million_signs_is_unread(tmp_path: Path) -> None:
+    code, out = checked_text(tmp_path, "x = 1\nx = " + "(" * 500_000)
+    assert code == 2 and "longer than" in out
+
+
+def test_a_hostile_file_name_is_made_visible(tmp_path: Path) -> None:
+    assert "\x1b" not in refused(tmp_path / "\x1b[31mwork.txt")
+
+
+# --- what is typed is shown as it is ----------------------------------------------------------
+
+
+def test_brackets_are_shown_as_they_are(tmp_path: Path) -> None:
+    code, out = checked_text(tmp_path, "2x = 6\n[/] x = 3\n[red]x = 3[/red]\nnote [bold]\n")
+    assert code == 2
+    for typed in ("[/] x = 3", "[red]x = 3[/red]", "note [bold]"):
+        assert f"  {typed}\n" in out
+
+
+def test_control_characters_are_shown_and_not_obeyed(tmp_path: Path) -> None:
+    _, out = checked_text(tmp_path, "2x = 6\nx = 3\x1b[31m\x07\x0c\x7f\u202e\u2028\x85\n")
+    assert "x = 3␛[31m␇␌␡���\n" in out
+    assert not set("\x1b\x07\x0c\x7f\u202e\u2028\x85") & set(out)
+    assert "   2  " in out and "   3  " not in out
+
+
+@given(st.text())
+def test_visible_text_keeps_its_length_and_steers_nothing(text: str) -> None:
+    shown = visible(text)
+    assert len(shown) == len(text)
+    assert not any(ord(sign) < 32 or 127 <= ord(sign) < 160 or sign in "\u202e\u2066\u200f" for sign in shown)
+
+
+@given(st.text(max_size=80))
+def test_any_text_is_read_without_an_exception(text: str) -> None:
+    _, lines, struck, problem = read_work(text)
+    assert problem or lines
+    assert all(0 <= at < len(lines) for at in struck)
