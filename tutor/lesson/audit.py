@@ -3,9 +3,10 @@
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
+from tutor.figure.lettering import cell_width
 from tutor.lesson.keywords import Keyword
 from tutor.lesson.layout import cut
-from tutor.lesson.model import Fault, Lesson, Problem, cells, visible
+from tutor.lesson.model import Fault, Lesson, Problem, visible
 from tutor.lesson.naming import unit_of_value
 from tutor.lesson.outline import Card, outline
 from tutor.lesson.picture import picture
@@ -96,7 +97,7 @@ def _can_be_drawn(case: _Case) -> Iterator[Fault]:
 
 def _fits_the_page(case: _Case) -> Iterator[Fault]:
     for word in case.problem.ask.split(" "):
-        if cells(visible(word)) > ASK_WIDTH:
+        if cell_width(visible(word)) > ASK_WIDTH:
             shown = visible(word[:12])
             yield case.fault(
                 Keyword.ASK, f"The word “{shown}…” is longer than {ASK_WIDTH} letters and fits on no line."

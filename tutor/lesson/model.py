@@ -3,6 +3,7 @@
 import unicodedata
 from dataclasses import dataclass
 
+from tutor.figure.lettering import cell_width
 from tutor.marking.task import Task
 
 
@@ -82,7 +83,7 @@ class Fault:
             number = str(self.line)
             before, after = _window(self.text, self.column - 1)
             rows.append(f"  {number} | {before}{after}")
-            rows.append(f"  {' ' * len(number)} | {' ' * cells(before)}^")
+            rows.append(f"  {' ' * len(number)} | {' ' * cell_width(before)}^")
         if self.instead:
             rows.append(f"  write instead: {visible(self.instead)}")
         return "\n".join(rows)
@@ -113,9 +114,3 @@ def _shown(character: str) -> str:
     if unicodedata.category(character) in ("Cc", "Cf", "Cs", "Zl", "Zp"):
         return f"<U+{code:04X}>"
     return character
-
-
-def cells(text: str) -> int:
-    """Return how many columns of a terminal ``text`` takes."""
-    wide = sum(unicodedata.east_asian_width(character) in "WF" for character in text)
-    return len(text) + wide - sum(unicodedata.category(character) in ("Mn", "Me") for character in text)
