@@ -4,6 +4,7 @@
 number. Case is folded unless two names differ only by case.
 """
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
@@ -41,6 +42,7 @@ _SHORT_WORDS = frozenset(
         "ln",
     ]
 )
+_ANGLE = re.compile(r"(?:m\s*)?(?:∠|angle\s)\s*([A-Za-z]{1,3})", re.IGNORECASE)
 _VOWELS = frozenset("aeiouAEIOU")
 _SUBSCRIPTS = str.maketrans("₀₁₂₃₄₅₆₇₈₉", "0123456789")
 
@@ -49,6 +51,9 @@ def plain(name: str) -> str:
     """Return a name in one writing: ``x₁`` and ``x_1`` are the same name."""
     if name.isalpha():
         return name
+    angle = _ANGLE.fullmatch(name)
+    if angle is not None:
+        return "∠" + angle[1]
     head = name.rstrip("₀₁₂₃₄₅₆₇₈₉")
     tail = name[len(head) :].translate(_SUBSCRIPTS)
     return f"{head}_{tail}" if tail else name.replace("′", "'")
@@ -73,6 +78,8 @@ class Names:
         name = plain(written)
         if name in self.known:
             return name
+        if "∠" + name in self.known:
+            return "∠" + name  # beside ∠A a plain A means the angle
         return self._folded.get(name.lower())
 
     def joined(self, more: Iterable[str]) -> "Names":

@@ -26,8 +26,8 @@ _PHRASES = {
         r"(?:[a-z]\s*(?:=|can\s+be|is)\s*)?(?:all|any|every)\s+(?:real\s+)?(?:numbers?|values?)"
         r"|infinitely\s+many(?:\s+solutions?)?|infinite\s+solutions?|always\s+true|true\s+for\s+(?:all|every)\s+[a-z]"
     ),
-    Phrase.YES: r"yes",
-    Phrase.NO: r"no",
+    Phrase.YES: r"yes(?:\s*[,.:;]\s*.*)?",
+    Phrase.NO: r"no(?:\s*[,.:;]\s*.*)?",
 }
 _COMPILED = {phrase: re.compile(pattern, re.IGNORECASE) for phrase, pattern in _PHRASES.items()}
 

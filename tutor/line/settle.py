@@ -279,6 +279,8 @@ class _Row:
             self._pending.append(self._settler.expr(item))
             return 1
         known = self._names.find(run.text)
+        if known is None and self._unit_below(run.text, power):
+            return 1
         if known is None and self._reads_as_unit(run.text, items, at):
             return self._unit(run, power, item)
         if known is None and self._trailing_words(items, at):
@@ -313,6 +315,18 @@ class _Row:
         self._close(simple(base, power if power is not None else self._prefix), item.end)
         self._prefix = 1
         return 1
+
+    def _unit_below(self, word: str, power: int | None) -> bool:
+        """``420 cm³ / 60 cm²``: the second unit belongs to the number below the line."""
+        if self._pending or not self._done or self._prefix != 1:
+            return False
+        last, base = self._done[-1], base_unit(word)
+        if base is None or not isinstance(last, Div) or not is_numeric(last.bottom):
+            return False
+        self._done[-1] = replace(
+            last, bottom=Measure(last.bottom, simple(base, power or 1), last.bottom.span)
+        )
+        return True
 
     def _unit_over(self, item: Raw, items: list[Raw], at: int) -> bool:
         """``60 km/h`` and ``5 cm/2``: the unit belongs to the number in front of it."""

@@ -6,17 +6,19 @@ from fractions import Fraction
 from tutor.line.keys import statement_key
 from tutor.line.meaning import Setting
 from tutor.line.poly import DividedByZero, NotExact
-from tutor.line.tree import Bare, Chain, Expr, Num, Said, Statement
+from tutor.line.tree import Bare, Chain, Expr, Num, PlusMinus, Said, Statement
 from tutor.line.walk import rebuilt, statement_names
 from tutor.line.writing import write_statement
 from tutor.marking.answers import answers_in
 from tutor.marking.claim import ALWAYS, NEVER, Claim, claim_of, split_signs
+from tutor.marking.compare import Axis, solutions
 from tutor.marking.follow import Found, How, search
 from tutor.marking.reasons import Why, account_text
 from tutor.marking.state import Answer, Known, Spec, settings, shown_values
 from tutor.marking.verdict import Mark, Reason, Verdict
 
 MAX_CARRIED = 8
+MAX_MENDS = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +52,10 @@ def broken(known: Known, statement: Statement, index: int, why: Why, found: Foun
     answers = known.answers
     if why.reason is Reason.UNIT:
         right = found is not None
-        answers = (*answers, *_answers(statement, Setting(), whole=False, right_size=right))
+        answers = (
+            *answers,
+            *_answers(statement, Setting(), known.context.measures, whole=False, right_size=right),
+        )
     after = replace(
         known,
         carried=carried or known.carried,
@@ -86,13 +91,17 @@ def _wrong_values(statement: Chain) -> tuple[tuple[Fraction, Expr], ...]:
     return ()
 
 
-def _answers(statement: Statement, setting: Setting, *, whole: bool, right_size: bool) -> tuple[Answer, ...]:
+def _answers(
+    statement: Statement, setting: Setting, positive: frozenset[str], *, whole: bool, right_size: bool
+) -> tuple[Answer, ...]:
     made: list[Answer] = []
     for name, values in answers_in(statement):
         try:
             claim = claim_of(statement, setting)
         except (NotExact, DividedByZero):
             claim = Claim(())
+        if name in positive and (len(values) > 1 or isinstance(values[-1], PlusMinus)):
+            claim = Claim(())  # a length is not ±9: the one that fits is still to be said
         made.append(Answer(name, claim, setting, values[-1], whole, right_size))
     return tuple(made)
 
@@ -110,7 +119,10 @@ def stands(known: Known, statement: Statement, index: int, verdict: Verdict, fou
         if verdict is Verdict.ROUNDS and found.spec is not None and found.index is not None:
             more = (*more, found.spec.replaced(found.index, statement, index))
         whole = verdict is Verdict.ROUNDS or found.spec is known.base or found.spec is None
-        answers = (*answers, *_answers(statement, found.setting, whole=whole, right_size=True))
+        answers = (
+            *answers,
+            *_answers(statement, found.setting, known.context.measures, whole=whole, right_size=True),
+        )
     ended = known.ended or (isinstance(statement, Said) and verdict is Verdict.FOLLOWS)
     mark = Mark(verdict, account=account, read_as=write_statement(statement), note=note)
     shown = tuple(dict.fromkeys((*known.shown_pi, *shown_values(statement))))
@@ -120,10 +132,17 @@ def stands(known: Known, statement: Statement, index: int, verdict: Verdict, fou
         above=(*known.above, (index, statement)),
         keys=known.keys | {statement_key(statement)},
         shown_pi=shown,
+        side_values=(*known.side_values, *_side_values(statement)),
         answers=answers,
         ended=ended,
     )
     return Judged(mark, after, statement)
+
+
+def _side_values(statement: Statement) -> tuple[tuple[Fraction, Expr], ...]:
+    if not isinstance(statement, Chain) or statement_names(statement):
+        return ()
+    return _wrong_values(statement)
 
 
 def _branches(statement: Statement, found: Found, index: int) -> tuple[Spec, ...]:
@@ -133,7 +152,39 @@ def _branches(statement: Statement, found: Found, index: int) -> tuple[Spec, ...
         return ()
     if len({frozenset(statement_names(part)) for part in parts}) != 1:
         return ()
-    return tuple(found.spec.replaced(found.index, part, index, gained=found.spec.gained) for part in parts)
+    spec, at = found.spec, found.index
+    possible = [part for part in parts if _is_possible(part, found.setting, spec.positive)]
+    return tuple(spec.replaced(at, part, index, gained=spec.gained) for part in possible)
+
+
+def _is_possible(part: Statement, setting: Setting, positive: frozenset[str]) -> bool:
+    """A measure cannot be −9: such a branch is none."""
+    names = statement_names(part)
+    if len(names) != 1 or not names <= positive:
+        return True
+    (name,) = names
+    try:
+        return solutions(claim_of(part, setting), Axis(name, True)) != ()
+    except (NotExact, DividedByZero):
+        return True
+
+
+def carried_on(known: Known, statement: Statement, index: int) -> Known:
+    """Return what is known after a line that was carried."""
+    carried: tuple[Spec, ...] = ()
+    if isinstance(statement, Chain) and statement_names(statement) and known.base is not None:
+        carried = _fitting(known, known.base, statement, index)
+    return replace(known, carried=(*known.carried, *carried), broken=(*known.broken, (index, statement)))
+
+
+def _mended(known: Known, statement: Chain) -> Chain:
+    """Put what it should have been in the place of every wrong result."""
+    right = {**dict(known.side_values), **dict(known.wrong_values)}
+
+    def change(node: Expr) -> Expr:
+        return right.get(node.value, node) if isinstance(node, Num) else node
+
+    return replace(statement, sides=tuple(rebuilt(side, change) for side in statement.sides))
 
 
 def carries(known: Known, statement: Statement) -> bool:
@@ -142,14 +193,12 @@ def carries(known: Known, statement: Statement) -> bool:
         return True
     if not known.wrong_values or known.base is None or not isinstance(statement, Chain):
         return False
-    wrong = dict(known.wrong_values)
-    mended = replace(
-        statement,
-        sides=tuple(
-            rebuilt(side, lambda node: wrong.get(node.value, node) if isinstance(node, Num) else node)
-            for side in statement.sides
-        ),
-    )
+    mended = statement
+    for _ in range(MAX_MENDS):
+        again = _mended(known, mended)
+        if again == mended:
+            break
+        mended = again
     if mended == statement:
         return False
     return search(known, mended, (known.base, *known.more)).how in (How.FOLLOWS, How.ROUNDS)

@@ -104,6 +104,7 @@ def _formula_letters(task: Task, names: Names) -> set[str]:
     """In a formula every letter is a name: ``V = LWH`` declares V, L, W and H."""
     letters: set[str] = set()
     for formula in task.formulas:
+        letters |= {plain(found[0]) for found in _ANGLES.finditer(formula)}
         for run in _runs(formula):
             if names.find(run) is None and run.lower() not in (
                 "pi",

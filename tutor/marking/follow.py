@@ -5,14 +5,14 @@ from enum import Enum
 
 from tutor.line.keys import expr_key
 from tutor.line.meaning import Setting, value_of
-from tutor.line.poly import DividedByZero, NotExact
-from tutor.line.tree import Bare, Chain, Joined, Joiner, Rel, Said, Statement
+from tutor.line.poly import DividedByZero, NotExact, Ratio
+from tutor.line.tree import Bare, Chain, Expr, Joined, Joiner, Mul, Neg, Rel, Root, Said, Statement
 from tutor.line.walk import every, sides, statement_names
 from tutor.marking.answers import answer_of
-from tutor.marking.claim import ALWAYS, NEVER, claim_of
+from tutor.marking.claim import ALWAYS, NEVER, claim_of, split_signs
 from tutor.marking.compare import Overlap
 from tutor.marking.rounding import rounded_sides, rounds
-from tutor.marking.state import Known, Spec, settings
+from tutor.marking.state import Known, Spec, has_pi, settings, shown_values
 
 
 class How(Enum):
@@ -40,6 +40,7 @@ def search(known: Known, statement: Statement, specs: tuple[Spec, ...]) -> Found
     """Try every setting and every premise set; the first in which the line follows wins."""
     best: Found | None = None
     ways = settings(known, statement)
+    pi_matters = any(way.pi is not None for way in ways)
     unsure = False
     for setting in ways:
         for spec in specs:
@@ -54,6 +55,8 @@ def search(known: Known, statement: Statement, specs: tuple[Spec, ...]) -> Found
                 best = found
     for setting in ways:
         for spec in specs:
+            if pi_matters and setting.pi is None and _another_pi_is_shown(known, statement):
+                continue
             try:
                 if _by_rounding(known, statement, spec, setting):
                     return Found(How.ROUNDS, setting, spec, _rounded_index(spec, statement))
@@ -62,6 +65,11 @@ def search(known: Known, statement: Statement, specs: tuple[Spec, ...]) -> Found
     if unsure:
         return Found(How.UNDECIDED, ways[0])
     return best or Found(How.BREAKS, ways[0])
+
+
+def _another_pi_is_shown(known: Known, statement: Statement) -> bool:
+    """The working shows 3.14 or 22/7: its answers are not roundings of what π itself gives."""
+    return bool(known.shown_pi or shown_values(statement)) and not has_pi(statement)
 
 
 def _rounded_index(spec: Spec, statement: Statement) -> int | None:
@@ -81,6 +89,8 @@ def _exactly(known: Known, statement: Statement, spec: Spec, setting: Setting) -
         contradiction = len(ground.claims) == 1 and ground.claims[0] == NEVER
         return Found(How.FOLLOWS if true or contradiction else How.BREAKS, setting, spec)
     outcome = ground.outcome(claim_of(statement, setting))
+    if outcome.overlap is Overlap.SAME and spec is not known.base and _says_twice(statement, setting):
+        return Found(How.BREAKS, setting, known.base, None, Overlap.FEWER)
     if outcome.overlap is Overlap.SAME:
         return Found(How.FOLLOWS, setting, spec, outcome.index, Overlap.SAME)
     if isinstance(statement, Said):
@@ -92,9 +102,15 @@ def _exactly(known: Known, statement: Statement, spec: Spec, setting: Setting) -
             return Found(How.FOLLOWS, setting, spec, index)
     elif _side_identity(known, statement, setting):
         return Found(How.FOLLOWS, setting, spec)
-    if outcome.overlap is Overlap.MORE and _legal_gain(known, statement, setting):
+    if outcome.overlap is Overlap.MORE and legal_gain(known, statement, setting):
         return Found(How.GAINS, setting, spec, outcome.index, Overlap.MORE)
     return Found(How.BREAKS, setting, spec, outcome.index, outcome.overlap)
+
+
+def _says_twice(statement: Statement, setting: Setting) -> bool:
+    """``x = −2 or x = −2`` is one branch written twice, not both branches."""
+    parts = split_signs(statement)
+    return len(parts) > 1 and len({claim_of(part, setting) for part in parts}) == 1
 
 
 def _parts(statement: Statement) -> tuple[Statement, ...]:
@@ -139,22 +155,43 @@ def _side_identity(known: Known, statement: Statement, setting: Setting) -> bool
     return len(set(keys)) == len(keys) and any(key in present for key in keys)
 
 
-def _legal_gain(known: Known, statement: Statement, setting: Setting) -> bool:
-    """Both sides squared, or both multiplied by the same expression with the unknown in it."""
+def legal_gain(known: Known, statement: Statement, setting: Setting) -> bool:
+    """Tell whether both sides were squared, or both multiplied by the same expression with the unknown in it."""
     if not isinstance(statement, Chain) or statement.rels != (Rel.EQ,) or answer_of(statement) is not None:
         return False
     new_left, new_right = (value_of(side, setting) for side in statement.sides)
     for _, line in reversed(known.above):
         if not isinstance(line, Chain) or line.rels != (Rel.EQ,):
             continue
-        left, right = (value_of(side, setting) for side in line.sides)
-        if new_left.same(left * left) and new_right.same(right * right):
-            return bool(left.names() or right.names())
+        try:
+            left, right = (squared(side, setting) for side in line.sides)
+            if new_left.same(left) and new_right.same(right):
+                return bool(left.names() or right.names())
+            left, right = (value_of(side, setting) for side in line.sides)
+        except NotExact:
+            continue
         if left.above and right.above and new_left.above:
             factor = new_left.over(left)
             if factor.names() and factor.below.names() == frozenset() and new_right.same(right * factor):
                 return True
     return False
+
+
+def squared(side: Expr, setting: Setting) -> Ratio:
+    """Return a side times itself; a square root becomes what stands under it."""
+    match side:
+        case Root(2, inner):
+            return value_of(inner, setting)
+        case Neg(inner):
+            return squared(inner, setting)
+        case Mul(factors):
+            result = squared(factors[0], setting)
+            for factor in factors[1:]:
+                result = result * squared(factor, setting)
+            return result
+        case _:
+            value = value_of(side, setting)
+            return value * value
 
 
 def _by_rounding(known: Known, statement: Statement, spec: Spec, setting: Setting) -> bool:
@@ -166,6 +203,8 @@ def _by_rounding(known: Known, statement: Statement, spec: Spec, setting: Settin
                 continue
         except DividedByZero:
             return False
+        except NotExact:
+            pass  # a decimal that goes on has no exact claim, it can still be a rounding
         ground = spec.ground(setting)
         if not any(
             rounds(known, ground, side, rel, decimal, setting) for side, rel, decimal in rounded_sides(part)

@@ -157,7 +157,9 @@ class Ground:
                 if line == ALWAYS and premise != ALWAYS:
                     continue
                 tautology = False
-                overlap = self._compared(line, premise, rest)
+                # What contradicts the other premises does not follow, even where they are at odds.
+                contradicts = line == NEVER and len(self.claims) > 1 and claim != NEVER
+                overlap = Overlap.FEWER if contradicts else self._compared(line, premise, rest)
             except NotExact as problem:
                 unsure = problem
                 continue

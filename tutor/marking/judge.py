@@ -3,15 +3,31 @@
 from dataclasses import replace
 
 from tutor.line.keys import statement_key
+from tutor.line.meaning import value_of
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.reader import Readings, Unread, read
-from tutor.line.tree import Bare, Chain, Name, Note, Num, Onward, Phrase, Rel, Said, Statement
-from tutor.line.walk import statement_names
+from tutor.line.tree import (
+    Bare,
+    Chain,
+    Joined,
+    Joiner,
+    Measure,
+    Name,
+    Neg,
+    Note,
+    Num,
+    Onward,
+    Phrase,
+    Rel,
+    Said,
+    Statement,
+)
+from tutor.line.walk import sides, statement_names
 from tutor.line.writing import write_statement
 from tutor.marking import slow
-from tutor.marking.aftermath import Judged, broken, carries, stands
+from tutor.marking.aftermath import Judged, broken, carried_on, carries, stands
 from tutor.marking.answers import answers_in
-from tutor.marking.claim import claim_of, has_hole
+from tutor.marking.claim import ALWAYS, claim_of, has_hole
 from tutor.marking.context import looks_like_formula
 from tutor.marking.follow import Found, How, keeps_value, search
 from tutor.marking.instance import values_put_in
@@ -32,6 +48,19 @@ def judge(known: Known, text: str, index: int, *, next_text: str | None = None) 
         )
         known = replace(known, context=replace(known.context, names=names))
     found = read(text, names)
+    judged = _main_way(known, text, index, next_text, found)
+    if known.other is None:
+        return judged
+    # The first line could be read two ways: the second stays open while lines follow from it.
+    other = judge(known.other, text, index, next_text=next_text)
+    if not other.mark.verdict.stands:
+        return judged
+    if not judged.mark.verdict.stands:
+        return other
+    return replace(judged, known=replace(judged.known, other=other.known))
+
+
+def _main_way(known: Known, text: str, index: int, next_text: str | None, found: Readings | Unread) -> Judged:
     if isinstance(found, Unread):
         reason = Reason.TOO_LONG if found.too_long else Reason.SYNTAX
         return Judged(Mark(Verdict.UNREAD, reason, None, found.message, found.span), known)
@@ -39,7 +68,11 @@ def judge(known: Known, text: str, index: int, *, next_text: str | None = None) 
     for way, statement in _in_order(known, found):
         judged = _one_reading(known, statement, index, next_text)
         if judged.mark.verdict.stands or judged.mark.verdict in (Verdict.NOTE, Verdict.UNREAD):
-            return replace(judged, known=replace(judged.known, second_way=way > 0 or known.second_way))
+            after = replace(judged.known, second_way=way > 0 or known.second_way, other=None)
+            if known.base is None and way == 0 and len(found.statements) > 1:
+                second = _one_reading(known, found.statements[1], index, next_text)
+                after = replace(after, other=replace(second.known, second_way=True))
+            return replace(judged, known=after)
         if best is None or (best.mark.verdict is Verdict.BREAKS and judged.mark.verdict is Verdict.CARRIES):
             best = judged
     assert best is not None
@@ -55,6 +88,7 @@ def _in_order(known: Known, found: Readings) -> list[tuple[int, Statement]]:
 def _one_reading(known: Known, statement: Statement, index: int, next_text: str | None) -> Judged:
     if isinstance(statement, Note):
         return Judged(Mark(Verdict.NOTE), known, statement)
+    goes_on = statement if isinstance(statement, Onward) else None
     if isinstance(statement, Onward):
         previous = known.previous
         if previous is None or isinstance(previous, Said):
@@ -62,7 +96,10 @@ def _one_reading(known: Known, statement: Statement, index: int, next_text: str 
             return Judged(Mark(Verdict.UNREAD, Reason.SYNTAX, None, message, statement.span), known)
         statement = _gone_on(previous, statement)
     try:
-        return _judged(known, statement, index, next_text)
+        judged = _judged(known, statement, index, next_text)
+        if goes_on is not None and judged.mark.verdict is Verdict.BREAKS:
+            return _from_broken(known, goes_on, index) or judged
+        return judged
     except DividedByZero:
         message = (
             "This divides by 0, or takes 0 to the power 0. Neither has a value: look at that part again."
@@ -73,6 +110,20 @@ def _one_reading(known: Known, statement: Statement, index: int, next_text: str 
         return Judged(
             Mark(Verdict.UNDECIDED, message=_UNDECIDED, read_as=write_statement(statement)), known, statement
         )
+
+
+def _from_broken(known: Known, onward: Onward, index: int) -> Judged | None:
+    """A line that goes on from the broken line right above it, and is right given that one."""
+    if not known.broken or (known.above and known.above[-1][0] > known.broken[-1][0]):
+        return None
+    wrong = sides(known.broken[-1][1])
+    if not wrong:
+        return None
+    statement = Chain((wrong[-1], *onward.sides), onward.rels, onward.span)
+    if claim_of(statement, settings(known, statement)[0]) != ALWAYS:
+        return None
+    mark = Mark(Verdict.CARRIES, message=_CARRIES, read_as=write_statement(statement))
+    return Judged(mark, carried_on(known, statement, index), statement)
 
 
 _UNDECIDED = (
@@ -117,6 +168,7 @@ def _judged(known: Known, statement: Statement, index: int, next_text: str | Non
 
 def _first(known: Known, statement: Statement, index: int, next_text: str | None) -> Judged:
     """The first line of work where the problem gives no premise: it is the premise."""
+    _no_division_by_zero(statement)
     names = statement_names(statement)
     context = replace(known.context, names=known.context.names.joined(names))
     if isinstance(statement, Bare) or not names:
@@ -128,10 +180,30 @@ def _first(known: Known, statement: Statement, index: int, next_text: str | None
     if untrue is not None:
         return broken(replace(known, context=context), statement, index, untrue)
     positive = names if looks_like_formula(statement) else context.measures
-    based = replace(known, context=context, base=Spec((statement,), frozenset(positive), index))
+    based = replace(known, context=context, base=Spec(_premises(statement), frozenset(positive), index))
     setting = settings(based, statement)[0]
     whole = Found(How.FOLLOWS, setting, based.base, 0)
     return stands(based, statement, index, Verdict.FOLLOWS, whole)
+
+
+def _premises(statement: Statement) -> tuple[Statement, ...]:
+    """``x + y = 5 and x − y = 1`` gives two premises; an "or" and a list of values give one."""
+    if (
+        isinstance(statement, Joined)
+        and statement.joiner is not Joiner.OR
+        and len(statement_names(statement)) > 1
+    ):
+        return statement.parts
+    return (statement,)
+
+
+def _no_division_by_zero(statement: Statement) -> None:
+    """Raise ``DividedByZero`` if a side divides by zero; what cannot be held is left alone."""
+    for side in sides(statement):
+        try:
+            value_of(side)
+        except NotExact:
+            continue
 
 
 def _from_known(known: Known, statement: Statement, index: int) -> Judged:
@@ -160,7 +232,7 @@ def _from_known(known: Known, statement: Statement, index: int) -> Judged:
     if carries(known, statement):
         account = account_text(known, statement, found.setting)
         mark = Mark(Verdict.CARRIES, account=account, read_as=write_statement(statement), message=_CARRIES)
-        return Judged(mark, replace(known, broken=(*known.broken, (index, statement))), statement)
+        return Judged(mark, carried_on(known, statement, index), statement)
     return broken(known, statement, index, why_breaks(known, statement, found))
 
 
@@ -190,6 +262,7 @@ def _answer_checked(known: Known, statement: Statement, found: Found) -> Found:
 
 
 def _bare(known: Known, statement: Bare, index: int) -> Judged:
+    _no_division_by_zero(statement)
     previous = known.previous
     setting = settings(known, statement)[0]
     if not isinstance(previous, Bare):
@@ -221,9 +294,14 @@ def _kept(known: Known, before: Bare, after: Bare) -> How | None:
         unsure = unsure or kept is None
     if unsure:
         return slow.keeps_value(before.expr, after.expr)
+    if known.base is not None and known.base.premises and statement_names(before):
+        # "2x" goes on as "8" where 2x = 8 is known.
+        equal = Chain((before.expr, after.expr), (Rel.EQ,))
+        return search(known, equal, (known.base,)).how
     if not statement_names(before) and known.base is not None:
         found = search(known, Chain((before.expr, after.expr), (Rel.EQ,)), (known.base,))
-        return found.how if found.how is How.ROUNDS else How.BREAKS
+        decimal = isinstance(after.expr, Num | Neg | Measure)
+        return How.ROUNDS if found.how is How.ROUNDS and decimal else How.BREAKS
     return How.BREAKS
 
 
@@ -242,7 +320,8 @@ def _defines(known: Known, statement: Statement) -> bool:
     if known.context.names.find(new) is not None or isinstance(right, Num | Name):
         return False
     names = statement_names(Bare(right))
-    return new not in names and names <= known.context.names.known and not answers_in(statement)
+    alone = known.context.from_first_line or len(known.context.names.known) == 1
+    return new not in names and names <= known.context.names.known and not (alone and answers_in(statement))
 
 
 def _defined(known: Known, statement: Statement, index: int) -> Judged:

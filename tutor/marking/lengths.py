@@ -26,7 +26,9 @@ def says_enough(text: str, names: Names) -> bool:
 
 
 def tests_the_longest(test: Chain) -> bool:
-    """Tell whether a comparison sets two lengths against one that is as long as either."""
+    """Tell whether two lengths are said to be more than a third that is as long as either."""
+    if len(test.sides) != 2 or test.rels[0] not in (Rel.GT, Rel.LT):
+        return False
     for sum_side, other in (test.sides, test.sides[::-1]):
         if isinstance(sum_side, Add) and len(sum_side.terms) == 2:
             longest = number_of(other)

@@ -1,11 +1,13 @@
 """Whether a decimal is the right rounding of a value, and whether the line may round at all."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 
 from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Chain, Expr, Measure, Neg, Num, Percent, Rel, Statement
+from tutor.line.walk import rebuilt
 from tutor.marking.ground import Ground, evaluate
 from tutor.marking.state import Known
 
@@ -52,7 +54,8 @@ def rounds(known: Known, ground: Ground, side: Expr, rel: Rel, decimal: Expr, se
     places = number.places or 0
     try:
         ratio = value_of(side, setting)
-        unit = value_of(decimal, setting).above.rational()
+        closed = rebuilt(decimal, _closed)
+        unit = value_of(closed, setting).above.rational()
     except (NotExact, DividedByZero):
         return False
     if unit is None or not number.value:
@@ -72,6 +75,10 @@ def rounds(known: Known, ground: Ground, side: Expr, rel: Rel, decimal: Expr, se
         elif rounds_to(value, shown, places) and _entitled(known, rel, value, number, setting):
             return True
     return False
+
+
+def _closed(node: Expr) -> Expr:
+    return replace(node, open_end=False) if isinstance(node, Num) and node.open_end else node
 
 
 def _points(ground: Ground) -> list[dict[str, Fraction]]:

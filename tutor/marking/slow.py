@@ -5,12 +5,13 @@ on bounded input, and a clock ends it if it does not come back. What it cannot d
 undecided: never wrong.
 """
 
+from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Chain, Expr, Rel, Statement
 from tutor.line.walk import statement_names
 from tutor.marking.answers import answers_in
 from tutor.marking.claim import split_signs
 from tutor.marking.compare import Overlap
-from tutor.marking.follow import Found, How
+from tutor.marking.follow import Found, How, legal_gain
 from tutor.marking.slow_process import Equation, Question, ask
 from tutor.marking.state import Known
 
@@ -37,7 +38,16 @@ def search(known: Known, statement: Statement, undecided: Found) -> Found:
         if line is base.premises[0]:
             told = answer
     gained = told is Overlap.MORE and not answers_in(statement)
+    if gained and _is_legal(known, statement, undecided):
+        return Found(How.GAINS, setting, base, 0, Overlap.MORE)
     return undecided if told is None or gained else Found(How.BREAKS, setting, base, 0, told)
+
+
+def _is_legal(known: Known, statement: Statement, undecided: Found) -> bool:
+    try:
+        return legal_gain(known, statement, undecided.setting)
+    except (NotExact, DividedByZero):
+        return False
 
 
 def _equations(statement: Statement) -> tuple[Equation, ...] | None:

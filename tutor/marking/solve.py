@@ -55,6 +55,8 @@ def solve(task: Task) -> tuple[Solution | None, tuple[str, ...]]:
         return None, ("Something is divided by 0 here.",)
     except NotExact:
         return None, ("Evenline cannot work this out: it is beyond the forms it knows.",)
+    if any(not poly.names() for poly in ground.without(-1).left):
+        return None, ("The formulas and the givens contradict each other: no numbers fit them all.",)
     faults = [_fault(name, numbers.get(name)) for name in context.find]
     found = tuple(fault for fault in faults if fault)
     if found:

@@ -79,6 +79,8 @@ class Known:
     shown_pi: tuple[Fraction, ...] = ()
     answers: tuple[Answer, ...] = ()
     ended: bool = False  # "no solution" or "all numbers" stands
+    side_values: tuple[tuple[Fraction, Expr], ...] = ()  # results of side workings that stand
+    other: "Known | None" = None  # the same work with the first line read the second way
     second_way: bool = False  # an earlier line was taken the second way it can be read
 
     @property
