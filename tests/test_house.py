@@ -76,8 +76,8 @@ def test_the_readme_opens_with_the_job_and_then_shows_the_page() -> None:
     title, job, picture = [part for part in README.split("\n\n") if part.strip()][:3]
     assert title == "# Evenline"
     assert re.match(r"\w", job) and "12" in job and "terminal" in job
-    found = re.fullmatch(r"!\[[^\]]+\]\((tests/page/__snapshots__/[^)]+\.svg)\)", picture.strip())
-    assert found, "the third part is a picture that the snapshot tests keep true"
+    found = re.fullmatch(r"!\[[^\]]+\]\((tests/page/page\.svg)\)", picture.strip())
+    assert found, "the third part is the picture that tests/page/test_page_real.py keeps true"
     assert (ROOT / found[1]).read_text(encoding="utf-8").lstrip().startswith("<svg")
 
 
