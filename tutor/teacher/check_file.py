@@ -7,6 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import IO
 
+from tutor.figure.lettering import cell_width
 from tutor.marking.context import prepare
 from tutor.marking.task import Task
 from tutor.marking.verdict import Mark, UnitsState, Verdict
@@ -169,7 +170,9 @@ def _under(mark: Mark, text: str) -> list[str]:
     rows: list[str] = []
     if mark.span is not None and mark.verdict in (Verdict.BREAKS, Verdict.UNREAD):
         start, end = mark.span
-        rows.append(" " * _width(visible(text[:start])) + "~" * max(1, _width(visible(text[start:end]))))
+        rows.append(
+            " " * cell_width(visible(text[:start])) + "~" * max(1, cell_width(visible(text[start:end])))
+        )
     said = mark.message or mark.note
     return [*rows, *textwrap.wrap(visible(said), _SAID_WIDTH)]
 
@@ -204,10 +207,3 @@ def _shown(sign: str) -> str:
     if sign == "\x7f":
         return "␡"
     return "�" if unicodedata.category(sign) in ("Cc", "Cf", "Cs", "Zl", "Zp") else sign
-
-
-def _width(text: str) -> int:
-    return sum(
-        0 if unicodedata.combining(sign) else 2 if unicodedata.east_asian_width(sign) in "WF" else 1
-        for sign in text
-    )

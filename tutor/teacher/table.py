@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from tutor.lesson.model import cells
+from tutor.figure.lettering import cell_width
 from tutor.teacher.check_file import visible
 
 GAP = "  "
@@ -10,11 +10,11 @@ GAP = "  "
 
 def short(text: str, columns: int) -> str:
     """Return ``text`` safe to print and cut to ``columns`` columns of a terminal."""
-    # No sign takes less than half of nothing: a longer start cannot add a column that is kept.
+    # Only a start is looked at: a line may be a million signs that take no column.
     shown = visible(text[: columns * 8])
-    if cells(shown) <= columns and len(text) <= columns * 8:
+    if cell_width(shown) <= columns and len(text) <= columns * 8:
         return shown
-    while shown and cells(shown) > columns - 1:
+    while shown and cell_width(shown) > columns - 1:
         shown = shown[:-1]
     return shown + "…"
 
@@ -22,9 +22,9 @@ def short(text: str, columns: int) -> str:
 def table(head: Sequence[str], rows: Sequence[Sequence[str]], widest: Sequence[int]) -> Iterator[str]:
     """Yield the rows under their head; ``widest``: the most columns each one may take."""
     cut = [[short(cell, most) for cell, most in zip(row, widest, strict=True)] for row in (head, *rows)]
-    widths = [max(cells(row[at]) for row in cut) for at in range(len(head))]
+    widths = [max(cell_width(row[at]) for row in cut) for at in range(len(head))]
     for number, row in enumerate(cut):
-        padded = (cell + " " * (width - cells(cell)) for cell, width in zip(row, widths, strict=True))
+        padded = (cell + " " * (width - cell_width(cell)) for cell, width in zip(row, widths, strict=True))
         yield GAP.join(padded).rstrip()
         if number == 0:
             yield GAP.join("-" * width for width in widths)
