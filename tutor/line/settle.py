@@ -200,9 +200,7 @@ class Settler:
     def angle(self, raw: Raw) -> Expr:
         letters = raw.text.removeprefix("m").strip().removeprefix("∠")
         letters = letters.split()[-1] if letters.split() else letters
-        known = (
-            self.names.find(letters) or self.names.find("∠" + letters) or self.names.find("angle " + letters)
-        )
+        known = self.names.find("∠" + letters) or self.names.find(letters)
         return Name(known or "∠" + letters, (raw.start, raw.end))
 
 

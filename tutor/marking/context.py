@@ -1,5 +1,6 @@
 """A task made ready for marking: its names, premises, units, and which names are measures."""
 
+import re
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
@@ -120,7 +121,11 @@ def _formula_letters(task: Task, names: Names) -> set[str]:
     return letters
 
 
+_ANGLES = re.compile(r"(?:m\s*)?(?:∠|angle\s)\s*[A-Za-z]{1,3}(?![A-Za-z])", re.IGNORECASE)
+
+
 def _runs(text: str) -> list[str]:
+    text = _ANGLES.sub(" ", text)
     runs, current = [], ""
     for sign in text + " ":
         if sign.isalpha() and sign != "π":

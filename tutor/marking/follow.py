@@ -206,9 +206,8 @@ def _by_rounding(known: Known, statement: Statement, spec: Spec, setting: Settin
         except NotExact:
             pass  # a decimal that goes on has no exact claim, it can still be a rounding
         ground = spec.ground(setting)
-        if not any(
-            rounds(known, ground, side, rel, decimal, setting) for side, rel, decimal in rounded_sides(part)
-        ):
+        told = rounded_sides(part)
+        if not any(rounds(known, ground, side, rel, decimal, setting) for side, rel, decimal in told):
             return False
         rounded = True
     return rounded
