@@ -2,6 +2,7 @@
 
 import contextlib
 import io
+import random
 import sqlite3
 import unicodedata
 from collections.abc import Callable, Sequence
@@ -269,6 +270,14 @@ def bad_code(path: Path, whole: bytes) -> None:
     forge(path, "UPDATE record SET code = '../../K7' || char(27)")
 
 
+def unknown_kind(path: Path, whole: bytes) -> None:
+    path.write_bytes(whole)
+    with contextlib.closing(sqlite3.connect(path)) as link:
+        link.execute("PRAGMA ignore_check_constraints = ON")
+        link.execute("INSERT INTO event (edition, problem, attempt, kind, at) VALUES (1, 1, 0, 'win', '')")
+        link.commit()
+
+
 @pytest.mark.parametrize(
     ("make", "said"),
     [
@@ -277,6 +286,7 @@ def bad_code(path: Path, whole: bytes) -> None:
         (newer, "newer Evenline"),
         (with_a_view, "damaged"),
         (bad_code, "damaged"),
+        (unknown_kind, "damaged"),
         (lambda path, _: path.write_bytes(b""), "empty"),
         (lambda path, _: path.write_text("6n = 72", encoding="utf-8"), "damaged"),
         (lambda path, _: path.mkdir(), "folder"),
@@ -290,6 +300,21 @@ def test_a_bad_file_gets_a_sentence_and_the_others_are_reported(
     assert code == 2
     assert len(err.splitlines()) == 1 and "bad.evenline" in err and said in err
     assert "53.38 = 5.14r" in out
+
+
+def test_a_file_with_flipped_bytes_is_refused_or_read_without_an_exception(
+    lesson_file: Path, missed_file: Path
+) -> None:
+    whole = missed_file.read_bytes()
+    dice = random.Random(7)
+    outcomes = []
+    for _ in range(60):
+        flipped = bytearray(whole)
+        for _ in range(dice.randint(1, 40)):
+            flipped[dice.randrange(100, len(flipped))] = dice.randrange(256)
+        missed_file.write_bytes(flipped)
+        outcomes.append(reported(lesson_file, missed_file)[0])
+    assert set(outcomes) == {0, 2}
 
 
 def test_a_record_that_is_open_gets_a_sentence(lesson_file: Path, missed_file: Path) -> None:

@@ -68,6 +68,9 @@ def read_handed_in(path: Path, lesson: Lesson) -> tuple[HandedIn | None, str]:
             handed, refusal = _read(link, path, lesson)
     except sqlite3.Error as error:
         handed, refusal = None, _why(error)
+    except UnicodeDecodeError:
+        # Where the damage lies in a table's own text, SQLite quotes it in an error that Python cannot read.
+        handed, refusal = None, _DAMAGED
     return (handed, "") if handed is not None else (None, f"{path}: {refusal}")
 
 
@@ -112,7 +115,7 @@ def _why(error: sqlite3.Error) -> str:
 
 
 def _read(link: sqlite3.Connection, path: Path, lesson: Lesson) -> tuple[HandedIn | None, str]:
-    if not schema.is_sound(link):
+    if not (schema.is_sound(link) and _kinds_are_known(link)):
         return None, _DAMAGED
     row = link.execute("SELECT code, mark FROM record").fetchone()
     if row is None or code_problem(row[0]):
@@ -133,6 +136,12 @@ def _read(link: sqlite3.Connection, path: Path, lesson: Lesson) -> tuple[HandedI
     done = int(link.execute("SELECT count(*) FROM event").fetchone()[0])
     elsewhere = tuple(_elsewhere(link, book, lesson, rows))
     return HandedIn(path, code, str(row[1]), done, tuple(problems), elsewhere), ""
+
+
+def _kinds_are_known(link: sqlite3.Connection) -> bool:
+    """Look for events of no kind: SQLite's quick check does not ask what the tables ask of new rows."""
+    known = {kind.value for kind in Kind}
+    return all(kind in known for (kind,) in link.execute("SELECT DISTINCT kind FROM event"))
 
 
 def _marked(history: History, events: Iterable[Event]) -> ProblemState:
