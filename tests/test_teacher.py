@@ -90,6 +90,8 @@ def test_a_key_shows_each_question_and_the_answers_that_were_worked_out() -> Non
     ]
     assert "How wide (W) is it?" in shown and shown.startswith(read(PARADE).title)
     assert max(len(row) for row in shown.splitlines()) <= 80
+    for together in ("H = 6 cm", "b = 4.5 cm"):
+        assert together in shown
 
 
 def test_a_key_follows_changed_numbers(lesson_file: Path) -> None:

@@ -1,5 +1,6 @@
 """What a teacher asks of a lesson: is it sound, and what are its answers?"""
 
+import re
 import textwrap
 from collections.abc import Iterator, Sequence
 from pathlib import Path
@@ -13,6 +14,9 @@ from tutor.teacher.check_file import visible
 
 WIDTH = 78
 _INDENT = "   "
+_NO_BREAK = "\u00a0"
+# The spaces round an equals sign, and the one between a number and its unit.
+_GLUE = re.compile(r" (?==)|(?<==) |(?<=\d) (?=[a-z]{1,2}\b)")
 
 
 def audit_files(paths: Sequence[Path], out: IO[str]) -> int:
@@ -55,7 +59,7 @@ def print_key(path: Path, out: IO[str], err: IO[str]) -> int:
     code = 0
     for number, problem in enumerate(lesson.problems, start=1):
         print(f"\n{number}. {visible(problem.name)}", file=out)
-        for row in textwrap.wrap(visible(problem.ask), WIDTH - len(_INDENT)):
+        for row in _wrapped(visible(problem.ask)):
             print(_INDENT + row, file=out)
         solution, sentences = solve(problem.task)
         if solution is None:
@@ -68,6 +72,12 @@ def print_key(path: Path, out: IO[str], err: IO[str]) -> int:
         for row in _answers(problem, solution):
             print(f"{_INDENT}answer   {row}", file=out)
     return code
+
+
+def _wrapped(ask: str) -> list[str]:
+    """Fold a question at spaces, but not inside ``b = 4.5 cm``."""
+    glued = _GLUE.sub(_NO_BREAK, ask)
+    return [row.replace(_NO_BREAK, " ") for row in textwrap.wrap(glued, WIDTH - len(_INDENT))]
 
 
 def _answers(problem: Problem, solution: Solution) -> Iterator[str]:
