@@ -156,7 +156,7 @@ def _side_identity(known: Known, statement: Statement, setting: Setting) -> bool
 
 
 def legal_gain(known: Known, statement: Statement, setting: Setting) -> bool:
-    """Tell whether both sides were squared, or both multiplied by the same expression with the unknown in it."""
+    """Tell whether both sides were squared, or both multiplied by something with the unknown in it."""
     if not isinstance(statement, Chain) or statement.rels != (Rel.EQ,) or answer_of(statement) is not None:
         return False
     new_left, new_right = (value_of(side, setting) for side in statement.sides)

@@ -181,7 +181,9 @@ class Ground:
         names = line.names() | premise.names()
         if len(names) <= 1:
             name = next(iter(names), "x")
-            return compare(line, premise, Axis(name, name in self.positive))
+            # "r = 9 or r = −9" speaks of all numbers: its second value has to be right too.
+            positive = name in self.positive and len(line.cases) == 1
+            return compare(line, premise, Axis(name, positive))
         if line == premise or _proportional(line, premise, self.positive):
             return Overlap.SAME
         if line.names() == premise.names() and line.equations() is None:

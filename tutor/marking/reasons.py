@@ -1,7 +1,9 @@
 """Why a line breaks: the best that can be proven, said in two short sentences."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from typing import TypeVar
 
 from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import DividedByZero, NotExact, Poly
@@ -18,6 +20,8 @@ from tutor.marking.state import Known
 from tutor.marking.units_check import dimension_fault, has_units, without_units
 from tutor.marking.verdict import Reason
 
+T = TypeVar("T")
+
 
 @dataclass(frozen=True, slots=True)
 class Why:
@@ -32,23 +36,25 @@ class Why:
 def why_breaks(known: Known, statement: Statement, found: Found) -> Why:
     """Return why a line does not follow."""
     setting = found.setting
-    try:
-        told = _told(known, statement, found)
-    except (NotExact, DividedByZero):
-        told = None
-    story = _account(known, statement, setting)
+    told = _where_exact(lambda: _told(known, statement, found))
+    story = _where_exact(lambda: _account(known, statement, setting))
     if told is not None:
         return replace(told, account="" if story is None else str(story[1]))
+    witness = _where_exact(lambda: _witness(known, statement, setting)) or ""
     if story is not None:
-        return _both_sides(known, statement, setting, *story)
-    witness = _witness(known, statement, setting)
+        return _both_sides(statement, witness, *story)
     if witness:
         return Why(Reason.WITNESS, witness, statement.span)
-    return Why(
-        Reason.VALUE_CHANGED,
-        "This does not follow from the lines above. Work it out once more.",
-        statement.span,
-    )
+    message = "This does not follow from the lines above. Work it out once more."
+    return Why(Reason.VALUE_CHANGED, message, statement.span)
+
+
+def _where_exact(tell: Callable[[], T | None]) -> T | None:
+    """Return what can be told with exact values, None where they cannot be had."""
+    try:
+        return tell()
+    except (NotExact, DividedByZero):
+        return None
 
 
 def _told(known: Known, statement: Statement, found: Found) -> Why | None:
@@ -244,9 +250,8 @@ def account_text(known: Known, statement: Statement, setting: Setting) -> str:
     return "" if found is None else str(found[1])
 
 
-def _both_sides(known: Known, statement: Statement, setting: Setting, index: int, told: Account) -> Why:
+def _both_sides(statement: Statement, witness: str, index: int, told: Account) -> Why:
     where = "" if index < 0 else f"From line {index + 1}: "
-    witness = _witness(known, statement, setting)
     second = witness or "Do the same to both sides."
     assert isinstance(statement, Chain)
     if told.left.kept and not told.right.kept:
@@ -323,13 +328,17 @@ def _value_at(
     return found if found.denominator <= 10**6 else None
 
 
+def _tried(side: Expr, values: dict[str, Fraction], setting: Setting) -> Fraction | None:
+    return _where_exact(lambda: _value_at(side, values, {}, setting))
+
+
 def why_value_changed(before: Bare, after: Bare, setting: Setting) -> Why:
     """Return why an expression that goes on does not have the value of the line above."""
     names = sorted(names_in(before.expr, after.expr))
     if names:
         for number in (2, 3, 5, 7):
             values = {name: Fraction(number + at) for at, name in enumerate(names)}
-            told = [_value_at(side, values, {}, setting) for side in (before.expr, after.expr)]
+            told = [_tried(side, values, setting) for side in (before.expr, after.expr)]
             if told[0] is not None and told[1] is not None and told[0] != told[1]:
                 with_ = ", ".join(f"{name} = {write_number(value)}" for name, value in values.items())
                 message = (
