@@ -1,6 +1,7 @@
 """The record as a file: who may hold it, what may stand in its place, and how it is copied."""
 
 import os
+import random
 import sqlite3
 import stat
 import subprocess
@@ -494,3 +495,23 @@ def test_a_damaged_record_can_be_erased(home: Path) -> None:
     record_path("K7").write_bytes(b"torn")
     assert "is erased" in erase("K7")
     assert list(home.iterdir()) == []
+
+
+def test_random_damage_gives_a_sentence_and_never_a_traceback(tmp_path: Path) -> None:
+    """Bytes changed anywhere in the file: it opens, or a sentence names the torn file."""
+    whole = tmp_path / "K7.evenline"
+    store, sentence = open_store(whole)
+    assert store is not None, sentence
+    store.close()
+    healthy = whole.read_bytes()
+    chance = random.Random(7)
+    for trial in range(60):
+        damaged = bytearray(healthy)
+        for _ in range(chance.randint(1, 40)):
+            damaged[chance.randrange(100, len(damaged))] = chance.randrange(256)
+        path = tmp_path / f"D{trial}.evenline"
+        path.write_bytes(bytes(damaged))
+        opened, said = open_store(path)
+        assert (opened is None) == bool(said)
+        if opened is not None:
+            opened.close()

@@ -27,6 +27,8 @@ class Account:
     right: Move
 
     def __str__(self) -> str:
+        if self.left.kept and self.right.kept:
+            return "both sides kept their value"
         return f"left: {self.left.words}; right: {self.right.words}"
 
 

@@ -66,6 +66,6 @@ def _mark_of(path: Path) -> str:
             return ""
         with contextlib.closing(sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True)) as link:
             row = link.execute("SELECT mark FROM record").fetchone()
-    except (OSError, sqlite3.Error):
+    except (OSError, sqlite3.Error, UnicodeDecodeError):
         return ""
     return str(row[0]) if row else ""

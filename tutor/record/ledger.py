@@ -13,6 +13,7 @@ from pathlib import PurePath
 from tutor.lesson.model import Lesson, Problem
 from tutor.marking.task import Task
 from tutor.marking.verdict import Mark, Verdict
+from tutor.record import trouble
 from tutor.record.state import Status
 from tutor.record.store import Store, now, storable
 
@@ -193,7 +194,11 @@ def _insert(link: sqlite3.Connection, sql: str, values: tuple[object, ...]) -> i
 
 def read_work(store: Store, problems: tuple[int, ...]) -> tuple[Written | None, str]:
     """Read every event and draft of these problems."""
-    return store.read(lambda link: _read_work(link, problems))
+    try:
+        return store.read(lambda link: _read_work(link, problems))
+    except ValueError:
+        # A word that is none of ours can only come from damage that SQLite does not see.
+        return None, trouble.torn(store.path)
 
 
 def _read_work(link: sqlite3.Connection, problems: tuple[int, ...]) -> Written:

@@ -194,6 +194,11 @@ def _open(path: Path) -> tuple[Store | None, str]:
         if not trouble.is_outside(error):
             raise
         return None, trouble.store_sentence(error, path)
+    except UnicodeDecodeError:
+        # SQLite quotes a damaged schema in its error, and Python cannot decode the quotation.
+        if link is not None:
+            link.close()
+        return None, trouble.torn(path)
     if store is None:
         link.close()
         return None, trouble.torn(path)
