@@ -277,6 +277,8 @@ class _Row:
             self._pending.append(self._settler.expr(item))
             return 1
         known = self._names.find(run.text)
+        if known is None and item is run and self._is_times(run.text, items, at):
+            return 1
         if known is None and self._unit_below(run.text, power):
             return 1
         if known is None and self._reads_as_unit(run.text, items, at):
@@ -313,6 +315,11 @@ class _Row:
         self._close(simple(base, power if power is not None else self._prefix), item.end)
         self._prefix = 1
         return 1
+
+    def _is_times(self, word: str, items: list[Raw], at: int) -> bool:
+        """``2 x 3.14 x r``: where the problem has no x, an x between two values is a times sign."""
+        between = bool(self._pending or self._done) and at + 1 < len(items)
+        return word in ("x", "X") and between and bool(self._names.known)
 
     def _unit_below(self, word: str, power: int | None) -> bool:
         """``420 cm³ / 60 cm²``: the second unit belongs to the number below the line."""
