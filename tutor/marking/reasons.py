@@ -9,7 +9,7 @@ from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import DividedByZero, NotExact, Poly
 from tutor.line.tree import Bare, Chain, Expr, Joined, Measure, Name, Num, Rel, Span, Statement
 from tutor.line.walk import every, names_in, sides, statement_names
-from tutor.line.writing import write_number
+from tutor.line.writing import write_number, write_poly
 from tutor.marking.account import Account, account
 from tutor.marking.claim import ALWAYS, claim_of
 from tutor.marking.compare import Axis, Overlap, solutions
@@ -148,29 +148,13 @@ def _not_the_given(known: Known, statement: Statement, setting: Setting) -> Why 
     name = statement.sides[0].name
     if name in context.find:
         return None
-    for given, text in context.task.givens:
-        if context.names.find(given) == name and not names_in(statement.sides[1]):
-            value = text if outer_unit(statement.sides[1]) is not None else write_number(_plain(text))
-            return (
-                Why(
-                    Reason.VALUE_CHANGED,
-                    f"The problem gives {name} = {value}. Copy it once more.",
-                    statement.sides[1].span,
-                )
-                if _is_plain(text)
-                else None
-            )
-    return None
-
-
-def _plain(text: str) -> Fraction:
-    digits = text.replace(",", "").split()[0]
-    return Fraction(digits)
-
-
-def _is_plain(text: str) -> bool:
-    head = text.replace(",", "").split()
-    return bool(head) and head[0].replace(".", "", 1).isdecimal()
+    constant = numbers_given(known, setting).get(name)
+    text = next((text for given, text in context.task.givens if context.names.find(given) == name), None)
+    if constant is None or text is None or names_in(statement.sides[1]):
+        return None
+    shown = text if outer_unit(statement.sides[1]) is not None else write_poly(constant)
+    message = f"The problem gives {name} = {shown}. Copy it once more."
+    return Why(Reason.VALUE_CHANGED, message, statement.sides[1].span)
 
 
 def _solutions_changed(known: Known, statement: Statement, found: Found) -> Why | None:

@@ -47,7 +47,12 @@ def answer_line(raw: bytes, number: int) -> tuple[dict[str, Any], bool]:
     request, identity, error = read_request(raw)
     if request is None:
         return {"id": identity, "line": number, "error": error}, False
-    return {"id": request.id, **answered(request)}, True
+    try:
+        return {"id": request.id, **answered(request)}, True
+    except Exception as fault:
+        # A fault of ours in one object must not end the stream for all the others.
+        error = f"could not be marked: a fault in Evenline ({type(fault).__name__})"
+        return {"id": request.id, "line": number, "error": error}, False
 
 
 def read_request(raw: bytes) -> tuple[Request | None, Any, str]:
