@@ -84,6 +84,11 @@ class Student:
         screen = self.app.screen
         return "\n".join(strip.text.rstrip() for strip in screen._compositor.render_strips(screen.size))
 
+    @property
+    def words(self) -> str:
+        """The screen as words, wherever it folds its rows."""
+        return " ".join(self.screen.split())
+
     def row_with(self, text: str) -> str:
         rows = [row for row in self.screen.splitlines() if text in row]
         assert rows, f"{text!r} is not on the screen:\n{self.screen}"

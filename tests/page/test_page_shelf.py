@@ -37,7 +37,7 @@ async def test_a_lesson_with_a_mistake_is_named_with_a_sentence(
         assert "! hoop.lesson" in student.screen
         assert "cannot be opened" in student.screen
         assert "This lesson has a mistake in line" in student.screen
-        assert "tell your teacher" in " ".join(student.screen.split())
+        assert "tell your teacher" in student.words
         await student.press("enter")
         assert not isinstance(student.app.screen, WorkScreen)
 
@@ -61,7 +61,7 @@ async def test_a_foreign_record_is_a_sentence_and_stays_whole(
     before = path.read_bytes()
     async with scripted_student(tmp_path, monkeypatch) as student:
         assert "cannot be opened: see below" in student.screen
-        assert path.name in " ".join(student.screen.split()).replace(" ", "")
+        assert path.name in student.words.replace(" ", "")
         await student.press("enter")
         assert not isinstance(student.app.screen, WorkScreen)
     assert path.read_bytes() == before
@@ -75,3 +75,21 @@ async def test_the_colours_change_with_one_key(tmp_path: Path, monkeypatch: pyte
             seen.append(student.app.theme)
         assert seen == ["evenline-paper", "evenline-slate", "evenline-contrast", "evenline-paper"]
         assert set(student.app.available_themes) == set(seen)
+
+
+async def test_fast_keys_are_taken_in_their_order(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        for key in ("right", "down", "enter"):
+            student.app.simulate_key(key)
+        await student.settle()
+        await student.settle()
+        assert "problem 2 of 2" in student.screen
+
+
+async def test_the_mouse_opens_the_problem_that_is_clicked(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        await student.pilot.click("#problems", offset=(5, 1))
+        await student.settle()
+        assert "problem 2 of 2" in student.screen

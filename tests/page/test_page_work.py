@@ -106,13 +106,14 @@ async def test_a_line_entered_meanwhile_waits_its_turn(
     async with scripted_student(tmp_path, monkeypatch, before_mark=gate.wait) as student:
         await student.open_lesson()
         gate.close()
-        for line in RIGHT[:3]:
+        for line in (RIGHT[0], BROKEN, RIGHT[2]):
             await student.types(line)
             await student.pilot.press("enter")
         await student.pilot.pause(0.05)
         assert "47.1 = 6.28r  waits" in student.screen
         gate.open()
         await student.settle()
+        assert "✗  2 │ 47.1 = 5.14r" in student.screen
         assert "✓  3 │ 47.1 = 6.28r" in student.screen
 
 
@@ -133,6 +134,10 @@ async def test_after_an_unread_line_what_was_entered_meanwhile_is_kept(
         assert student.box.value == "47.1 = (6.28r"
         assert "half a li  waits" in student.screen
         assert "r = 7.5  waits" in student.screen
+        # An empty box and Enter: the next that waits comes into the box.
+        student.box.put("")
+        await student.press("enter")
+        assert student.box.value == "half a li"
 
 
 async def test_a_struck_line_stays_with_a_word(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -13,7 +13,6 @@ from textual.app import App
 from textual.binding import Binding, BindingType
 
 from tutor.page.clerk import Clerk
-from tutor.page.help_screen import HelpScreen
 from tutor.page.look import EXTRA_COLOURS, LIGHT, THEMES
 from tutor.page.shelf_screen import ShelfScreen
 
@@ -72,9 +71,12 @@ class EvenlineApp(App[None]):
         """Name the keys in the footer as they stand on a keyboard."""
         return _KEY_NAMES.get(binding.key) or super().get_key_display(binding)
 
-    async def on_mount(self) -> None:
-        """Paint the shelf, then load the rooms."""
-        await self.push_screen(self._shelf)
+    def get_default_screen(self) -> ShelfScreen:
+        """Open on the shelf itself: one screen less before the first paint."""
+        return self._shelf
+
+    def on_mount(self) -> None:
+        """Load the rooms once the shelf is painted."""
         self._shelf.call_after_refresh(lambda: self.run_worker(self._fill_shelf()))
 
     async def _fill_shelf(self) -> None:
@@ -131,6 +133,8 @@ class EvenlineApp(App[None]):
 
     def action_help(self) -> None:
         """Show the help, once."""
+        from tutor.page.help_screen import HelpScreen
+
         if not isinstance(self.screen, HelpScreen):
             self.push_screen(HelpScreen())
 

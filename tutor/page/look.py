@@ -24,8 +24,6 @@ EXTRA_COLOURS = {
     "chosen": "#e6dcc2",  # the line that is selected
 }
 
-_INPUT = {"input-cursor-text-style": "reverse"}
-
 THEMES = (
     Theme(
         name=LIGHT,
@@ -40,7 +38,7 @@ THEMES = (
         warning="#8a5a00",
         error="#a8201a",
         dark=False,
-        variables={**EXTRA_COLOURS, **_INPUT, "footer-key-foreground": "#1f4e8c"},
+        variables={**EXTRA_COLOURS, "footer-key-foreground": "#1f4e8c"},
     ),
     Theme(
         name=DARK,
@@ -63,7 +61,6 @@ THEMES = (
             "quiet": "#a3aca6",
             "chosen": "#37494b",
             "footer-key-foreground": "#e6c27a",
-            **_INPUT,
         },
     ),
     Theme(
@@ -88,7 +85,6 @@ THEMES = (
             "quiet": "#e0e0e0",
             "chosen": "#303060",
             "footer-key-foreground": "#ffff00",
-            **_INPUT,
         },
     ),
 )

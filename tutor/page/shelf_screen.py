@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
-from textual import on
+from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Container
@@ -56,6 +56,7 @@ class ShelfScreen(Frame):
     def __init__(self) -> None:
         super().__init__()
         self._rows: tuple[ShelfRow, ...] = ()
+        self._side = "lessons"  # the list the keys go to; known before the focus has followed
 
     def compose_page(self) -> ComposeResult:
         """Yield the heading, both lists and the sentence below."""
@@ -79,6 +80,7 @@ class ShelfScreen(Frame):
 
     def rest(self) -> None:
         """Put the focus into the list of lessons."""
+        self._side = "lessons"
         self._lessons.focus()
 
     def show_lessons(self, rows: Sequence[ShelfRow]) -> None:
@@ -90,6 +92,7 @@ class ShelfScreen(Frame):
         if rows:
             self._lessons.highlighted = min(at, len(rows) - 1)
         self._show_problems()
+        self.refresh_bindings()
 
     def say(self, sentence: str) -> None:
         """Show a sentence below the lists."""
@@ -119,18 +122,25 @@ class ShelfScreen(Frame):
         event.stop()
         self.action_open()
 
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Show only the arrow that leads to the other list."""
+        if action != "side":
+            return True
+        other = "lessons" if self._side == "problems" else "problems"
+        return parameters == (other,) and self._problems.option_count > 0
+
     def action_open(self) -> None:
         """Open the lesson, at the chosen problem if the right list has the focus."""
         row, at = self._row, self._lessons.highlighted
         if row is None or at is None or not row.problems:
             self.app.bell()
             return
-        problem = self._problems.highlighted if self.focused is self._problems else None
+        problem = self._problems.highlighted if self._side == "problems" else None
         self.post_message(self.Chosen(at, problem))
 
     def action_row(self, step: int) -> None:
         """Move the cursor of the list that has the focus."""
-        target = self._problems if self.focused is self._problems else self._lessons
+        target = self._problems if self._side == "problems" else self._lessons
         if step < 0:
             target.action_cursor_up()
         else:
@@ -138,9 +148,13 @@ class ShelfScreen(Frame):
 
     def action_side(self, name: str) -> None:
         """Go over to the other list."""
-        other = self.query_one(f"#{name}", OptionList)
-        if other.option_count and other.display:
-            other.focus()
+        self._side = name
+        self.query_one(f"#{name}", OptionList).focus()
+        self.refresh_bindings()
+
+    def on_descendant_focus(self, event: events.DescendantFocus) -> None:
+        """Follow the mouse to the list that was clicked."""
+        self._side = event.widget.id or self._side
 
 
 def _lesson_option(row: ShelfRow) -> Content:

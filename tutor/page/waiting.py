@@ -5,7 +5,9 @@ from dataclasses import dataclass, field
 
 @dataclass(slots=True)
 class Waiting:
-    """A queue of texts. ``entered`` ones go on by themselves while all goes well."""
+    """A queue of texts. ``entered`` ones go on by themselves, whatever the mark of the one before,
+    so that fast hands and slow ones get the same page; only an unread line stops them.
+    """
 
     _lines: list[tuple[str, bool]] = field(default_factory=list)
 
@@ -23,7 +25,7 @@ class Waiting:
         self._lines.insert(0, (text, False))
 
     def hold(self) -> None:
-        """Let none go on by itself: the line above them needs a look first."""
+        """Let none go on by itself: the line above them must be mended first."""
         self._lines = [(text, False) for text, _ in self._lines]
 
     def take(self) -> tuple[str, bool] | None:

@@ -91,15 +91,20 @@ def _while_writing(problem: ProblemState) -> str:
 def step_sentence(progress: Progress) -> str:
     """Return what the next step asks for."""
     step = next((step for step, state in progress.steps if state is StepState.NEXT), None)
+    measured = (Step.LABEL, StepState.NOT_ASKED) not in progress.steps
     match step:
         case Step.FORMULA:
-            return "Next: write the formula that joins what you know and what you look for."
+            if measured:
+                return "Next: write the formula that joins what you know and what you look for."
+            return "Next: write the equation down as it is given."
         case Step.LABEL:
             names = ", ".join(map(visible, progress.missing_labels))
             still = f" Still missing: {names}." if names else ""
             return f"Next: write what you know with its unit, and ? for what you look for.{still}"
         case Step.SUBSTITUTE:
-            return "Next: put the numbers in, then go down line by line to the unknown alone."
+            if measured:
+                return "Next: put the numbers in, then go down line by line to the unknown alone."
+            return "Next: do the same to both sides, line by line, until the unknown stands alone."
         case Step.UNITS:
             return "Next: write the answer with its unit, then put it back in to check."
         case None:

@@ -200,8 +200,6 @@ class WorkScreen(Frame):
             if mark is not None:
                 self._page.show_unread((mark.span or (len(text), 0))[0], mark.message)
         else:
-            if not mark.verdict.stands and mark.verdict is not Verdict.NOTE:
-                queue.hold()
             self._next_waiting(queue, box)
         self._page.show_waiting(queue.texts)
 
@@ -242,7 +240,10 @@ class WorkScreen(Frame):
         self._mark(text)
 
     def _mark(self, text: str) -> None:
-        if Action.SUBMIT not in self._problem.actions or not text.strip():
+        if not text.strip() and self._queue.texts:
+            self._next_waiting(self._queue, self._page.box)
+            self._page.show_waiting(self._queue.texts)
+        elif Action.SUBMIT not in self._problem.actions or not text.strip():
             self._go_on()
         elif self._pending is not None:
             self._queue.add(text, entered=True)
