@@ -15,7 +15,7 @@ import pytest
 import sympy
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from test_marking import WAYS, shipped_tasks
+from marking_ways import WAYS, shipped_tasks
 
 from tutor.line import tree
 from tutor.line.names import Names
@@ -406,7 +406,9 @@ def test_any_single_number_change_in_the_shipped_lesson_is_caught(name: str) -> 
 
 @given(st.integers(2, 40), st.integers(2, 40), st.integers(2, 40), st.integers(-3, 3))
 @settings(max_examples=50, deadline=None)
-def test_a_box_of_any_size_is_worked_and_a_wrong_width_caught(long: int, wide: int, high: int, off: int) -> None:
+def test_a_box_of_any_size_is_worked_and_a_wrong_width_caught(
+    long: int, wide: int, high: int, off: int
+) -> None:
     box = Task(
         ("V = L W H",),
         (("V", f"{long * wide * high} cm^3"), ("L", f"{long} cm"), ("H", f"{high} cm")),
@@ -434,5 +436,7 @@ def test_a_circumference_takes_correct_roundings_and_no_others(tenths: int, off:
     }
     line = f"C = {float(shown):.2f} cm"
     stood = mark_lines(hoop, [line]).lines[0].mark.verdict.stands
-    halves = any((2 * pi * radius * 100) % 1 == Fraction(1, 2) for pi in (Fraction(314, 100), Fraction(22, 7)))
+    halves = any(
+        (2 * pi * radius * 100) % 1 == Fraction(1, 2) for pi in (Fraction(314, 100), Fraction(22, 7))
+    )
     assert stood is (shown in allowed) or halves, line
