@@ -236,7 +236,7 @@ def account_text(known: Known, statement: Statement, setting: Setting) -> str:
 
 def _both_sides(statement: Statement, witness: str, index: int, told: Account) -> Why:
     where = "" if index < 0 else f"From line {index + 1}: "
-    second = witness or "Do the same to both sides."
+    second = witness or _next_step(told)
     assert isinstance(statement, Chain)
     if told.left.kept and not told.right.kept:
         span = statement.sides[1].span
@@ -250,6 +250,12 @@ def _both_sides(statement: Statement, witness: str, index: int, told: Account) -
         span = (statement.sides[0].span[0], statement.sides[1].span[1])
     first = f"{where}{told}." if where else f"{str(told)[0].upper()}{str(told)[1:]}."
     return Why(Reason.BOTH_SIDES, f"{first} {second}", span, str(told))
+
+
+def _next_step(told: Account) -> str:
+    if told.left.kept != told.right.kept:
+        return f"Work out the {'right' if told.left.kept else 'left'} side once more."
+    return "Do the same to both sides."
 
 
 def _witness(known: Known, statement: Statement, setting: Setting) -> str:
