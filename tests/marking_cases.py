@@ -119,6 +119,7 @@ ROWS: list[Row] = [
     case("divided by the unknown", X, "F x^2 = 3x", "B x = 3", "F x = 0 or x = 3"),
     # legal moves that may gain
     case("squared", X, "F x = 3", "F x^2 = 9", "B x = ±3", "S x = 3"),
+    case("a sum times the unknown", X, "F x + 3 = 5", "F x^2 + 3x = 5x", "F x = 2"),
     case("multiplied by the unknown", X, "F x = 3", "F x^2 = 3x", "B x = 0 or x = 3", "S x = 3"),
     case(
         "a root squared away", X, "F sqrt(x + 6) = x", "F x + 6 = x^2", "F x^2 - x - 6 = 0",
@@ -192,6 +193,8 @@ ROWS: list[Row] = [
     case("feet times inches, worked out", SUM, "F 2 ft * 6 in = 144 in^2"),
     case("feet times inches, raw", SUM, "B 2 ft * 6 in = 12 ft^2"),
     case("inches in feet", BANNER, "F A = 8 ft · 60 in", "B A = 480 ft²", "F A = 40 ft²"),
+    case("a length is no area", SUM, "B 5 cm = 5 cm^2"),
+    case("a length and a mass", SUM, "B 3 cm + 2 g = 5"),
     case("square metres", SUM, "F 1 m^2 = 10000 cm^2", "B 1 m^2 = 100 cm^2"),
     case("cubic metres", SUM, "F 1 m^3 = 1000000 cm^3", "B 1 m^3 = 100 cm^3"),
     case("feet to inches", SUM, "F 3 ft = 36 in", "B 3 ft = 0.25 in"),
