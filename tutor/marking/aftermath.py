@@ -111,7 +111,8 @@ def stands(known: Known, statement: Statement, index: int, verdict: Verdict, fou
     note, account = "", ""
     more, answers = known.more, known.answers
     if found is not None:
-        account = account_text(known, statement, found.setting)
+        if found.how is not How.GAINS:  # both sides changed in one way that the note tells
+            account = account_text(known, statement, found.setting)
         if found.how is How.GAINS and found.spec is not None and found.index is not None:
             more = (*more, found.spec.replaced(found.index, statement, index, gained=True))
             note = "This step can bring in a number that is no solution. Put each answer into the first line."

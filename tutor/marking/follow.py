@@ -170,10 +170,20 @@ def legal_gain(known: Known, statement: Statement, setting: Setting) -> bool:
             left, right = (value_of(side, setting) for side in line.sides)
         except NotExact:
             continue
-        if left.above and right.above and new_left.above:
-            factor = new_left.over(left)
-            if factor.names() and factor.below.names() == frozenset() and new_right.same(right * factor):
-                return True
+        if _by_one_factor(left, right, new_left, new_right):
+            return True
+    return False
+
+
+def _by_one_factor(left: Ratio, right: Ratio, new_left: Ratio, new_right: Ratio) -> bool:
+    """Tell whether both sides were multiplied by the same sum with the unknown in it."""
+    for old, new in ((left, new_left), (right, new_right)):
+        if not old.above or not new.above:
+            continue
+        factor = new.over(old)
+        whole = bool(factor.names()) and not factor.below.names()
+        if whole and new_left.same(left * factor) and new_right.same(right * factor):
+            return True
     return False
 
 

@@ -1,5 +1,6 @@
 """Marking one line: from what is known and the typed text to a mark and what is known then."""
 
+import re
 from dataclasses import replace
 
 from tutor.line.keys import statement_key
@@ -34,8 +35,10 @@ from tutor.marking.instance import values_put_in
 from tutor.marking.lengths import comparison_is_false, says_enough, tests_the_longest
 from tutor.marking.reasons import Why, account_text, why_breaks, why_links_break, why_value_changed
 from tutor.marking.state import Known, Spec, settings
-from tutor.marking.units_check import dimension_fault
+from tutor.marking.units_check import dimension_fault, unlike_sides
 from tutor.marking.verdict import Mark, Reason, Verdict
+
+_ALONE = re.compile(r"(?<![A-Za-z])[A-Za-z](?![A-Za-z])")
 
 
 def judge(known: Known, text: str, index: int, *, next_text: str | None = None) -> Judged:
@@ -43,9 +46,8 @@ def judge(known: Known, text: str, index: int, *, next_text: str | None = None) 
     names = known.context.names
     if known.base is None:
         # In "S = 6s²" the two letters differ only by case: both are names.
-        names = names.joined(
-            sign for sign in text if sign.isalpha() and sign != sign.swapcase() and sign.swapcase() in text
-        )
+        alone = set(_ALONE.findall(text))
+        names = names.joined(letter for letter in alone if letter.swapcase() in alone)
         known = replace(known, context=replace(known.context, names=names))
     found = read(text, names)
     judged = _main_way(known, text, index, next_text, found)
@@ -208,7 +210,7 @@ def _no_division_by_zero(statement: Statement) -> None:
 
 def _from_known(known: Known, statement: Statement, index: int) -> Judged:
     assert known.base is not None
-    fault = dimension_fault(known.context, statement)
+    fault = dimension_fault(known.context, statement) or unlike_sides(statement)
     found = search(known, statement, (known.base, *known.more))
     if found.how is How.UNDECIDED:
         found = slow.search(known, statement, found)

@@ -17,7 +17,7 @@ from tutor.marking.context import outer_unit
 from tutor.marking.follow import Found, How, links, search
 from tutor.marking.ground import evaluate
 from tutor.marking.state import Known
-from tutor.marking.units_check import dimension_fault, has_units, without_units
+from tutor.marking.units_check import dimension_fault, has_units, unlike_sides, without_units
 from tutor.marking.verdict import Reason
 
 T = TypeVar("T")
@@ -59,7 +59,7 @@ def _where_exact(tell: Callable[[], T | None]) -> T | None:
 
 def _told(known: Known, statement: Statement, found: Found) -> Why | None:
     """Return the reasons that say more than an account can."""
-    fault = dimension_fault(known.context, statement)
+    fault = dimension_fault(known.context, statement) or unlike_sides(statement)
     if fault is not None:
         return Why(Reason.UNIT, fault.message, fault.span)
     if has_units(statement) and known.base is not None:

@@ -9,7 +9,7 @@ from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Chain, Expr, Measure, Neg, Num, Percent, Rel, Statement
 from tutor.line.walk import rebuilt
 from tutor.marking.ground import Ground, evaluate
-from tutor.marking.state import Known
+from tutor.marking.state import Known, has_pi
 
 _NEAR = Fraction(1, 10**25)
 
@@ -95,8 +95,9 @@ def _entitled(known: Known, rel: Rel, value: Fraction, number: Num, setting: Set
     asked = known.context.task.places
     if asked is not None and places >= asked:
         return True
-    if setting.pi is not None and known.shown_pi and places >= 1:
-        return True
+    with_pi = known.base is not None and any(has_pi(premise) for premise in known.base.premises)
+    if (with_pi or (setting.pi is not None and known.shown_pi)) and places >= 1:
+        return True  # an answer worked out with π is rounded, whichever π was taken
     digits = len(number.text.replace(",", "").replace(".", "").lstrip("0"))
     return not _ends(value) and (places >= 2 or digits >= 3)
 

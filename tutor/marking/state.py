@@ -1,11 +1,11 @@
 """What is known at a line of work: a value that every marked line makes anew."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from tutor.line.meaning import Setting, UnitSystem
 from tutor.line.tree import Chain, Div, Expr, Measure, Name, Num, PiSign, Statement
-from tutor.line.walk import every, sides
+from tutor.line.walk import every, sides, statement_names
 from tutor.marking.claim import Claim, claim_of
 from tutor.marking.context import Context
 from tutor.marking.ground import Ground
@@ -119,10 +119,12 @@ def _with_own_units(system: UnitSystem, statement: Statement) -> UnitSystem:
     """Where the task names no unit of a kind, the first one in the line is what its numbers count in."""
     if None not in (system.length, system.time, system.mass):
         return system
-    for side in sides(statement):
-        for node in every(side):
-            if isinstance(node, Measure):
-                system = system.with_unit(node.unit)
+    measures = [node.unit for side in sides(statement) for node in every(side) if isinstance(node, Measure)]
+    for unit in measures:
+        system = system.with_unit(unit)
+    if system.length is None and len(set(measures)) > 1 and not statement_names(statement):
+        # "1 gal = 4 L": no length is named, and the sizes still have to fit.
+        system = replace(system, length=Fraction(1))
     return system
 
 

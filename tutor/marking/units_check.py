@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import assert_never
 
 from tutor.line.meaning import UnitSystem
-from tutor.line.tree import Chain, Expr, Joined, Measure, Name, Neg, PlusMinus, Statement
+from tutor.line.tree import Add, Chain, Expr, Joined, Measure, Mul, Name, Neg, Num, PlusMinus, Statement
 from tutor.line.walk import changed, every, sides
 from tutor.marking.context import Context, outer_unit
 from tutor.marking.verdict import UnitsState
@@ -49,6 +49,40 @@ def dimension_fault(context: Context, statement: Statement) -> UnitFault | None:
     if wanted == COUNT or (len(others) == 1 and not _is_value(last)):
         return None
     return UnitFault(named[0].name, measure.unit, wanted, measure.span)
+
+
+def unlike_sides(statement: Statement) -> UnitFault | None:
+    """Return the unit of a side that measures something else than the side before it: ``5 cm = 5 cm²``."""
+    if not isinstance(statement, Chain):
+        return None
+    for left, right in zip(statement.sides, statement.sides[1:], strict=False):
+        before, after = _measured(left), _measured(right)
+        last = _outermost(right)
+        if before is not None and after is not None and before != after and last is not None:
+            return UnitFault("the side before", last.unit, before, last.span)
+    return None
+
+
+def _measured(expr: Expr) -> Dimension | None:
+    """Return what a side measures, None where a part of it carries no unit."""
+    match expr:
+        case Measure(inner, unit):
+            return unit.dimension if unit.dimension != COUNT and _is_value(inner) else None
+        case Neg(inner):
+            return _measured(inner)
+        case Mul(factors):
+            found = [_measured(factor) for factor in factors if not isinstance(factor, Num)]
+            if not found or None in found:
+                return None
+            total = COUNT
+            for one in found:
+                total = total * (one or COUNT)
+            return total
+        case Add(terms):
+            kinds = {_measured(term) for term in terms}
+            return kinds.pop() if len(kinds) == 1 else None
+        case _:
+            return None
 
 
 def _outermost(expr: Expr) -> Measure | None:
