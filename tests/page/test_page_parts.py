@@ -21,7 +21,7 @@ from tutor.page.lettering import cells, fold, pieces, shorten, underline, visibl
 from tutor.page.look import CORRECTION_INK, FIRST_INK, THEMES, look_of
 from tutor.page.ruling import GUTTER, Written, rows
 from tutor.page.shelf_screen import ShelfScreen
-from tutor.page.waiting import Waiting
+from tutor.page.turns import Turns
 from tutor.page.work_screen import WorkScreen
 
 ANY_TEXT = st.text(max_size=120)
@@ -143,14 +143,24 @@ def _luminance(colour: Color) -> float:
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 
 
-def test_waiting_lines_keep_their_order_and_stop_at_trouble() -> None:
-    queue = Waiting()
-    queue.add("a", entered=True)
-    queue.add("b", entered=False)
-    queue.put_first("half")
-    assert queue.texts == ("half", "a", "b")
-    queue.hold()
-    assert [queue.take() for _ in range(4)] == [("half", False), ("a", False), ("b", False), None]
+async def test_wishes_are_done_in_their_order_and_can_be_given_up() -> None:
+    tasks: list[asyncio.Task[None]] = []
+    turns = Turns(lambda work: tasks.append(asyncio.ensure_future(work)))
+    done: list[str] = []
+
+    async def do(name: str) -> None:
+        await asyncio.sleep(0)
+        done.append(name)
+        if name == "stop":
+            assert turns.give_up() == ("3x",)
+
+    for name, text in (("a", "x"), ("b", ""), ("stop", "2x"), ("c", "3x"), ("d", " ")):
+        turns.add(functools.partial(do, name), text)
+    assert turns.busy
+    assert turns.texts == ("x", "2x", "3x")
+    await asyncio.gather(*tasks)
+    assert done == ["a", "b", "stop"]
+    assert not turns.busy
 
 
 async def test_the_clerk_works_in_order_and_hands_bugs_back() -> None:

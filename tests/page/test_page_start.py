@@ -37,7 +37,12 @@ asyncio.run(main())
 
 def test_the_first_paint_comes_before_anything_heavy() -> None:
     done = subprocess.run(
-        [sys.executable, "-c", _FIRST_PAINT], cwd=ROOT, capture_output=True, text=True, timeout=60, check=False
+        [sys.executable, "-c", _FIRST_PAINT],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        timeout=60,
+        check=False,
     )
     assert "shelf: True heavy: []" in done.stdout, done.stdout + done.stderr
 

@@ -137,6 +137,49 @@ async def test_after_an_unread_line_what_was_entered_meanwhile_is_kept(
         # An empty box and Enter: the next that waits comes into the box.
         student.box.put("")
         await student.press("enter")
+        assert student.box.value == "r = 7.5"
+        await student.press("enter")
+        assert "✓  1 │ r = 7.5" in student.screen
+        assert student.box.value == "half a li"
+
+
+async def test_keys_pressed_meanwhile_are_done_in_their_turn(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    gate = Gate()
+    async with scripted_student(tmp_path, monkeypatch, before_mark=gate.wait) as student:
+        await student.open_lesson()
+        gate.close()
+        await student.types(BROKEN)
+        await student.pilot.press("enter", "f3")  # strikes the line that is not marked yet
+        await student.types(RIGHT[0])
+        await student.pilot.press("enter", "f5")
+        gate.open()
+        await student.settle()
+        assert "problem 2 of 2" in student.screen
+        await student.press("f5")
+        assert "struck out, first wrong line" in student.words
+        assert "✓  2 │ C = 2 pi r" in student.screen
+
+
+async def test_leaving_in_the_middle_of_a_decision_loses_nothing(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    gate = Gate()
+    async with scripted_student(tmp_path, monkeypatch, before_mark=gate.wait) as student:
+        await student.open_lesson()
+        gate.close()
+        for line in RIGHT[:2]:
+            await student.types(line)
+            await student.pilot.press("enter")
+        await student.types("half a li")
+        await student.pilot.press("escape")
+        await student.pilot.pause()
+        assert isinstance(student.app.screen, ShelfScreen)  # at once, though nothing is decided
+        gate.open()
+        await student.settle()
+        await student.open_lesson()
+        assert "✓  2 │ C = 47.1 cm, r = ?" in student.screen
         assert student.box.value == "half a li"
 
 

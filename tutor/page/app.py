@@ -13,6 +13,7 @@ from textual.app import App
 from textual.binding import Binding, BindingType
 
 from tutor.page.clerk import Clerk
+from tutor.page.frame import Frame
 from tutor.page.look import EXTRA_COLOURS, LIGHT, THEMES
 from tutor.page.shelf_screen import ShelfScreen
 
@@ -146,8 +147,8 @@ class EvenlineApp(App[None]):
     async def action_quit(self) -> None:
         """Hand the draft over, then stop."""
         for screen in self.screen_stack:
-            if (keep := getattr(screen, "keep_draft", None)) is not None:
-                keep()
+            if isinstance(screen, Frame):
+                screen.leave()
         self.call_later(self.exit)
 
     def close_down(self) -> None:

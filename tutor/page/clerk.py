@@ -52,7 +52,7 @@ class Clerk:
         self._put(job)
         return await answer
 
-    def tell(self, work: Callable[[], None]) -> None:
+    def tell(self, work: Callable[[], object]) -> None:
         """Have ``work`` done after all that was asked before, without waiting for it."""
 
         def job() -> None:

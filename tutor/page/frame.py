@@ -52,6 +52,9 @@ class Frame(Screen[None]):
         """Put the focus where the student goes on."""
         raise NotImplementedError
 
+    def leave(self) -> None:
+        """Hand over what must not be lost; the program is about to stop."""
+
     @property
     def too_small(self) -> bool:
         """Tell whether the page has given way to the sentence."""

@@ -1,6 +1,7 @@
 """One problem at work: the question and its figure on the left, the ruled page on the right."""
 
 from collections.abc import Callable
+from functools import partial
 from typing import ClassVar
 
 from textual import events, on
@@ -20,7 +21,7 @@ from tutor.page.look import ink_of
 from tutor.page.ruled_page import RuledLines, RuledPage
 from tutor.page.steps_row import steps_row
 from tutor.page.still import Still
-from tutor.page.waiting import Waiting
+from tutor.page.turns import Turns
 from tutor.page.words import keys_now, next_thing
 from tutor.page.work_view import above, heading, line_to_appeal, line_to_strike, top_row, written_lines
 from tutor.record.desk import Outcome
@@ -66,10 +67,9 @@ class WorkScreen(Frame):
         self._state: LessonState = desk.state
         self._sentence = sentence  # what opening the desk had to say
         self._place = (-1, -1)  # problem and attempt shown
-        self._asked = 0  # number of the newest request to the desk
-        self._shown = 0  # number of the newest reply that was shown
         self._pending: str | None = None  # the line that is being decided
-        self._waiting: dict[tuple[int, int], Waiting] = {}
+        self._turns = Turns(self.run_worker)
+        self._pasted: dict[tuple[int, int], list[str]] = {}  # lines of each place not handed in yet
         self._keys_shown: frozenset[Action] = frozenset()  # what the footer shows as possible
         self._kept = ""  # the draft as it was last handed to the desk
 
@@ -89,7 +89,7 @@ class WorkScreen(Frame):
     async def on_mount(self) -> None:
         """Show where the student left off."""
         await self._show(self._state, self._sentence)
-        self.set_interval(_DRAFT_EVERY, self.keep_draft)
+        self.set_interval(_DRAFT_EVERY, self._keep_draft)
 
     # -- what is shown ------------------------------------------------------------
 
@@ -102,8 +102,11 @@ class WorkScreen(Frame):
         return self._state.problems[self._state.current]
 
     @property
-    def _queue(self) -> Waiting:
-        return self._waiting.setdefault(self._place, Waiting())
+    def _not_yet(self) -> list[str]:
+        return self._pasted.setdefault(self._place, [])
+
+    def _show_waiting(self) -> None:
+        self._page.show_waiting((*self._turns.texts, *self._not_yet))
 
     async def _show(self, state: LessonState, sentence: str = "") -> None:
         """Show a state of the desk; the box is only touched when another attempt comes up."""
@@ -136,7 +139,7 @@ class WorkScreen(Frame):
         written = written_lines(attempt, self._pending)
         await self._page.show_lines(written, ink_of(attempt.number), heading(attempt))
         self._page.show_box(len(written) + 1, above(attempt), usable=usable)
-        self._page.show_waiting(self._queue.texts)
+        self._show_waiting()
 
     def _turn_to(self, problem: ProblemState) -> None:
         self._kept = problem.draft
@@ -158,63 +161,86 @@ class WorkScreen(Frame):
         if Action.SUBMIT in self._problem.actions and self._page.chosen is None:
             self._page.box.focus()
 
-    # -- asking the desk ----------------------------------------------------------
+    # -- asking the desk: only ever in turn ---------------------------------------
 
-    def _ask(
-        self, work: Callable[[], Outcome], *, text: str | None = None, after: Callable[[], None] | None = None
-    ) -> None:
-        """Ask the desk in the clerk's thread; ``text`` is the line being submitted, if it is one."""
-        self._asked += 1
-        self.run_worker(self._answer(self._asked, work, text, after))
-
-    async def _answer(
-        self, number: int, work: Callable[[], Outcome], text: str | None, after: Callable[[], None] | None
-    ) -> None:
-        if text is not None:
-            await self._show_page(self._problem.current, usable=True)
+    async def _ask(self, work: Callable[[], Outcome]) -> Outcome:
+        """Ask the desk in the clerk's thread and show the state that comes of it."""
         try:
             outcome = await self._clerk.ask(work)
         except Exception as bug:
             # A bug below must not take the student's page away: the line goes back into the box.
             self.log.error(f"the desk failed: {bug!r}")
             outcome = Outcome(self._state, None, _BUG)
-        if text is not None:
-            self._pending = None
-        if number <= self._shown or not self.is_attached:
-            return
-        self._shown = number
+        self._pending = None
         await self._show(outcome.state, outcome.sentence)
-        if text is not None:
-            self._after_line(text, outcome)
-        if after is not None:
-            after()
+        return outcome
 
-    def _after_line(self, text: str, outcome: Outcome) -> None:
-        """Put back what was not taken as a line of work; else go on with what waits."""
-        mark, queue, box = outcome.mark, self._queue, self._page.box
+    async def _hand_in(self, text: str) -> None:
+        if not text.strip():
+            await self._go_on()
+            return
+        self._pending = text
+        await self._show_page(self._problem.current, usable=True)
+        outcome = await self._ask(lambda: self._desk.submit(text))
+        mark = outcome.mark
         if mark is None or mark.verdict is Verdict.UNREAD:
-            if box.value.strip():
-                queue.put_first(box.value)
-            queue.hold()
-            box.put(text)
+            self._put_back(text)
             if mark is not None:
                 self._page.show_unread((mark.span or (len(text), 0))[0], mark.message)
         else:
-            self._next_waiting(queue, box)
-        self._page.show_waiting(queue.texts)
+            self._take_pasted()
+        self._show_waiting()
 
-    def _next_waiting(self, queue: Waiting, box: LineBox) -> None:
-        if box.value.strip() or (following := queue.take()) is None:
-            return
-        text, entered = following
-        if entered:
-            self._submit(text)
-        else:
-            box.put(text)
+    def _put_back(self, text: str) -> None:
+        """Put a line back into the box that is no line of work; what was written after it waits."""
+        box = self._page.box
+        self._not_yet[:0] = [*self._turns.give_up(), *([box.value] if box.value.strip() else [])]
+        box.put(text)
 
-    def _submit(self, text: str) -> None:
-        self._pending = text
-        self._ask(lambda: self._desk.submit(text), text=text)
+    def _take_pasted(self) -> None:
+        if self._not_yet and not self._page.box.value.strip() and not self._turns.texts:
+            self._page.box.put(self._not_yet.pop(0))
+
+    async def _go_on(self) -> None:
+        """Do what an empty box and Enter mean now."""
+        problem = self._problem
+        if Action.FINISH in problem.actions and problem.current.complete:
+            await self._ask(self._desk.finish)
+        elif Action.SUBMIT in problem.actions:
+            if not self._not_yet:
+                self._say("The box is empty. Type the next line first.")
+            self._take_pasted()
+            self._show_waiting()
+        elif problem.status is Status.MISSED:
+            await self._again()
+        elif Action.NEXT in problem.actions:
+            await self._next()
+
+    async def _next(self) -> None:
+        target = self._state.next_open
+        if target is not None:
+            self._keep_draft()
+            await self._ask(lambda: self._desk.go_to(target))
+
+    async def _again(self) -> None:
+        problem = self._state.current
+        await self._ask(lambda: self._desk.start_correction(problem))
+
+    async def _strike(self, chosen: int | None) -> None:
+        index = line_to_strike(self._problem.current, chosen)
+        if index is not None:
+            await self._ask(lambda: self._desk.strike(index))
+
+    async def _appeal(self, chosen: int | None) -> None:
+        index = line_to_appeal(self._problem.current, chosen)
+        if index is not None:
+            await self._ask(lambda: self._desk.appeal(index))
+
+    async def _take_back(self) -> None:
+        await self._ask(self._desk.take_back)
+        if not self._page.box.value.strip():
+            self._page.box.put(self._problem.draft)
+            self._kept = self._problem.draft
 
     # -- keys ---------------------------------------------------------------------
 
@@ -223,6 +249,8 @@ class WorkScreen(Frame):
         needed = _NEEDS.get(action)
         if needed is None:
             return True
+        if self._turns.busy and not self.too_small:
+            return True  # what is allowed then is known when its turn comes
         allowed = bool(needed & self._problem.actions) and not self.too_small
         if action == "again" and not allowed:
             return False  # rare, so not even in grey
@@ -231,69 +259,39 @@ class WorkScreen(Frame):
     @on(LineBox.Entered)
     def _entered(self, event: LineBox.Entered) -> None:
         event.stop()
-        self._mark(event.text)
+        self._enter(event.text)
 
     def action_mark(self) -> None:
         """Hand the line in the box in; with an empty box go on to what comes next."""
         text = self._page.box.value
         self._page.box.put("")
-        self._mark(text)
+        self._enter(text)
 
-    def _mark(self, text: str) -> None:
-        if not text.strip() and self._queue.texts:
-            self._next_waiting(self._queue, self._page.box)
-            self._page.show_waiting(self._queue.texts)
-        elif Action.SUBMIT not in self._problem.actions or not text.strip():
-            self._go_on()
-        elif self._pending is not None:
-            self._queue.add(text, entered=True)
-            self._page.show_waiting(self._queue.texts)
-        else:
-            self._submit(text)
-
-    def _go_on(self) -> None:
-        actions = self._problem.actions
-        if Action.FINISH in actions and self._problem.current.complete:
-            self._ask(self._desk.finish)
-        elif Action.SUBMIT in actions:
-            self._say("The box is empty. Type the next line first.")
-        elif self._problem.status is Status.MISSED:
-            self.action_again()
-        elif Action.NEXT in actions:
-            self.action_next()
+    def _enter(self, text: str) -> None:
+        self._turns.add(lambda: self._hand_in(text), text)
+        self._show_waiting()
 
     def action_next(self) -> None:
         """Turn to the next problem that is open."""
-        target = self._state.next_open
-        if target is not None:
-            self.keep_draft()
-            self._ask(lambda: self._desk.go_to(target))
+        self._turns.add(self._next)
 
     def action_again(self) -> None:
         """Begin the correction, or begin it once more."""
-        problem = self._state.current
-        self._ask(lambda: self._desk.start_correction(problem))
+        self._turns.add(self._again)
 
     def action_strike(self) -> None:
-        """Strike the chosen line out, or the last one that stands unstruck."""
-        index = line_to_strike(self._problem.current, self._page.chosen)
-        if index is not None:
-            self._ask(lambda: self._desk.strike(index))
+        """Strike the chosen line out, or the last one that is not struck."""
+        chosen = self._page.chosen
+        self._turns.add(lambda: self._strike(chosen))
 
     def action_take_back(self) -> None:
         """Take the last line back; its text returns to the box."""
-        self._ask(self._desk.take_back, after=self._take_draft)
-
-    def _take_draft(self) -> None:
-        if not self._page.box.value.strip():
-            self._page.box.put(self._problem.draft)
-            self._kept = self._problem.draft
+        self._turns.add(self._take_back)
 
     def action_appeal(self) -> None:
         """Keep the line and flag it for the teacher."""
-        index = line_to_appeal(self._problem.current, self._page.chosen)
-        if index is not None:
-            self._ask(lambda: self._desk.appeal(index))
+        chosen = self._page.chosen
+        self._turns.add(lambda: self._appeal(chosen))
 
     def action_last_line(self) -> None:
         """Bring the line above back into the box; from a chosen line, choose the one above."""
@@ -304,24 +302,30 @@ class WorkScreen(Frame):
         self._page.go_down()
 
     def action_shelf(self) -> None:
-        """Go back to the shelf; the draft goes with the record."""
-        self.keep_draft()
+        """Go back to the shelf; all that was written goes with the record."""
+        self.leave()
         self.dismiss(None)
 
     # -- the box ------------------------------------------------------------------
 
     @on(LineBox.Pasted)
-    def _pasted(self, event: LineBox.Pasted) -> None:
-        for text in event.more:
-            self._queue.add(text, entered=False)
-        self._page.show_waiting(self._queue.texts)
+    def _several_pasted(self, event: LineBox.Pasted) -> None:
+        self._not_yet.extend(event.more)
+        self._show_waiting()
         if event.cut:
             self._say("That was a lot to paste, so only the beginning was taken.")
 
-    def keep_draft(self) -> None:
+    def _keep_draft(self) -> None:
         """Hand the text in the box to the desk where it has changed."""
         text = self._page.box.value
-        if text == self._kept or self._pending is not None or Action.SUBMIT not in self._problem.actions:
-            return
-        self._kept = text
-        self._clerk.tell(lambda: self._desk.keep_draft(text))
+        if text != self._kept and self._pending is None and Action.SUBMIT in self._problem.actions:
+            self._kept = text
+            self._clerk.tell(lambda: self._desk.keep_draft(text))
+
+    def leave(self) -> None:
+        """Hand over what waits and what is in the box, without waiting for any mark."""
+        for text in self._turns.give_up():
+            self._clerk.tell(partial(self._desk.submit, text))
+        draft = self._page.box.value
+        if Action.SUBMIT in self._problem.actions and draft.strip():
+            self._clerk.tell(lambda: self._desk.keep_draft(draft))
