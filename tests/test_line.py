@@ -187,7 +187,6 @@ def test_every_line_of_the_corpus_can_be_laid_out(text: str, _row: str) -> None:
     assert rows and any(row.strip() for row in rows)
 
 
-@pytest.mark.xfail(strict=True, reason="a letter right behind the root sign is not read yet")
 def test_a_root_of_a_letter() -> None:
     assert write_statement(first("√x = 3")) == "√(x) = 3"
 

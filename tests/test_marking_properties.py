@@ -331,7 +331,6 @@ def test_a_box_of_any_size_is_worked_and_a_wrong_width_caught(
     assert verdicts == [Verdict.FOLLOWS, Verdict.FOLLOWS if off == 0 else Verdict.BREAKS]
 
 
-@pytest.mark.xfail(strict=True, reason="a correct rounding of an answer that ends with 3.14 is refused")
 @given(st.integers(10, 400), st.integers(-40, 40))
 @settings(max_examples=80, deadline=None)
 def test_a_circumference_takes_correct_roundings_and_no_others(tenths: int, off: int) -> None:
