@@ -41,7 +41,10 @@ def task_problems(task: Task) -> tuple[TaskProblem, ...]:
 
 
 def solve(task: Task) -> tuple[Solution | None, tuple[str, ...]]:
-    """Work a task out. Without a solution: sentences that say to the teacher what is wrong."""
+    """Work a task out; the sentences say to the teacher what is wrong.
+
+    Premises that contradict each other come with the values that most of them give.
+    """
     context, problems = prepare(task)
     if problems:
         return None, tuple(problem.message for problem in problems)
@@ -55,8 +58,7 @@ def solve(task: Task) -> tuple[Solution | None, tuple[str, ...]]:
         return None, ("Something is divided by 0 here.",)
     except NotExact:
         return None, ("Evenline cannot work this out: it is beyond the forms it knows.",)
-    if any(not poly.names() for poly in ground.without(-1).left):
-        return None, ("The formulas and the givens contradict each other: no numbers fit them all.",)
+    at_odds = any(not poly.names() for poly in ground.without(-1).left)
     faults = [_fault(name, numbers.get(name)) for name in context.find]
     found = tuple(fault for fault in faults if fault)
     if found:
@@ -69,7 +71,8 @@ def solve(task: Task) -> tuple[Solution | None, tuple[str, ...]]:
     wrong = [value.name for value in values if value.name in context.measures and value.approx <= 0]
     if wrong:
         return None, tuple(f"{name} comes out as 0 or less, and it is a size." for name in wrong)
-    return Solution(tuple(values)), ()
+    contradiction = ("The formulas and the givens contradict each other: no numbers fit them all.",)
+    return Solution(tuple(values)), contradiction if at_odds else ()
 
 
 def _fault(name: str, values: tuple[Fraction, ...] | None) -> str:

@@ -62,7 +62,7 @@ def print_key(path: Path, out: IO[str], err: IO[str]) -> int:
         for row in _wrapped(visible(problem.ask)):
             print(_INDENT + row, file=out)
         solution, sentences = solve(problem.task)
-        if solution is None:
+        if solution is None or sentences:
             code = 2
             where = f"{visible(str(path))}:{problem.line}: {visible(problem.name)}"
             print(_INDENT + "answer   cannot be worked out", file=out)
