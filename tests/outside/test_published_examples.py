@@ -1,6 +1,6 @@
 """Worked examples of a published textbook, down to their printed answers.
 
-OpenStax, Prealgebra 2e (READ: seen in a stored copy of the book or a faithful transcription): the
+OpenStax, Prealgebra 2e (READ: seen in a stored copy of the book or a faithful copy of its values): the
 formulas, the numbers and the answers; where a line is not printed there, it is ours.
 """
 
