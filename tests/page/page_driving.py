@@ -95,6 +95,12 @@ class Student:
         return rows[0]
 
 
+def script_reading(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Read lines as the script says, at once instead of a moment after the last key."""
+    monkeypatch.setattr("tutor.page.reads_as.read_as", scripted_reading)
+    monkeypatch.setattr("tutor.page.reads_as._PAUSE", 0.001)
+
+
 @contextlib.asynccontextmanager
 async def student_at(
     load: Callable[[], Source], *, size: tuple[int, int] = (80, 24)
@@ -121,7 +127,7 @@ async def scripted_student(
 ) -> AsyncIterator[Student]:
     """Run the app with fixed marks over one lesson, the record in a home of this test's own."""
     monkeypatch.setenv("EVENLINE_HOME", str(tmp_path / "home"))
-    monkeypatch.setattr("tutor.page.reads_as.read_as", scripted_reading)
+    script_reading(monkeypatch)
     shelf = folders if folders is not None else [write_lessons(tmp_path)]
     async with student_at(lambda: ScriptedRooms(shelf, "K7", before_mark), size=size) as student:
         yield student

@@ -5,8 +5,8 @@ from pathlib import Path
 from typing import TypeAlias
 
 import pytest
-from page_driving import Student, write_lessons
-from page_scripted import BROKEN, LESSON, RIGHT, ScriptedRooms, scripted_reading
+from page_driving import Student, script_reading, write_lessons
+from page_scripted import BROKEN, LESSON, RIGHT, ScriptedRooms
 from textual.pilot import Pilot
 from textual.widgets import Input
 
@@ -25,7 +25,7 @@ def looks(snap_compare: Compare, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
     """Compare the page after some doings with how it looked before; the cursor stands still."""
     monkeypatch.setenv("EVENLINE_HOME", str(tmp_path / "home"))
     monkeypatch.delenv("NO_COLOR", raising=False)
-    monkeypatch.setattr("tutor.page.reads_as.read_as", scripted_reading)
+    script_reading(monkeypatch)
     monkeypatch.setattr(Input, "cursor_blink", False)
 
     def compare(
@@ -42,7 +42,7 @@ def looks(snap_compare: Compare, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
             await student.settle()
             app.theme = theme
             await doings(student)
-            await pilot.pause(0.2)  # the reading comes a moment after the last key
+            await pilot.pause(0.05)  # the reading comes a moment after the last key
             await student.settle()
 
         same = snap_compare(app, terminal_size=size, run_before=run_before)
@@ -76,10 +76,9 @@ async def nothing(student: Student) -> None:
     await student.settle()
 
 
-@BOTH
-def test_the_shelf(looks: Looks, size: tuple[int, int]) -> None:
+def test_the_shelf(looks: Looks) -> None:
     """The shelf: one lesson with how it stands, its problems beside it, what to press below."""
-    assert looks(nothing, size)
+    assert looks(nothing)
 
 
 def test_a_faulty_lesson(looks: Looks) -> None:

@@ -27,7 +27,7 @@ from tutor.page.work_view import above, heading, line_to_appeal, line_to_strike,
 from tutor.record.desk import Outcome
 from tutor.record.state import Action, Attempt, LessonState, ProblemState, Status
 
-_DRAFT_EVERY = 2.0  # seconds between looks at whether the draft has changed
+_DRAFT_EVERY = 1.0  # seconds between looks at whether the draft has changed
 _BUG = "Something inside Evenline went wrong. What was marked is kept; your line is back in the box."
 
 # Which of the record's actions a key needs; keys that are not here are always there.
