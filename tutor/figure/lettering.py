@@ -30,6 +30,14 @@ def clean(text: str) -> str:
     of writing direction, invisible joiners, lone surrogates and unassigned code points are
     dropped, and so are letters whose width terminals disagree about.
     """
+    cleaned = _cleaned_once(text)
+    # What was dropped may have kept a letter and a mark apart that are one letter now.
+    while (again := _cleaned_once(cleaned)) != cleaned:
+        cleaned = again
+    return cleaned
+
+
+def _cleaned_once(text: str) -> str:
     kept: list[str] = []
     marks = _MOST_MARKS  # a mark with no letter before it is dropped
     for letter in unicodedata.normalize("NFC", " ".join(text.split())):
