@@ -339,3 +339,10 @@ def test_a_wrong_line_is_found_carried_and_left_behind(
     work = mark_lines(shipped_tasks()[name], [*to_the_break, *carried, *recovered])
     assert work.progress.first_wrong == len(to_the_break) - 1
     assert verdicts(work)[len(to_the_break) :] == [C, F]
+
+
+def test_a_letter_right_behind_a_number_is_the_unknown_where_nothing_else_can_be() -> None:
+    """``40 + 0.5m ≤ 90`` speaks of an unknown m; ``2 m × 3 m = 6 m^2`` of metres."""
+    verdicts = [line.mark.verdict for line in mark_lines(Task(), ["40 + 0.5m ≤ 90", "0.5m ≤ 60"]).lines]
+    assert verdicts == [Verdict.FOLLOWS, Verdict.BREAKS]
+    assert mark_lines(Task(), ["2 m × 3 m = 6 m^2"]).lines[0].mark.verdict is Verdict.FOLLOWS

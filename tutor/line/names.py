@@ -59,6 +59,17 @@ def plain(name: str) -> str:
     return f"{head}_{tail}" if tail else name.replace("′", "'")
 
 
+_ATTACHED = re.compile(r"[\d.]([A-Za-z])(?![A-Za-z'′_₀-₉])")
+
+
+def attached_letters(text: str) -> frozenset[str]:
+    """Return the letters that stand right behind a number: ``40 + 0.5m ≤ 90`` has an m.
+
+    Where a problem names nothing, such a letter is an unknown; a unit stands after a space.
+    """
+    return frozenset(_ATTACHED.findall(text))
+
+
 @dataclass(frozen=True, slots=True)
 class Names:
     """The names of one problem. ``known`` holds them as the problem writes them."""

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from tutor.line.keys import statement_key
 from tutor.line.meaning import value_of
+from tutor.line.names import attached_letters
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.reader import Readings, Unread, read
 from tutor.line.tree import (
@@ -48,6 +49,8 @@ def judge(known: Known, text: str, index: int, *, next_text: str | None = None) 
         # In "S = 6s²" the two letters differ only by case: both are names.
         alone = set(_ALONE.findall(text))
         names = names.joined(letter for letter in alone if letter.swapcase() in alone)
+        if not known.context.find:
+            names = names.joined(attached_letters(text))
         known = replace(known, context=replace(known.context, names=names))
     found = read(text, names)
     judged = _main_way(known, text, index, next_text, found)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import IO, Any
 
-from tutor.line.names import Names
+from tutor.line.names import Names, attached_letters
 from tutor.line.reader import Unread, read
 from tutor.line.tree import Bare, Note, Said
 from tutor.line.walk import statement_names
@@ -167,13 +167,18 @@ def _the_one_unknown(
 ) -> tuple[tuple[str, ...], str]:
     """Without ``find`` the one letter of the equations is meant; expressions ask for nothing."""
     letters: set[str] = set()
+    attached: set[str] = set()
     known = Names(frozenset(name for name, _ in givens))
     for line in lines:
         found = read(line, known)
         if isinstance(found, Unread) or isinstance(found.statements[0], Bare | Note | Said):
             continue
         letters |= statement_names(found.statements[0])
+        attached |= attached_letters(line)
     letters -= known.known
+    if not letters:
+        # "40 + 0.5m ≤ 90": nothing else can be the unknown, so m is no metre here.
+        letters = attached - known.known
     if len(letters) > 1:
         return (), f"find is missing: {', '.join(sorted(letters))} could each be meant"
     return tuple(letters), ""
