@@ -123,7 +123,10 @@ def _shelf(given: argparse.Namespace) -> int:
         print("Evenline needs a terminal for its page. Without one use: evenline check FILE", file=sys.stderr)
         return UNREADABLE
     from tutor.page.app import run
+    from tutor.page.terminal_watch import watch_terminal
     from tutor.resources import lessons_folder
+
+    watch_terminal()
 
     return run([lessons_folder(), *given.lessons], given.code)
 
