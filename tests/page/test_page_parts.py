@@ -5,7 +5,7 @@ import functools
 import unicodedata
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from textual.binding import Binding
 from textual.color import Color
@@ -52,7 +52,8 @@ def test_folded_words_are_all_there_and_fit(text: str, width: int) -> None:
     assert all(cells(row) <= width for row in folded)
 
 
-@given(ANY_TEXT.map(visible), st.integers(2, 30))
+@given(ANY_TEXT.map(visible), st.integers(1, 30))
+@example("⿰0", 2)
 def test_shortened_text_fits(text: str, width: int) -> None:
     assert cells(shorten(text, width)) <= width
 

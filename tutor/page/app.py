@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import App
 from textual.binding import Binding, BindingType
+from textual.reactive import Reactive
+from textual.theme import Theme
 
 from tutor.page.clerk import Clerk
 from tutor.page.frame import Frame
@@ -37,6 +39,7 @@ class EvenlineApp(App[None]):
     """Opens on the shelf; ``load`` brings the rooms once the shelf is on the screen."""
 
     TITLE = "Evenline"
+    theme: Reactive[str] = Reactive(LIGHT)  # from the start: a change would read the style sheets twice
     CSS_PATH = "page.tcss"
     ENABLE_COMMAND_PALETTE = False
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -48,7 +51,6 @@ class EvenlineApp(App[None]):
     def __init__(self, load: "Callable[[], Source]") -> None:
         super().__init__()
         self.animation_level = "none"  # a page does not glide
-        self._take_our_colours()
         self._load = load
         self._clerk = Clerk()  # the desk's thread: one call at a time
         self._reader = Clerk()  # for what is read and drawn as the student types
@@ -56,13 +58,10 @@ class EvenlineApp(App[None]):
         self._lessons: tuple[OnShelf, ...] = ()
         self._shelf = ShelfScreen()
 
-    def _take_our_colours(self) -> None:
-        for theme in THEMES:
-            self.register_theme(theme)
-        self.theme = LIGHT
-        ours = {theme.name for theme in THEMES}
-        for name in set(self.available_themes) - ours:
-            self.unregister_theme(name)
+    @property
+    def available_themes(self) -> dict[str, Theme]:
+        """Our themes and no others, by name."""
+        return {theme.name: theme for theme in THEMES}
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
         """Name our own colours, so that the style sheet can be read under any theme."""

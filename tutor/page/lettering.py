@@ -82,4 +82,5 @@ def shorten(text: str, width: int) -> str:
     if cell_len(text) <= width:
         return text
     start, end = pieces(text, max(1, width - 1))[0]
-    return text[start:end] + "…"
+    kept = text[start:end]
+    return (kept if cell_len(kept) < width else "") + "…"

@@ -45,6 +45,7 @@ _NEEDS = {
 class WorkScreen(Frame):
     """Shows a desk's state and hands every wish to the desk; decides nothing itself."""
 
+    CSS_PATH = "work.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "mark", "mark", id="work.mark"),
         Binding("f1", "app.help", "help", id="work.help"),
