@@ -35,7 +35,7 @@ def broken(known: Known, statement: Statement, index: int, why: Why, found: Foun
     mark = Mark(
         Verdict.BREAKS,
         why.reason,
-        None,
+        why.slip,
         why.message,
         why.span,
         why.account,

@@ -181,9 +181,10 @@ def _first(known: Known, statement: Statement, index: int, next_text: str | None
         if isinstance(statement, Bare):
             return stands(empty, statement, index, Verdict.FOLLOWS, None)
         return _judged(empty, statement, index, next_text)
-    untrue = why_links_break(statement, settings(replace(known, context=context), statement)[0])
+    told = replace(known, context=context)
+    untrue = why_links_break(told, statement, settings(told, statement)[0])
     if untrue is not None:
-        return broken(replace(known, context=context), statement, index, untrue)
+        return broken(told, statement, index, untrue)
     positive = names if looks_like_formula(statement) else context.measures
     based = replace(known, context=context, base=Spec(_premises(statement), frozenset(positive), index))
     setting = settings(based, statement)[0]
@@ -286,7 +287,7 @@ def _bare(known: Known, statement: Bare, index: int) -> Judged:
         if isinstance(wrong, Bare) and _kept(known, wrong, statement) is How.FOLLOWS:
             mark_ = Mark(Verdict.CARRIES, message=_CARRIES, read_as=write_statement(statement))
             return Judged(mark_, replace(known, broken=(*known.broken, (index, statement))), statement)
-    return broken(known, statement, index, why_value_changed(previous, statement, setting))
+    return broken(known, statement, index, why_value_changed(known, previous, statement, setting))
 
 
 def _kept(known: Known, before: Bare, after: Bare) -> How | None:

@@ -16,6 +16,8 @@ from tutor.marking.compare import Axis, Overlap, solutions
 from tutor.marking.context import outer_unit
 from tutor.marking.follow import Found, How, links, search
 from tutor.marking.ground import evaluate
+from tutor.marking.slips.find import find_slip
+from tutor.marking.slips.model import Slip
 from tutor.marking.state import Known
 from tutor.marking.units_check import dimension_fault, has_units, unlike_sides, without_units
 from tutor.marking.verdict import Reason
@@ -31,11 +33,16 @@ class Why:
     message: str
     span: Span
     account: str = ""
+    slip: str | None = None
 
 
 def why_breaks(known: Known, statement: Statement, found: Found) -> Why:
     """Return why a line does not follow."""
     setting = found.setting
+    slip = find_slip(known, statement, setting)
+    if slip is not None:
+        story = _where_exact(lambda: _account(known, statement, setting))
+        return _possible(slip, "" if story is None else str(story[1]))
     told = _where_exact(lambda: _told(known, statement, found))
     story = _where_exact(lambda: _account(known, statement, setting))
     if told is not None:
@@ -47,6 +54,10 @@ def why_breaks(known: Known, statement: Statement, found: Found) -> Why:
         return Why(Reason.WITNESS, witness, statement.span)
     message = "This does not follow from the lines above. Work it out once more."
     return Why(Reason.VALUE_CHANGED, message, statement.span)
+
+
+def _possible(slip: Slip, account_: str = "") -> Why:
+    return Why(Reason.SLIP, slip.message, slip.span, account_, slip.name)
 
 
 def _where_exact(tell: Callable[[], T | None]) -> T | None:
@@ -76,11 +87,14 @@ def _told(known: Known, statement: Statement, found: Found) -> Why | None:
     return given or _solutions_changed(known, statement, found)
 
 
-def why_links_break(statement: Statement, setting: Setting) -> Why | None:
+def why_links_break(known: Known, statement: Statement, setting: Setting) -> Why | None:
     """Return why a chain is wrong by itself: a link without unknowns that is not true."""
     try:
         untrue = _untrue(statement, setting)
-        return None if untrue is None else _run_on(statement, setting) or untrue
+        if untrue is None:
+            return None
+        slip = find_slip(known, statement, setting)
+        return _possible(slip) if slip is not None else _run_on(statement, setting) or untrue
     except (NotExact, DividedByZero):
         return None
 
@@ -322,8 +336,11 @@ def _tried(side: Expr, values: dict[str, Fraction], setting: Setting) -> Fractio
     return _where_exact(lambda: _value_at(side, values, {}, setting))
 
 
-def why_value_changed(before: Bare, after: Bare, setting: Setting) -> Why:
+def why_value_changed(known: Known, before: Bare, after: Bare, setting: Setting) -> Why:
     """Return why an expression that goes on does not have the value of the line above."""
+    slip = find_slip(known, after, setting)
+    if slip is not None:
+        return _possible(slip)
     names = sorted(names_in(before.expr, after.expr))
     if names:
         for number in (2, 3, 5, 7):

@@ -1,0 +1,30 @@
+"""The slip that explains a line with the fewest assumptions."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+
+from tutor.line.meaning import Setting
+from tutor.line.poly import DividedByZero, NotExact
+from tutor.line.tree import Statement
+from tutor.marking.slips.model import Slip
+from tutor.marking.state import Known
+
+Finder = Callable[[Known, Statement, Setting], Iterator[Slip]]
+
+FINDERS: tuple[Finder, ...] = ()
+
+
+def find_slip(known: Known, statement: Statement, setting: Setting) -> Slip | None:
+    """Return the slip that turns what stands above into this line, None where there is none."""
+    found: list[Slip] = []
+    for finder in FINDERS:
+        try:
+            found += finder(known, statement, setting)
+        except (NotExact, DividedByZero):
+            continue
+    if not found:
+        return None
+    least = min(slip.cost for slip in found)
+    best = [slip for slip in found if slip.cost == least]
+    others = tuple(dict.fromkeys(slip.name for slip in best[1:] if slip.name != best[0].name))
+    return replace(best[0], also=(*best[0].also, *others))
