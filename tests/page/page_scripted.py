@@ -74,7 +74,7 @@ class ScriptedWorking:
     def submit(self, text: str) -> "ScriptedWorking":
         self.before_mark()
         mark = _MARKS.get(text, _FOLLOWS)
-        return replace(self, lines=(*self.lines, WorkLine(text, struck=False, mark=mark, step=None)))
+        return replace(self, lines=(*self.lines, WorkLine(text, struck=False, mark=mark)))
 
     def strike(self, index: int) -> "ScriptedWorking":
         lines = list(self.lines)

@@ -64,7 +64,7 @@ def test_the_underline_counts_cells_not_characters() -> None:
 
 
 def written(mark: Mark, *, text: str = "47.1 = 5.14r", struck: bool = False) -> Written:
-    return Written(4, text, WorkLine(text, struck=struck, mark=mark, step=None), FIRST_INK)
+    return Written(4, text, WorkLine(text, struck=struck, mark=mark), FIRST_INK)
 
 
 @given(ANY_TEXT, st.integers(0, 120), st.integers(0, 40), st.integers(24, 90))

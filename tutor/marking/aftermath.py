@@ -2,16 +2,17 @@
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import partial
 
-from tutor.line.keys import statement_key
 from tutor.line.meaning import Setting
 from tutor.line.poly import DividedByZero, NotExact
-from tutor.line.tree import Bare, Chain, Expr, Num, PlusMinus, Said, Statement
-from tutor.line.walk import rebuilt, statement_names
+from tutor.line.tree import Bare, Chain, Expr, Joined, Num, PlusMinus, Said, Statement
+from tutor.line.walk import rebuilt
 from tutor.line.writing import write_statement
 from tutor.marking.answers import answers_in
 from tutor.marking.claim import ALWAYS, NEVER, Claim, claim_of, split_signs
 from tutor.marking.compare import Axis, solutions
+from tutor.marking.facts import facts, statement_names
 from tutor.marking.follow import Found, How, search
 from tutor.marking.reasons import Why, account_text
 from tutor.marking.state import Answer, Known, Spec, settings, shown_values
@@ -39,7 +40,7 @@ def broken(known: Known, statement: Statement, index: int, why: Why, found: Foun
         why.message,
         why.span,
         why.account,
-        write_statement(statement),
+        partial(write_statement, statement),
     )
     carried: tuple[Spec, ...] = ()
     wrong = known.wrong_values
@@ -108,11 +109,12 @@ def _answers(
 
 def stands(known: Known, statement: Statement, index: int, verdict: Verdict, found: Found | None) -> Judged:
     """Return the mark of a line that stands, and what later lines may build on then."""
-    note, account = "", ""
+    note = ""
+    setting: Setting | None = None
     more, answers = known.more, known.answers
     if found is not None:
         if found.how is not How.GAINS:  # both sides changed in one way that the note tells
-            account = account_text(known, statement, found.setting)
+            setting = found.setting
         if found.how is How.GAINS and found.spec is not None and found.index is not None:
             more = (*more, found.spec.replaced(found.index, statement, index, gained=True))
             note = "This step can bring in a number that is no solution. Put each answer into the first line."
@@ -125,14 +127,19 @@ def stands(known: Known, statement: Statement, index: int, verdict: Verdict, fou
             *_answers(statement, found.setting, known.context.measures, whole=whole, right_size=True),
         )
     ended = known.ended or (isinstance(statement, Said) and verdict is Verdict.FOLLOWS)
-    mark = Mark(verdict, account=account, read_as=write_statement(statement), note=note)
-    shown = tuple(dict.fromkeys((*known.shown_pi, *shown_values(statement))))
+    mark = Mark(
+        verdict,
+        account="" if setting is None else partial(account_text, known, statement, setting),
+        read_as=partial(write_statement, statement),
+        note=note,
+    )
+    shown = shown_values(statement)
     after = replace(
         known,
         more=more,
         above=(*known.above, (index, statement)),
-        keys=known.keys | {statement_key(statement)},
-        shown_pi=shown,
+        keys=known.keys | {facts(statement).key},
+        shown_pi=tuple(dict.fromkeys((*known.shown_pi, *shown))) if shown else known.shown_pi,
         side_values=(*known.side_values, *_side_values(statement)),
         answers=answers,
         ended=ended,
@@ -148,6 +155,8 @@ def _side_values(statement: Statement) -> tuple[tuple[Fraction, Expr], ...]:
 
 def _branches(statement: Statement, found: Found, index: int) -> tuple[Spec, ...]:
     """After a standing "or" each branch may be worked by itself."""
+    if not isinstance(statement, Joined) and not facts(statement).either_sign:
+        return ()
     parts = split_signs(statement)
     if len(parts) < 2 or found.spec is None or found.index is None:
         return ()

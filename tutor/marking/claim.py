@@ -18,7 +18,6 @@ from tutor.line.tree import (
     Chain,
     Div,
     Expr,
-    Hole,
     Joined,
     Joiner,
     Neg,
@@ -32,7 +31,9 @@ from tutor.line.tree import (
     Said,
     Statement,
 )
-from tutor.line.walk import every, names_in, rebuilt, sides
+from tutor.line.walk import every, names_in, rebuilt
+from tutor.marking.facts import facts
+from tutor.marking.memo import Memo
 
 MAX_CASES = 16
 
@@ -104,11 +105,20 @@ NEVER = Claim(())
 ALWAYS = Claim(((),))
 
 
+_MEMO: Memo[Claim] = Memo()
+
+
 def claim_of(statement: Statement, setting: Setting) -> Claim:
     """Return what a statement claims; raises ``NotExact`` and ``DividedByZero``."""
+    return _MEMO.get(statement, setting, lambda: _claimed(statement, setting))
+
+
+def _claimed(statement: Statement, setting: Setting) -> Claim:
     match statement:
         case Chain(sides, rels):
-            return _tidy(_chain_cases(sides, rels, setting))
+            signs = facts(statement)
+            plain = not (signs.either_sign or signs.bars)
+            return _tidy(_chain_cases(sides, rels, setting, plain=plain))
         case Joined(joiner, parts):
             return _joined([claim_of(part, setting) for part in parts], joiner)
         case Said(Phrase.NO_SOLUTION):
@@ -157,11 +167,14 @@ def _tidy(cases: Iterable[Case]) -> Claim:
     return Claim(tuple(kept))
 
 
-def _chain_cases(given: tuple[Expr, ...], rels: tuple[Rel, ...], setting: Setting) -> Iterator[Case]:
-    for plain, extra in _without_cases(given, setting):
+def _chain_cases(
+    given: tuple[Expr, ...], rels: tuple[Rel, ...], setting: Setting, *, plain: bool
+) -> Iterator[Case]:
+    """Yield the cases of a chain; ``plain``: neither ``±`` nor ``|x|`` stands in it."""
+    for sides, extra in [(given, ())] if plain else _without_cases(given, setting):
         case: list[Condition] = list(extra)
         try:
-            for left, rel, right in zip(plain, rels, plain[1:], strict=False):
+            for left, rel, right in zip(sides, rels, sides[1:], strict=False):
                 case.extend(relation(left, rel, right, setting))
         except NoRealRoot:
             continue  # "x = √(−24)" holds for no real number
@@ -261,11 +274,6 @@ def split_signs(statement: Statement) -> tuple[Statement, ...]:
     return (statement,)
 
 
-def has_hole(statement: Statement) -> bool:
-    """Tell whether a question mark stands in the line."""
-    return any(isinstance(node, Hole) for side in sides(statement) for node in every(side))
-
-
 def is_cut_off(expr: Expr) -> bool:
     """Tell whether a decimal that goes on (``0.333…``) stands in an expression."""
     return any(isinstance(node, Num) and node.open_end for node in every(expr))
@@ -280,7 +288,6 @@ __all__ = [
     "DividedByZero",
     "NotExact",
     "claim_of",
-    "has_hole",
     "holds",
     "is_cut_off",
     "relation",

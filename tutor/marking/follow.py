@@ -7,11 +7,14 @@ from tutor.line.keys import expr_key
 from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import DividedByZero, NotExact, Ratio
 from tutor.line.tree import Bare, Chain, Expr, Joined, Joiner, Mul, Neg, Rel, Root, Said, Statement
-from tutor.line.walk import every, sides, statement_names
+from tutor.line.walk import every, sides
 from tutor.marking.answers import answer_of
 from tutor.marking.claim import ALWAYS, NEVER, claim_of, split_signs
 from tutor.marking.compare import Overlap
-from tutor.marking.rounding import rounded_sides, rounds
+from tutor.marking.everyday import form_of
+from tutor.marking.facts import statement_names
+from tutor.marking.ground import Ground
+from tutor.marking.rounding import may_round, rounded_sides, rounds
 from tutor.marking.state import Known, Spec, has_pi, settings, shown_values
 
 
@@ -53,7 +56,7 @@ def search(known: Known, statement: Statement, specs: tuple[Spec, ...]) -> Found
                 return found
             if best is None:
                 best = found
-    for setting in ways:
+    for setting in ways if may_round(known, statement) else ():
         for spec in specs:
             if pi_matters and setting.pi is None and _another_pi_is_shown(known, statement):
                 continue
@@ -81,13 +84,30 @@ def _rounded_index(spec: Spec, statement: Statement) -> int | None:
     return None
 
 
+def _everyday(statement: Statement, spec: Spec, setting: Setting) -> Found | None:
+    """Decide the everyday line at once, None where it is not of that kind."""
+    form = spec.form()
+    if form is None:
+        return None
+    line = form_of(statement)
+    if line is None or line.name != form.name:
+        return None
+    if line == form:
+        return Found(How.FOLLOWS, setting, spec, 0, Overlap.SAME)
+    if line.rel is Rel.EQ is form.rel and form.name not in spec.positive:
+        return Found(How.BREAKS, setting, spec, 0, Overlap.OTHER)
+    return None
+
+
 def _exactly(known: Known, statement: Statement, spec: Spec, setting: Setting) -> Found:
+    everyday = _everyday(statement, spec, setting)
+    if everyday is not None:
+        return everyday
     parts = _parts(statement)
     ground = spec.ground(setting)
     if not statement_names(statement) and not isinstance(statement, Said):
         true = claim_of(statement, setting) == ALWAYS
-        contradiction = len(ground.claims) == 1 and ground.claims[0] == NEVER
-        return Found(How.FOLLOWS if true or contradiction else How.BREAKS, setting, spec)
+        return Found(How.FOLLOWS if true or _contradicts_itself(ground) else How.BREAKS, setting, spec)
     outcome = ground.outcome(claim_of(statement, setting))
     if outcome.overlap is Overlap.SAME and spec is not known.base and _says_twice(statement, setting):
         return Found(How.BREAKS, setting, known.base, None, Overlap.FEWER)
@@ -100,11 +120,16 @@ def _exactly(known: Known, statement: Statement, spec: Spec, setting: Setting) -
         if all(one is not None for one in found):
             index = next((one for one in found if one is not None and one >= 0), None)
             return Found(How.FOLLOWS, setting, spec, index)
-    elif _side_identity(known, statement, setting):
+    elif not _contradicts_itself(ground) and _side_identity(known, statement, setting):
         return Found(How.FOLLOWS, setting, spec)
     if outcome.overlap is Overlap.MORE and legal_gain(known, statement, setting):
         return Found(How.GAINS, setting, spec, outcome.index, Overlap.MORE)
     return Found(How.BREAKS, setting, spec, outcome.index, outcome.overlap)
+
+
+def _contradicts_itself(ground: Ground) -> bool:
+    """``x + 1 = x`` holds for no number: what it leads to need not be true, and is no side working."""
+    return len(ground.claims) == 1 and ground.claims[0] == NEVER
 
 
 def _says_twice(statement: Statement, setting: Setting) -> bool:

@@ -2,8 +2,8 @@
 
 import re
 from dataclasses import replace
+from functools import partial
 
-from tutor.line.keys import statement_key
 from tutor.line.meaning import value_of
 from tutor.line.names import attached_letters
 from tutor.line.poly import DividedByZero, NotExact
@@ -24,13 +24,14 @@ from tutor.line.tree import (
     Said,
     Statement,
 )
-from tutor.line.walk import sides, statement_names
+from tutor.line.walk import sides
 from tutor.line.writing import write_statement
 from tutor.marking import slow
 from tutor.marking.aftermath import Judged, broken, carried_on, carries, stands
 from tutor.marking.answers import answers_in
-from tutor.marking.claim import ALWAYS, claim_of, has_hole
+from tutor.marking.claim import ALWAYS, claim_of
 from tutor.marking.context import looks_like_formula
+from tutor.marking.facts import facts, statement_names
 from tutor.marking.follow import Found, How, keeps_value, search
 from tutor.marking.instance import values_put_in
 from tutor.marking.lengths import comparison_is_false, says_enough, tests_the_longest
@@ -112,9 +113,7 @@ def _one_reading(known: Known, statement: Statement, index: int, next_text: str 
         why = Why(Reason.NOT_TRUE, message, statement.span)
         return broken(known, statement, index, why)
     except NotExact:
-        return Judged(
-            Mark(Verdict.UNDECIDED, message=_UNDECIDED, read_as=write_statement(statement)), known, statement
-        )
+        return _undecided(known, statement)
 
 
 def _from_broken(known: Known, onward: Onward, index: int) -> Judged | None:
@@ -127,13 +126,21 @@ def _from_broken(known: Known, onward: Onward, index: int) -> Judged | None:
     statement = Chain((wrong[-1], *onward.sides), onward.rels, onward.span)
     if claim_of(statement, settings(known, statement)[0]) != ALWAYS:
         return None
-    mark = Mark(Verdict.CARRIES, message=_CARRIES, read_as=write_statement(statement))
+    mark = _spoken(Verdict.CARRIES, statement, _CARRIES)
     return Judged(mark, carried_on(known, statement, index), statement)
 
 
 _UNDECIDED = (
     "Evenline cannot decide this line. It may well be right: go on in smaller steps or ask your teacher."
 )
+
+
+def _undecided(known: Known, statement: Statement) -> Judged:
+    return Judged(_spoken(Verdict.UNDECIDED, statement, _UNDECIDED), known, statement)
+
+
+def _spoken(verdict: Verdict, statement: Statement, message: str) -> Mark:
+    return Mark(verdict, message=message, read_as=partial(write_statement, statement))
 
 
 def _gone_on(previous: Statement, onward: Onward) -> Statement:
@@ -150,13 +157,13 @@ def _gone_on(previous: Statement, onward: Onward) -> Statement:
 
 
 def _judged(known: Known, statement: Statement, index: int, next_text: str | None) -> Judged:
-    if has_hole(statement):
+    if facts(statement).hole:
         return stands(known, statement, index, Verdict.FOLLOWS, None)
     if isinstance(statement, Said) and statement.phrase in (Phrase.YES, Phrase.NO):
         return _yes_or_no(known, statement, index)
     if known.base is None:
         return _first(known, statement, index, next_text)
-    if statement_key(statement) in known.keys and not isinstance(statement, Bare):
+    if facts(statement).key in known.keys and not isinstance(statement, Bare):
         return stands(known, statement, index, Verdict.RESTATES, None)
     if isinstance(statement, Bare):
         return _bare(known, statement, index)
@@ -229,15 +236,15 @@ def _from_known(known: Known, statement: Statement, index: int) -> Judged:
     if found.how is How.ROUNDS:
         return stands(known, statement, index, Verdict.ROUNDS, found)
     if found.how is How.UNDECIDED:
-        return Judged(
-            Mark(Verdict.UNDECIDED, message=_UNDECIDED, read_as=write_statement(statement)), known, statement
-        )
+        return _undecided(known, statement)
     instance = _instance(known, statement, index)
     if instance is not None:
         return instance
     if carries(known, statement):
         account = account_text(known, statement, found.setting)
-        mark = Mark(Verdict.CARRIES, account=account, read_as=write_statement(statement), message=_CARRIES)
+        mark = Mark(
+            Verdict.CARRIES, account=account, read_as=partial(write_statement, statement), message=_CARRIES
+        )
         return Judged(mark, carried_on(known, statement, index), statement)
     return broken(known, statement, index, why_breaks(known, statement, found))
 
@@ -275,17 +282,15 @@ def _bare(known: Known, statement: Bare, index: int) -> Judged:
         return stands(known, statement, index, Verdict.FOLLOWS, None)
     verdict = _kept(known, previous, statement)
     if verdict is None:
-        return Judged(
-            Mark(Verdict.UNDECIDED, message=_UNDECIDED, read_as=write_statement(statement)), known, statement
-        )
+        return _undecided(known, statement)
     if verdict is not How.BREAKS:
         mark = Verdict.ROUNDS if verdict is How.ROUNDS else Verdict.FOLLOWS
-        if statement_key(statement) in known.keys:
+        if facts(statement).key in known.keys:
             mark = Verdict.RESTATES
         return stands(known, statement, index, mark, None)
     for _, wrong in reversed(known.broken):
         if isinstance(wrong, Bare) and _kept(known, wrong, statement) is How.FOLLOWS:
-            mark_ = Mark(Verdict.CARRIES, message=_CARRIES, read_as=write_statement(statement))
+            mark_ = _spoken(Verdict.CARRIES, statement, _CARRIES)
             return Judged(mark_, replace(known, broken=(*known.broken, (index, statement))), statement)
     return broken(known, statement, index, why_value_changed(known, previous, statement, setting))
 

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import DividedByZero, NotExact
-from tutor.line.tree import Chain, Expr, Measure, Neg, Num, Percent, Rel, Statement
+from tutor.line.tree import Chain, Expr, Joined, Measure, Neg, Num, Percent, Rel, Statement
 from tutor.line.walk import rebuilt
 from tutor.marking.ground import Ground, evaluate
 from tutor.marking.state import Known, has_pi
@@ -43,6 +43,24 @@ def rounded_sides(statement: Statement) -> Iterator[tuple[Expr, Rel, Expr]]:
                 yield left, rel, right
             elif _shown(left) is not None:
                 yield right, rel, left
+
+
+def may_round(known: Known, statement: Statement) -> bool:
+    """Tell, without working anything out, whether a side could be a rounding at all."""
+    if isinstance(statement, Joined):
+        return any(may_round(known, part) for part in statement.parts)
+    for _, rel, decimal in rounded_sides(statement):
+        found = _shown(decimal)
+        assert found is not None
+        number = found[0]
+        asked = known.context.task.places is not None or rel is Rel.APPROX or number.open_end
+        if asked or (number.places or 0) >= 1 or _digits(number) >= 3:
+            return True
+    return False
+
+
+def _digits(number: Num) -> int:
+    return len(number.text.replace(",", "").replace(".", "").lstrip("0"))
 
 
 def rounds(known: Known, ground: Ground, side: Expr, rel: Rel, decimal: Expr, setting: Setting) -> bool:
@@ -98,8 +116,7 @@ def _entitled(known: Known, rel: Rel, value: Fraction, number: Num, setting: Set
     with_pi = known.base is not None and any(has_pi(premise) for premise in known.base.premises)
     if (with_pi or (setting.pi is not None and known.shown_pi)) and places >= 1:
         return True  # an answer worked out with π is rounded, whichever π was taken
-    digits = len(number.text.replace(",", "").replace(".", "").lstrip("0"))
-    return not _ends(value) and (places >= 2 or digits >= 3)
+    return not _ends(value) and (places >= 2 or _digits(number) >= 3)
 
 
 def _ends(value: Fraction) -> bool:

@@ -4,12 +4,12 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from tutor.line.meaning import Setting, UnitSystem
-from tutor.line.tree import Chain, Div, Expr, Measure, Name, Num, PiSign, Statement
-from tutor.line.walk import every, sides, statement_names
+from tutor.line.tree import Chain, Expr, Name, Statement
 from tutor.marking.claim import Claim, claim_of
 from tutor.marking.context import Context
+from tutor.marking.everyday import Form, form_of
+from tutor.marking.facts import facts, statement_names
 from tutor.marking.ground import Ground
-from tutor.quantity.pi import SHOWN_FOR_PI
 
 
 @dataclass(eq=False, slots=True)
@@ -21,6 +21,9 @@ class Spec:
     line: int | None = None
     gained: bool = False
     _grounds: dict[Setting, Ground] = field(default_factory=dict)
+    _form: Form | None = None
+    _form_asked: bool = False
+    _pi: bool | None = None
 
     def ground(self, setting: Setting) -> Ground:
         """Return the premises as claims under one setting; raises what ``claim_of`` raises."""
@@ -29,6 +32,19 @@ class Spec:
             heads = tuple(_head(premise) for premise in self.premises)
             self._grounds[setting] = Ground(claims, heads, self.positive)
         return self._grounds[setting]
+
+    def form(self) -> Form | None:
+        """Return what the only premise says of its one unknown, None where it is not that simple."""
+        if not self._form_asked:
+            self._form = form_of(self.premises[0]) if len(self.premises) == 1 else None
+            self._form_asked = True
+        return self._form
+
+    def has_pi(self) -> bool:
+        """Tell whether the sign π stands in a premise."""
+        if self._pi is None:
+            self._pi = any(has_pi(premise) for premise in self.premises)
+        return self._pi
 
     def replaced(self, index: int, statement: Statement, line: int, *, gained: bool = False) -> "Spec":
         """Return these premises with one replaced."""
@@ -75,7 +91,7 @@ class Known:
     wrong_values: tuple[tuple[Fraction, Expr], ...] = ()
     above: tuple[tuple[int, Statement], ...] = ()  # lines that stand, oldest first
     broken: tuple[tuple[int, Statement], ...] = ()
-    keys: frozenset[str] = frozenset()
+    keys: frozenset[int] = frozenset()
     shown_pi: tuple[Fraction, ...] = ()
     answers: tuple[Answer, ...] = ()
     ended: bool = False  # "no solution" or "all numbers" stands
@@ -97,29 +113,19 @@ def begin(context: Context) -> Known:
 
 def shown_values(statement: Statement) -> tuple[Fraction, ...]:
     """Return the numbers in a line that may stand in the place of π."""
-    found: list[Fraction] = []
-    for side in sides(statement):
-        for node in every(side):
-            value: Fraction | None = None
-            if isinstance(node, Num):
-                value = node.value
-            elif isinstance(node, Div) and isinstance(node.top, Num) and isinstance(node.bottom, Num):
-                value = node.top.value / node.bottom.value if node.bottom.value else None
-            if value in SHOWN_FOR_PI and value is not None and value not in found:
-                found.append(value)
-    return tuple(found)
+    return facts(statement).shown_pi
 
 
 def has_pi(statement: Statement) -> bool:
     """Tell whether the sign π stands in a line."""
-    return any(isinstance(node, PiSign) for side in sides(statement) for node in every(side))
+    return facts(statement).pi
 
 
 def _with_own_units(system: UnitSystem, statement: Statement) -> UnitSystem:
     """Where the task names no unit of a kind, the first one in the line is what its numbers count in."""
-    if None not in (system.length, system.time, system.mass):
+    measures = facts(statement).units
+    if not measures or None not in (system.length, system.time, system.mass):
         return system
-    measures = [node.unit for side in sides(statement) for node in every(side) if isinstance(node, Measure)]
     for unit in measures:
         system = system.with_unit(unit)
     if system.length is None and len(set(measures)) > 1 and not statement_names(statement):
@@ -131,7 +137,7 @@ def _with_own_units(system: UnitSystem, statement: Statement) -> UnitSystem:
 def settings(known: Known, statement: Statement) -> tuple[Setting, ...]:
     """Return the ways to take π and the units, the likeliest first."""
     context = known.context
-    involved = has_pi(statement) or any(has_pi(p) for p in (known.base.premises if known.base else ()))
+    involved = has_pi(statement) or (known.base is not None and known.base.has_pi())
     pis: list[Fraction | None] = [None]
     if involved:
         shown = (*known.shown_pi, *shown_values(statement))
@@ -140,8 +146,5 @@ def settings(known: Known, statement: Statement) -> tuple[Setting, ...]:
         pis += shown or (Fraction(314, 100), Fraction(22, 7))
     ordered = tuple(dict.fromkeys(pis))
     systems = tuple(_with_own_units(system, statement) for system in context.systems)
-    return tuple(
-        Setting(pi, system, known.base.positive if known.base else context.measures)
-        for system in systems
-        for pi in ordered
-    )
+    positive = known.base.positive if known.base else context.measures
+    return tuple(Setting(pi, system, positive) for system in systems for pi in ordered)

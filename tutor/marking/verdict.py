@@ -1,7 +1,9 @@
 """The closed vocabulary of marks: verdicts, reasons, steps, and the Mark itself."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from enum import Enum
+from typing import overload
 
 
 class Verdict(Enum):
@@ -62,7 +64,32 @@ class Step(Enum):
     UNITS = "units"
 
 
-@dataclass(frozen=True, slots=True)
+class Told:
+    """A text of a mark that is made when it is first read, or given ready.
+
+    Most marks are read for their verdict alone, and the texts take longer than the verdict.
+    """
+
+    def __set_name__(self, owner: type, name: str) -> None:
+        self._slot = "_" + name
+
+    @overload
+    def __get__(self, mark: None, owner: type) -> str: ...
+    @overload
+    def __get__(self, mark: object, owner: type) -> str: ...
+    def __get__(self, mark: object | None, owner: type) -> str:
+        if mark is None:
+            return ""  # the default of the field
+        text = mark.__dict__[self._slot]
+        if not isinstance(text, str):
+            text = mark.__dict__[self._slot] = text()
+        return str(text)
+
+    def __set__(self, mark: object, text: str | Callable[[], str]) -> None:
+        mark.__dict__[self._slot] = text
+
+
+@dataclass(frozen=True)
 class Mark:
     """What is said of one typed line. All text is plain: no markup, no terminal codes.
 
@@ -77,6 +104,6 @@ class Mark:
     slip: str | None = None
     message: str = ""
     span: tuple[int, int] | None = None
-    account: str = ""
-    read_as: str = ""
+    account: Told = Told()
+    read_as: Told = Told()
     note: str = ""

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from tutor.line.layout import layout
 from tutor.line.reader import Unread, read
@@ -17,25 +18,36 @@ from tutor.marking.verdict import Mark, Step, Verdict
 __all__ = ["Progress", "ReadAs", "StepState", "WorkLine", "Working", "mark_lines", "read_as", "start"]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class WorkLine:
-    """One typed line with its mark; ``step`` is the step of the work it belongs to."""
+    """One typed line with its mark. ``known``: what is known after it."""
 
     text: str
     struck: bool
     mark: Mark
-    step: Step | None = None
     statement: Statement | None = field(default=None, repr=False, compare=False)
+    known: Known | None = field(default=None, repr=False, compare=False)
+
+    @cached_property
+    def step(self) -> Step | None:
+        """Return the step of the work that the line belongs to, None where it does not stand."""
+        if self.statement is None or self.known is None or not self.mark.verdict.stands:
+            return None
+        return step_of(self.known, self.statement)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Working:
     """The lines so far. A value: ``submit`` and ``strike`` return a new one."""
 
     task: Task
     lines: tuple[WorkLine, ...]
-    progress: Progress
     known: Known = field(repr=False, compare=False)
+
+    @cached_property
+    def progress(self) -> Progress:
+        """Return how far the work is."""
+        return progress_of(self.known, self.lines)
 
     def submit(self, text: str) -> "Working":
         """Return the work with one more line, marked against the lines that stand."""
@@ -43,8 +55,7 @@ class Working:
             # "no" can make a comparison above right that was false alone.
             return _worked(self.task, [*((line.text, line.struck) for line in self.lines), (text, False)])
         judged = judge(self.known, text, len(self.lines))
-        lines = (*self.lines, _line(text, judged, struck=False))
-        return Working(self.task, lines, progress_of(judged.known, lines), judged.known)
+        return Working(self.task, (*self.lines, _line(text, judged, struck=False)), judged.known)
 
     def strike(self, index: int) -> "Working":
         """Return the work with a line struck out; later lines are marked again."""
@@ -64,8 +75,7 @@ class ReadAs:
 
 def start(task: Task) -> Working:
     """Return a piece of work without lines."""
-    known = begin(prepare(task)[0])
-    return Working(task, (), progress_of(known, ()), known)
+    return Working(task, (), begin(prepare(task)[0]))
 
 
 def mark_lines(task: Task, texts: Sequence[str], struck: frozenset[int] = frozenset()) -> Working:
@@ -99,14 +109,11 @@ def _worked(task: Task, texts: Sequence[tuple[str, bool]]) -> Working:
         lines.append(_line(text, judged, struck=struck))
         if not struck:
             known = judged.known
-    return Working(task, tuple(lines), progress_of(known, lines), known)
+    return Working(task, tuple(lines), known)
 
 
 def _line(text: str, judged: Judged, *, struck: bool) -> WorkLine:
-    step = None
-    if judged.statement is not None and judged.mark.verdict.stands:
-        step = step_of(judged.known, judged.statement)
-    return WorkLine(text, struck, judged.mark, step, judged.statement)
+    return WorkLine(text, struck, judged.mark, judged.statement, judged.known)
 
 
 def _says_no(text: str, context: Context) -> bool:

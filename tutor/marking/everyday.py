@@ -1,0 +1,112 @@
+"""The everyday decision: one linear equation or inequality in one unknown, with rational numbers.
+
+Such a line is brought to the form ``name rel bound``. Two lines with the same form have the
+same solutions; two equations with different bounds have none in common. What is not of this
+kind, and inequalities that differ, are left to the general decision, which agrees with this
+one (``tests/test_everyday.py``).
+"""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TypeAlias
+
+from tutor.line.tree import Add, Chain, Div, Expr, Mul, Name, Neg, Num, Percent, Rel, Statement
+
+Number: TypeAlias = int | Fraction
+# The unknown (None where there is none), how many of it, and the number beside it.
+Linear: TypeAlias = tuple[str | None, Number, Number]
+
+MAX_BITS = 512
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """``name rel bound``: what a linear line says of its unknown."""
+
+    name: str
+    rel: Rel
+    bound: Fraction
+
+
+def linear(expr: Expr) -> Linear | None:
+    """Return an expression as ``a·x + b``, None where it is not of that kind."""
+    match expr:
+        case Num(value, open_end=False):
+            return None, 0, value.numerator if value.denominator == 1 else value
+        case Name(name):
+            return name, 1, 0
+        case Add(terms):
+            return _sum(terms)
+        case Mul(factors):
+            return _product(factors)
+        case Neg(inner):
+            found = linear(inner)
+            return None if found is None else (found[0], -found[1], -found[2])
+        case Div(top, bottom):
+            above, below = linear(top), linear(bottom)
+            if above is None or below is None or below[0] is not None or not below[2]:
+                return None
+            return _divided(above, below[2])
+        case Percent(inner):
+            found = linear(inner)
+            return None if found is None else _divided(found, 100)
+        case _:
+            return None
+
+
+def _sum(terms: tuple[Expr, ...]) -> Linear | None:
+    name: str | None = None
+    times: Number = 0
+    rest: Number = 0
+    for term in terms:
+        found = linear(term)
+        if found is None or (found[0] is not None and name is not None and found[0] != name):
+            return None
+        name = name or found[0]
+        times += found[1]
+        rest += found[2]
+    return name, times, rest
+
+
+def _product(factors: tuple[Expr, ...]) -> Linear | None:
+    name: str | None = None
+    times: Number = 0
+    rest: Number = 1
+    for factor in factors:
+        found = linear(factor)
+        if found is None:
+            return None
+        if found[0] is None:
+            times *= found[2]
+            rest *= found[2]
+        elif name is None:
+            name, times, rest = found[0], found[1] * rest, found[2] * rest
+        else:
+            return None
+    return name, times, rest
+
+
+def _divided(above: Linear, below: Number) -> Linear:
+    return above[0], Fraction(above[1]) / below if above[1] else 0, Fraction(above[2]) / below
+
+
+def form_of(statement: Statement) -> Form | None:
+    """Return what a line says of its one unknown, None where it is not of the everyday kind."""
+    if not isinstance(statement, Chain) or len(statement.sides) != 2 or statement.rels[0] is Rel.NE:
+        return None
+    left, right = linear(statement.sides[0]), linear(statement.sides[1])
+    if left is None or right is None:
+        return None
+    name = left[0] or right[0]
+    if name is None or (right[0] is not None and right[0] != name):
+        return None
+    times, rest = left[1] - right[1], right[2] - left[2]
+    if not times:
+        return None
+    bound = Fraction(rest) / times
+    if bound.numerator.bit_length() + bound.denominator.bit_length() > MAX_BITS:
+        return None
+    rel = statement.rels[0]
+    if rel.equates:
+        return Form(name, Rel.EQ, bound)
+    return Form(name, rel.turned if times < 0 else rel, bound)
