@@ -1,0 +1,91 @@
+"""Hints in three stages, from the student's own lines: where to look, what to do, the line itself."""
+
+from typing import assert_never
+
+from tutor.line.tree import NOWHERE, Onward, Span
+from tutor.marking.hint_stage import Hint, HintStage
+from tutor.marking.steps.engine import Next, next_step
+from tutor.marking.steps.standing import look
+from tutor.marking.verdict import Verdict
+from tutor.marking.working import Working, WorkLine
+
+__all__ = ["Hint", "HintStage", "hint"]
+
+
+def hint(working: Working, stage: HintStage) -> Hint | None:
+    """Return the hint of one stage; None where nothing is left to do or the engine cannot tell.
+
+    It goes on from the last line that stands. Where the last line did not stand, the first
+    stage points at that line.
+    """
+    found = next_step(working.known)
+    match stage:
+        case HintStage.WHERE:
+            return _of_trouble(working) or (None if found is None else _where(working, found))
+        case HintStage.WHAT:
+            return None if found is None else Hint(stage, _led_back(working) + found.line.sentence)
+        case HintStage.LINE:
+            if found is None:
+                return None
+            message = f"{_led_back(working)}{found.line.sentence} The next line:"
+            return Hint(stage, message, found.line.text)
+        case _:
+            assert_never(stage)
+
+
+def _unstruck(working: Working) -> list[tuple[int, WorkLine]]:
+    return [(at, line) for at, line in enumerate(working.lines) if not line.struck]
+
+
+def _trouble(working: Working) -> tuple[int, WorkLine] | None:
+    """Return the first line after the last standing one that does not stand, if the last one does not."""
+    found: tuple[int, WorkLine] | None = None
+    for at, line in reversed(_unstruck(working)):
+        if line.mark.verdict.stands:
+            break
+        if line.mark.verdict is not Verdict.NOTE:
+            found = (at, line)
+    return found
+
+
+def _of_trouble(working: Working) -> Hint | None:
+    trouble = _trouble(working)
+    if trouble is None:
+        return None
+    at, line = trouble
+    last = _unstruck(working)[-1][0]
+    span = line.mark.span if at == last else None
+    part = "the marked part of it" if span is not None else "each part of it"
+    match line.mark.verdict:
+        case Verdict.UNREAD | Verdict.UNDECIDED:
+            message = f"Write line {at + 1} in another way. Look at {part}."
+        case _:
+            message = f"Look at line {at + 1} again: {part} does not fit the lines above."
+    return Hint(HintStage.WHERE, message, None, span)
+
+
+def _led_back(working: Working) -> str:
+    """Say from which line the hint goes on, where that is not the last one."""
+    if _trouble(working) is None:
+        return ""
+    known = working.known
+    return f"Go on from line {known.above[-1][0] + 1}: " if known.above else "Begin anew: "
+
+
+def _where(working: Working, found: Next) -> Hint:
+    return Hint(HintStage.WHERE, found.move.where, None, _span(working, found))
+
+
+def _span(working: Working, found: Next) -> Span | None:
+    """Return where the part stands in the last line, if the step goes on from that line."""
+    focus, lines = found.move.focus, _unstruck(working)
+    if focus is None or focus.span == NOWHERE or not lines:
+        return None
+    text, statement = lines[-1][1].text, lines[-1][1].statement
+    if (
+        isinstance(statement, Onward)
+        or text.lstrip()[:1] in "=<>≤≥≈"
+        or look(working.known).last != statement
+    ):
+        return None
+    return focus.span if focus.span[1] <= len(text) else None

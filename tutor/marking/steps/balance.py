@@ -1,0 +1,141 @@
+"""Steps that do the same to both sides of an equation or an inequality in one unknown."""
+
+from fractions import Fraction
+
+from tutor.line.poly import Mono, Number
+from tutor.line.tree import NOWHERE, Chain, Expr, Phrase, Rel, Said
+from tutor.marking.steps.forms import Style, Terms, as_poly, collected, number, sum_of, term, terms_of
+from tutor.marking.steps.model import Move
+from tutor.marking.steps.writing import written
+
+_LEFT_RIGHT = ("left", "right")
+
+
+def balance(chain: Chain, unknown: str, style: Style) -> Move | None:
+    """Return the next step towards ``x = …``: letters first, then numbers, then the factor.
+
+    None where the sides are not sums of terms in the first power of the unknown.
+    """
+    sides = [collected(side, style) for side in chain.sides]
+    if len(sides) != 2 or sides[0] is None or sides[1] is None:
+        return None
+    pair = (sides[0], sides[1])
+    if not unknown:
+        return _without_unknown(chain, (sides[0], sides[1]))
+    mono: Mono = ((unknown, 1),)
+    if any(unknown in dict(found) and found != mono for side in pair for found, _ in side):
+        return None
+    sizes = [_size(side, mono) for side in pair]
+    if not any(sizes):
+        return _without_unknown(chain, pair)
+    if all(sizes):
+        return _letters_to_one_side(chain, pair, mono, style)
+    return _alone(chain, pair, mono, 0 if sizes[0] else 1, style)
+
+
+def _size(side: Terms, mono: Mono) -> Number:
+    return next((size for found, size in side if found == mono), 0)
+
+
+def _without_unknown(chain: Chain, pair: tuple[Terms, Terms]) -> Move | None:
+    left, right = (as_poly(side).rational() for side in pair)
+    if left is None or right is None:
+        return None
+    if _true(Fraction(left), chain.rels[0], Fraction(right)):
+        what = "This is true whatever the unknown is. Write: all numbers."
+        return Move(Said(Phrase.ALL_NUMBERS), what, "Look at both sides: no letter is left.")
+    what = "This can never be true. Write: no solution."
+    return Move(Said(Phrase.NO_SOLUTION), what, "Look at both sides: no letter is left.")
+
+
+def _true(left: Fraction, rel: Rel, right: Fraction) -> bool:
+    return {
+        Rel.EQ: left == right,
+        Rel.APPROX: left == right,
+        Rel.NE: left != right,
+        Rel.LT: left < right,
+        Rel.LE: left <= right,
+        Rel.GT: left > right,
+        Rel.GE: left >= right,
+    }[rel]
+
+
+def _letters_to_one_side(chain: Chain, pair: tuple[Terms, Terms], mono: Mono, style: Style) -> Move:
+    """Take the smaller amount of the unknown away, so that what is left has no minus sign."""
+    at = 0 if _size(pair[0], mono) < _size(pair[1], mono) else 1
+    return _term_moved(chain, pair, mono, at, style)
+
+
+def _alone(chain: Chain, pair: tuple[Terms, Terms], mono: Mono, at: int, style: Style) -> Move | None:
+    other = next((found for found, _ in reversed(pair[at]) if found != mono), None)
+    if other is not None:
+        return _term_moved(chain, pair, other, at, style)
+    size = Fraction(_size(pair[at], mono))
+    if size != 1:
+        return _divided(chain, pair, at, size, style)
+    if at == 1:
+        made = Chain((chain.sides[1], chain.sides[0]), (chain.rels[0].turned,))
+        name = mono[0][0]
+        return Move(
+            made, f"Swap the sides, so that {name} stands on the left.", f"{name} stands on the right."
+        )
+    return None
+
+
+def _term_moved(chain: Chain, pair: tuple[Terms, Terms], mono: Mono, at: int, style: Style) -> Move:
+    size = _size(pair[at], mono)
+    sides = tuple(sum_of(_less(side, mono, size), style) for side in pair)
+    shown = written(term(mono, abs(Fraction(size)), style))
+    what = f"Take {shown} away from both sides." if size > 0 else f"Add {shown} to both sides."
+    focus = _focus(chain.sides[at], mono, style)
+    first = terms_of(chain.sides[at])[0] is focus
+    sign = "−" if size < 0 else "" if first else "+ "
+    where = f"Look at the {sign}{' ' if size < 0 and not first else ''}{shown} on the {_LEFT_RIGHT[at]} side."
+    return Move(Chain(sides, chain.rels), what, where, focus)
+
+
+def _less(side: Terms, mono: Mono, size: Number) -> Terms:
+    made: Terms = [(found, value - size if found == mono else value) for found, value in side]
+    if all(found != mono for found, _ in side):
+        made = _placed(made, mono, -size)
+    return [(found, value) for found, value in made if value]
+
+
+def _placed(side: Terms, mono: Mono, size: Number) -> Terms:
+    """Letters stand before numbers."""
+    return [(mono, size), *side] if mono and all(not found for found, _ in side) else [*side, (mono, size)]
+
+
+def _focus(side: Expr, mono: Mono, style: Style) -> Expr | None:
+    for one in terms_of(side):
+        found = collected(one, style)
+        if found and found[0][0] == mono:
+            return one
+    return None
+
+
+def _divided(chain: Chain, pair: tuple[Terms, Terms], at: int, size: Fraction, style: Style) -> Move:
+    sides = tuple(sum_of([(mono, Fraction(value) / size) for mono, value in side], style) for side in pair)
+    rel = chain.rels[0].turned if size < 0 else chain.rels[0]
+    unknown = next(mono for mono, _ in pair[at])[0][0]
+    turn = "" if chain.rels[0].equates or size > 0 else " and turn the sign round"
+    side = _LEFT_RIGHT[at]
+    made = Chain(sides, (rel,))
+    focus = chain.sides[at] if chain.sides[at].span != NOWHERE else None
+    if size == -1:
+        what = f"Turn the sign of both sides{turn and ', and turn the sign between them round too'}."
+        return Move(made, what, f"Look at the minus sign before {unknown} on the {side} side.", focus)
+    if size.numerator in (1, -1):
+        by = written(number(1 / size, style))
+        where = f"{unknown} is divided by {written(number(abs(1 / size), style))} on the {side} side."
+        return Move(made, f"Multiply both sides by {by}{turn}.", where, focus)
+    if "/" in written(number(abs(size), style)):
+        where = f"Look at the {written(number(size, style))} before {unknown} on the {side} side."
+        return Move(made, f"Multiply both sides by {_upside_down(size)}{turn}.", where, focus)
+    by = written(number(size, style))
+    where = f"Look at the {by} before {unknown} on the {side} side."
+    return Move(made, f"Divide both sides by {by}{turn}.", where, focus)
+
+
+def _upside_down(size: Fraction) -> str:
+    return f"{'−' if size < 0 else ''}{abs(size.denominator)}/{abs(size.numerator)}"

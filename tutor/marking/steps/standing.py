@@ -1,0 +1,123 @@
+"""What stands so far, as the engine needs it: values found, lines to go on from."""
+
+from dataclasses import dataclass
+
+from tutor.line.meaning import number_of
+from tutor.line.tree import (
+    Bare,
+    Chain,
+    Expr,
+    Hole,
+    Joined,
+    Joiner,
+    Name,
+    PiSign,
+    Said,
+    Statement,
+)
+from tutor.line.walk import every, rebuilt, sides, statement_names
+from tutor.marking.answers import answers_in, worked_out
+from tutor.marking.progress import given_names, step_of
+from tutor.marking.state import Known, has_pi
+from tutor.marking.steps.forms import Style, number, tidy, writes_fractions
+from tutor.marking.verdict import Step
+from tutor.quantity.pi import Pi
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """The work so far. ``values``: bare values of names, given or found, in the style's units."""
+
+    known: Known
+    style: Style
+    values: dict[str, Expr]
+    lines: tuple[tuple[Statement, Step | None], ...]
+
+    @property
+    def last(self) -> Statement | None:
+        """Return the last line that goes on: no label, no formula, no side working with numbers."""
+        for statement, step in reversed(self.lines):
+            if step in (Step.LABEL, Step.FORMULA) and not self.known.context.from_first_line:
+                if step is Step.FORMULA and self.one_unknown(statement):
+                    return statement
+                continue
+            if goes_on(statement):
+                return statement
+        return None
+
+    def one_unknown(self, statement: Statement) -> bool:
+        """Tell whether a line holds one name whose value is not known, and nothing to put in."""
+        names = statement_names(statement)
+        return len(names) == 1 and not names & set(self.values) and not has_pi(statement)
+
+
+def _has_hole(statement: Statement) -> bool:
+    return any(isinstance(node, Hole) for side in sides(statement) for node in every(side))
+
+
+def goes_on(statement: Statement) -> bool:
+    """Tell whether later lines are worked out from a line."""
+    if isinstance(statement, Said) or _has_hole(statement):
+        return False
+    return isinstance(statement, Bare) or bool(statement_names(statement))
+
+
+def look(known: Known) -> Standing:
+    """Return what stands, with the values that are known."""
+    context = known.context
+    texts = [line for _, line in known.above]
+    style = Style(
+        fractions=writes_fractions(*context.premises, *texts),
+        positive=known.base.positive if known.base else context.measures,
+        units=context.systems[0],
+    )
+    lines = tuple((line, step_of(known, line)) for line in texts)
+    return Standing(known, style, _values(known, style), lines)
+
+
+def _values(known: Known, style: Style) -> dict[str, Expr]:
+    found: dict[str, Expr] = {}
+    for premise in known.context.premises[known.context.formula_count :]:
+        value = number_of(premise.sides[1], style.setting)
+        if isinstance(premise.sides[0], Name) and value is not None:
+            found[premise.sides[0].name] = number(value, style)
+    for _, line in known.above:
+        for name, typed in found_in(line):
+            if name not in given_names(known.context) or name not in found:
+                neat = tidy(Bare(typed), style)
+                found[name] = neat.expr if isinstance(neat, Bare) else typed
+    return found
+
+
+def found_in(statement: Statement) -> tuple[tuple[str, Expr], ...]:
+    """Return the one value that a line gives each name: an "or" and an inequality give none."""
+    if isinstance(statement, Joined) and statement.joiner is Joiner.OR:
+        return ()
+    if isinstance(statement, Chain) and not all(rel.equates for rel in statement.rels):
+        return ()
+    return tuple(
+        (name, values[0])
+        for name, values in answers_in(statement)
+        if len(values) == 1 and worked_out(values[0])
+    )
+
+
+def solved(statement: Statement) -> bool:
+    """Tell whether a line ends the work at its unknown."""
+    return bool(answers_in(statement))
+
+
+def put_in(statement: Chain, values: dict[str, Expr], pi: Pi, style: Style) -> Chain:
+    """Return a line with values in the place of names, and the lesson's number in the place of π."""
+    shown = pi.value_used
+
+    def change(node: Expr) -> Expr:
+        if isinstance(node, Name) and node.name in values:
+            return values[node.name]
+        if isinstance(node, PiSign) and shown is not None:
+            return number(shown, Style(fractions=pi is Pi.FRACTION))
+        return node
+
+    made = Chain(tuple(rebuilt(side, change) for side in statement.sides), statement.rels)
+    neat = tidy(made, style)
+    return neat if isinstance(neat, Chain) else made

@@ -1,0 +1,160 @@
+"""Writing a tree the way a teacher writes it: ``3x + 15``, ``2(x + 5)``, ``6.28r``, ``2 · 3.14 · 25``."""
+
+from itertools import pairwise
+from typing import assert_never
+
+from tutor.line.keys import statement_key
+from tutor.line.meaning import value_of
+from tutor.line.names import Names
+from tutor.line.poly import DividedByZero, NotExact
+from tutor.line.reader import Unread, read
+from tutor.line.tree import (
+    Abs,
+    Add,
+    Bare,
+    Chain,
+    Div,
+    Expr,
+    Hole,
+    Joined,
+    Joiner,
+    Measure,
+    Mul,
+    Name,
+    Neg,
+    Num,
+    Percent,
+    PiSign,
+    PlusMinus,
+    Pow,
+    Root,
+    Statement,
+)
+from tutor.line.walk import sides
+from tutor.line.writing import write_expr, write_statement
+
+_SUM, _PRODUCT, _FACTOR, _ATOM = range(4)
+_ROOTS = {2: "√", 3: "∛"}
+
+
+def _rank(expr: Expr) -> int:
+    match expr:
+        case Add() | PlusMinus() | Neg():
+            return _SUM
+        case Mul() | Div() | Measure():
+            return _PRODUCT
+        case Pow() | Root() | Percent():
+            return _FACTOR
+        case Num(value, text):
+            return _ATOM if value.denominator == 1 or "." in text else _PRODUCT
+        case Name() | PiSign() | Hole() | Abs():
+            return _ATOM
+        case _:
+            assert_never(expr)
+
+
+def _wrapped(expr: Expr, least: int) -> str:
+    text = written(expr)
+    return text if _rank(expr) >= least else f"({text})"
+
+
+def written(expr: Expr) -> str:
+    """Return an expression as a teacher writes it on one row."""
+    match expr:
+        case Num(_, text):
+            return text
+        case Neg(inner):
+            return "−" + _wrapped(inner, _PRODUCT)
+        case Add(terms):
+            return _sum(terms)
+        case Mul(factors):
+            return _product(factors)
+        case Div(top, bottom):
+            above = _product(top.factors) if isinstance(top, Mul) else _wrapped(top, _FACTOR)
+            return f"{above}/{_wrapped(bottom, _FACTOR)}"
+        case Pow(base, exponent):
+            return f"{_wrapped(base, _ATOM)}^{_wrapped(exponent, _ATOM)}"
+        case Root(index, inner) if index in _ROOTS:
+            return f"{_ROOTS[index]}{_wrapped(inner, _ATOM)}"
+        case Abs(inner):
+            return f"|{written(inner)}|"
+        case PlusMinus(left, right):
+            before = "" if left is None else f"{_wrapped(left, _PRODUCT)} "
+            return f"{before}±{'' if left is None else ' '}{_wrapped(right, _PRODUCT)}"
+        case Percent(inner):
+            return _wrapped(inner, _ATOM) + "%"
+        case Name() | PiSign() | Hole() | Root() | Measure():
+            return write_expr(expr)
+        case _:
+            assert_never(expr)
+
+
+def _sum(terms: tuple[Expr, ...]) -> str:
+    text = _wrapped(terms[0], _PRODUCT) if not isinstance(terms[0], Neg) else written(terms[0])
+    for term in terms[1:]:
+        inner = term.inner if isinstance(term, Neg) else term
+        text += f" {'−' if isinstance(term, Neg) else '+'} {_wrapped(inner, _PRODUCT)}"
+    return text
+
+
+def _product(factors: tuple[Expr, ...]) -> str:
+    """A number stands tight before a letter or a bracket; a dot stands between numbers."""
+    text = _wrapped(factors[0], _FACTOR)
+    for before, factor in pairwise(factors):
+        piece = _wrapped(factor, _FACTOR)
+        text += piece if _tight(before, factor, piece) else f" · {piece}"
+    return text
+
+
+def _tight(before: Expr, factor: Expr, piece: str) -> bool:
+    if piece[0].isdigit() or piece[0] in ".|":
+        return False
+    if isinstance(before, Num):
+        # A negative number in brackets reads better behind a dot: 2 · (−3).
+        return not (isinstance(factor, Neg | Div | Num))
+    letters = (Name, PiSign, Pow)
+    if isinstance(before, letters) and isinstance(factor, letters):
+        return all(len(_letter(one)) == 1 for one in (before, factor))
+    return isinstance(before, Add) and isinstance(factor, Add)
+
+
+def _letter(expr: Expr) -> str:
+    inner = expr.base if isinstance(expr, Pow) else expr
+    return inner.name if isinstance(inner, Name) else "π"
+
+
+def line_text(statement: Statement, names: Names) -> str:
+    """Return a whole line; where the short writing would be read otherwise, every sign is written."""
+    text = _line(statement)
+    found = read(text, names)
+    if not isinstance(found, Unread) and _alike(found.statements[0], statement):
+        return text
+    return write_statement(statement)
+
+
+def _line(statement: Statement) -> str:
+    match statement:
+        case Bare(expr):
+            return written(expr)
+        case Chain(several, rels):
+            text = written(several[0])
+            for rel, side in zip(rels, several[1:], strict=True):
+                text += f" {rel.value} {written(side)}"
+            return text
+        case Joined(joiner, parts):
+            between = ", " if joiner is Joiner.COMMA else f" {joiner.value} "
+            return between.join(_line(part) for part in parts)
+        case _:
+            return write_statement(statement)
+
+
+def _alike(read_back: Statement, meant: Statement) -> bool:
+    if statement_key(read_back) == statement_key(meant):
+        return True
+    there, here = sides(read_back), sides(meant)
+    if type(read_back) is not type(meant) or len(there) != len(here):
+        return False
+    try:
+        return all(value_of(a).same(value_of(b)) for a, b in zip(there, here, strict=True))
+    except (NotExact, DividedByZero):
+        return False
