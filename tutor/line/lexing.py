@@ -1,17 +1,22 @@
-"""Between lark's lexer and its parser: neighbours that multiply, bars, brackets.
+"""A line as tokens: the terminals of the grammar, and the silent ones between neighbours.
 
 A student writes ``2x``, ``3/4 x`` and ``|x - 3|``. The grammar is LALR and wants a
 sign in each of these places, so one is put there: TIGHT or LOOSE between neighbours
-that multiply, and an opening or a closing bar.
+that multiply, and an opening or a closing bar. The terminals are those of the grammar
+file, all in one pattern, tried in the order that lark's basic lexer tries them in.
 """
 
-from collections.abc import Iterator
-from typing import ClassVar
+import re
+from collections.abc import Mapping
+from sys import intern
+from typing import NamedTuple
 
-from lark.lexer import Token
+from lark import Lark
+
+from tutor.line.table import Raw
 
 _ENDS = frozenset(
-    [
+    {
         "NUMBER",
         "MIXED",
         "VULGAR",
@@ -24,10 +29,10 @@ _ENDS = frozenset(
         "SUPERSCRIPT",
         "PERCENT",
         "DEGREE",
-    ]
+    }
 )
 _STARTS = frozenset(
-    [
+    {
         "NUMBER",
         "MIXED",
         "VULGAR",
@@ -41,9 +46,10 @@ _STARTS = frozenset(
         "ROOT_INDEX",
         "ABS_CALL",
         "CURRENCY",
-    ]
+    }
 )
 _NUMBERS = frozenset({"NUMBER", "MIXED", "VULGAR"})
+_BRACKETS = frozenset({"LPAR", "RPAR", "BAR", "ROOT_INDEX"})
 _CLOSES = {")": "(", "]": "[", "}": "{"}
 
 MAX_NESTING = 24
@@ -59,71 +65,105 @@ class LineRefusal(Exception):
         self.message = message
 
 
-class Neighbours:
-    """The step between lexer and parser (lark calls it ``postlex``)."""
+class Tokens(NamedTuple):
+    """The tokens of a line up to the place where it cannot go on, if there is one."""
 
-    always_accept: ClassVar[tuple[str, ...]] = ("BAR",)
-
-    def process(self, stream: Iterator[Token]) -> Iterator[Token]:
-        """Yield the tokens with the silent ones put in."""
-        brackets: list[Token] = []
-        before: Token | None = None
-        for token in stream:
-            if token.type == "BAR":
-                token = _told_apart(token, before, brackets)
-            _follow_brackets(token, brackets)
-            if before is not None and before.type in _ENDS and token.type in _STARTS:
-                yield _silent(before, token)
-            yield token
-            before = token
-        for opened in brackets:
-            what = "bar" if opened.type == "BAR_OPEN" else "bracket"
-            raise LineRefusal(_start(opened), _end(opened), f"This {what} is opened and not closed.")
+    tokens: list[Raw]
+    refusal: LineRefusal | None
 
 
-def _told_apart(bar: Token, before: Token | None, brackets: list[Token]) -> Token:
-    """A bar closes when the innermost thing open is a bar and something stands inside it."""
-    inside = bool(brackets) and brackets[-1].type == "BAR_OPEN"
-    closes = inside and before is not None and before.type in _ENDS
-    return bar.update(type="BAR_CLOSE" if closes else "BAR_OPEN")
+class Scanner:
+    """Takes lines apart. ``leaves`` names the kind of leaf that a terminal becomes."""
+
+    def __init__(self, grammar: Lark, leaves: Mapping[str, str]) -> None:
+        self._pattern, kinds = _one_pattern(grammar)
+        self._kinds = tuple((intern(kind), intern(leaves.get(kind, kind))) for kind in kinds)
+
+    def tokens(self, text: str, start: int, end: int) -> Tokens:
+        """Return the tokens of ``text[start:end]``; their places are those in ``text``."""
+        tokens: list[Raw] = []
+        brackets: list[tuple[str, int, int]] = []
+        kinds = self._kinds
+        before, before_end = "", start
+        for found in self._pattern.finditer(text, start, end):
+            kind, leaf = kinds[found.lastindex or 0]
+            at, stop = found.span()
+            try:
+                if kind in _BRACKETS:
+                    kind = leaf = _bracket(kind, text[at], (at, stop), before, brackets)
+                if before in _ENDS and kind in _STARTS:
+                    silent = "TIGHT" if before_end == at else "LOOSE"
+                    _check_neighbours(tokens[-1], before, kind, text[at:stop], (at, stop))
+                    tokens.append(Raw(silent, at, stop))
+            except LineRefusal as refusal:
+                return Tokens(tokens, refusal)
+            if kind == "UNKNOWN":
+                return Tokens(tokens, LineRefusal(at, stop, f"I cannot read “{text[at]}” here."))
+            tokens.append(Raw(leaf, at, stop, (), found[0]))
+            before, before_end = kind, stop
+        return Tokens(tokens, _left_open(brackets))
 
 
-def _follow_brackets(token: Token, brackets: list[Token]) -> None:
-    if token.type in ("LPAR", "BAR_OPEN"):
-        brackets.append(token)
-        if len(brackets) > MAX_NESTING:
-            raise LineRefusal(_start(token), _end(token), "Too many brackets inside one another.")
-    elif token.type == "ROOT_INDEX":
-        brackets.append(Token.new_borrow_pos("LPAR", "(", token))
-    elif token.type == "RPAR":
-        if not brackets or brackets[-1].type != "LPAR" or str(brackets[-1]) != _CLOSES[str(token)]:
-            raise LineRefusal(_start(token), _end(token), "This bracket closes nothing.")
+def _one_pattern(grammar: Lark) -> tuple[re.Pattern[str], list[str]]:
+    """Return one pattern of all terminals, and the kind that each of its groups stands for.
+
+    The groups are empty and stand behind what they name: a pattern that begins with a plain
+    sign is passed over quickest. Ignored signs match nothing, so a search steps over them.
+    """
+    terminals = sorted(
+        grammar.terminals,
+        key=lambda each: (-each.priority, -each.pattern.max_width, -len(each.pattern.value), each.name),
+    )
+    spaces = "|".join(each.pattern.to_regexp() for each in terminals if each.name in grammar.ignore_tokens)
+    others = [each for each in terminals if each.name not in grammar.ignore_tokens]
+    ways = [f"(?:{each.pattern.to_regexp()})()" for each in others]
+    pattern = re.compile("|".join([*ways, f"(?!{spaces}).()"]), re.DOTALL)
+    return pattern, ["", *(str(each.name) for each in others), "UNKNOWN"]
+
+
+def _bracket(
+    kind: str, sign: str, span: tuple[int, int], before: str, brackets: list[tuple[str, int, int]]
+) -> str:
+    """Keep count of what is open; return the kind with bars told apart."""
+    if kind == "BAR":
+        # A bar closes when the innermost thing open is a bar and something stands inside it.
+        inside = bool(brackets) and brackets[-1][0] == "|"
+        if inside and before in _ENDS:
+            brackets.pop()
+            return "BAR_CLOSE"
+        kind, sign = "BAR_OPEN", "|"
+    if kind == "RPAR":
+        if not brackets or brackets[-1][0] != _CLOSES[sign]:
+            raise LineRefusal(*span, "This bracket closes nothing.")
         brackets.pop()
-    elif token.type == "BAR_CLOSE":
-        brackets.pop()
+        return kind
+    if kind == "ROOT_INDEX":
+        sign = "("
+    brackets.append((sign, *span))
+    if len(brackets) > MAX_NESTING:
+        raise LineRefusal(*span, "Too many brackets inside one another.")
+    return kind
 
 
-def _silent(before: Token, token: Token) -> Token:
-    """Return the unwritten times sign between two neighbours."""
-    tight = before.end_pos == token.start_pos
-    if before.type in _NUMBERS and token.type in _NUMBERS:
+def _left_open(brackets: list[tuple[str, int, int]]) -> LineRefusal | None:
+    if not brackets:
+        return None
+    sign, start, end = brackets[0]
+    what = "bar" if sign == "|" else "bracket"
+    return LineRefusal(start, end, f"This {what} is opened and not closed.")
+
+
+def _check_neighbours(last: Raw, before: str, kind: str, text: str, span: tuple[int, int]) -> None:
+    """Refuse neighbours that nobody can multiply: ``3 4`` and ``x2``."""
+    if kind not in _NUMBERS:
+        return
+    if before in _NUMBERS:
+        raise LineRefusal(*span, "Two numbers stand side by side. Put a sign between them.")
+    if before == "NAME" and last.end == span[0]:
+        name = last.text
         raise LineRefusal(
-            _start(token), _end(token), "Two numbers stand side by side. Put a sign between them."
+            last.start,
+            span[1],
+            f"I cannot tell what “{name}{text}” means. "
+            f"Write {text}{name} for times, {name}^{text} for a power.",
         )
-    if before.type == "NAME" and token.type in _NUMBERS and tight:
-        name, number = str(before), str(token)
-        raise LineRefusal(
-            _start(before),
-            _end(token),
-            f"I cannot tell what “{name}{number}” means. "
-            f"Write {number}{name} for times, {name}^{number} for a power.",
-        )
-    return Token.new_borrow_pos("TIGHT" if tight else "LOOSE", "", token)
-
-
-def _start(token: Token) -> int:
-    return token.start_pos or 0
-
-
-def _end(token: Token) -> int:
-    return token.end_pos or 0

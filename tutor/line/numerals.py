@@ -1,9 +1,10 @@
 """Numbers as they are written: grouped, mixed, with a sign for a fraction, raised small."""
 
 from fractions import Fraction
+from functools import lru_cache
 
 from tutor.line.lexing import LineRefusal
-from tutor.line.parse import Raw
+from tutor.line.table import Raw
 from tutor.line.tree import Abs, Add, Div, Expr, Hole, Mul, Neg, Num, Percent, PiSign, Pow, Root
 
 VULGAR = {
@@ -56,13 +57,21 @@ def whole(digits: str, span: tuple[int, int]) -> Num:
 def number(raw: Raw) -> Num:
     """Return a plain number with the decimal places it shows."""
     text = raw.text
-    if sum(sign.isdecimal() for sign in text) > MAX_DIGITS:
+    if len(text) > MAX_DIGITS and sum(sign.isdecimal() for sign in text) > MAX_DIGITS:
         raise LineRefusal(raw.start, raw.end, f"This number has more than {MAX_DIGITS} digits.")
+    value, places, open_end = _value(text)
+    return Num(value, text, places, open_end, (raw.start, raw.end))
+
+
+@lru_cache(maxsize=4096)
+def _value(text: str) -> tuple[Fraction, int, bool]:
+    """Return a number, the decimal places it shows and whether it goes on."""
+    if text.isdecimal():
+        return Fraction(int(text)), 0, False
     open_end = text.endswith(("...", "…"))
     digits = text.removesuffix("...").removesuffix("…").replace(",", "")
     _, point, decimals = digits.partition(".")
-    places = len(decimals) if point else 0
-    return Num(Fraction(digits), text, places, open_end, (raw.start, raw.end))
+    return Fraction(digits), len(decimals) if point else 0, open_end
 
 
 def mixed(raw: Raw) -> Num:

@@ -1,104 +1,85 @@
-"""Lark's part of reading: text to a raw tree in which names are not settled yet."""
+"""Text to a raw tree in which names are not settled yet."""
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator
 from functools import lru_cache
-from typing import Any
+from typing import ClassVar
 
-from lark import Lark, Token, Transformer, Tree
-from lark.exceptions import UnexpectedCharacters, UnexpectedToken
+from lark import Lark, Token
 
-from tutor.line.lexing import LineRefusal, Neighbours
+from tutor.line.lexing import LineRefusal, Scanner
+from tutor.line.table import Automaton, Raw, Unexpected
 from tutor.resources import grammar_text
 
 
-@dataclass(slots=True)
-class Raw:
-    """One rule of the grammar as it was met: its kind, its place, what is in it."""
+class _KeepsBars:
+    """Tells lark to keep a terminal that no rule names: the scanner tells BAR apart."""
 
-    kind: str
-    start: int
-    end: int
-    kids: tuple["Raw", ...] = ()
-    text: str = ""
+    always_accept: ClassVar[tuple[str, ...]] = ("BAR",)
+
+    def process(self, stream: Iterator[Token]) -> Iterator[Token]:
+        return stream
 
 
-_LEAVES = frozenset({"number", "mixed", "vulgar", "name", "angle", "pi", "hole"})
-
-
-class _ToRaw(Transformer[Token, Raw]):
-    """Builds ``Raw`` while lark parses; a token becomes a leaf whose kind is its terminal."""
-
-    def __default__(self, data: str, children: list[Any], meta: object) -> Any:
-        if data.startswith("_"):
-            # Lark's own helper for a repetition: it takes the children out again itself.
-            return Tree(data, children)
-        kids = tuple(_leaf(child) if isinstance(child, Token) else child for child in children)
-        if data in _LEAVES:
-            only = kids[0]
-            return Raw(str(data), only.start, only.end, (), only.text)
-        return Raw(str(data), kids[0].start, kids[-1].end, kids)
-
-
-def _leaf(token: Token) -> Raw:
-    return Raw(token.type, token.start_pos or 0, token.end_pos or 0, (), str(token))
-
-
-@lru_cache(maxsize=1)
-def _parser() -> Lark:
+def grammar() -> Lark:
+    """Return lark's reading of ``grammar/line.lark``."""
     return Lark(
         grammar_text("line"),
         parser="lalr",
         lexer="basic",
-        postlex=Neighbours(),
-        transformer=_ToRaw(),
+        postlex=_KeepsBars(),
         keep_all_tokens=True,
         maybe_placeholders=False,
     )
 
 
-def parse(text: str) -> Raw:
-    """Return the raw tree of a line; raises ``LineRefusal`` where it cannot be read."""
+@lru_cache(maxsize=1)
+def _machine() -> tuple[Automaton, Scanner]:
+    read = grammar()
+    automaton = Automaton(read)
+    return automaton, Scanner(read, automaton.leaves)
+
+
+def parse(text: str, start: int = 0, end: int | None = None) -> Raw:
+    """Return the raw tree of ``text[start:end]``; raises ``LineRefusal`` where it cannot be read."""
+    automaton, scanner = _machine()
+    end = len(text) if end is None else end
+    tokens, refusal = scanner.tokens(text, start, end)
     try:
-        tree: Any = _parser().parse(text)
-    except UnexpectedCharacters as error:
-        at = error.pos_in_stream or 0
-        raise LineRefusal(at, at + 1, f"I cannot read “{text[at]}” here.") from None
-    except UnexpectedToken as error:
-        raise _refusal(text, error) from None
-    return tree  # type: ignore[no-any-return]
+        return automaton.parse(tokens, refusal is None)
+    except Unexpected as error:
+        if error.at < len(tokens):
+            raise _refusal(text, start, tokens[error.at]) from None
+    raise refusal or _missing(text, start, end)
 
 
-def _refusal(text: str, error: UnexpectedToken) -> LineRefusal:
-    token = error.token
-    if token.type == "$END":
-        # lark gives the end of a line the place of its last token: it is one further.
-        end = len(text.rstrip())
-        last = text[:end][-1:]
-        return LineRefusal(
-            end, end + 1, f"Something is missing after “{last}”." if last else "Type a line first."
-        )
-    start, end = token.start_pos or 0, token.end_pos or 0
-    says = _EXPLAIN.get(token.type, _cannot)
-    return LineRefusal(start, max(end, start + 1), says(text, text[start:end], start))
+def _missing(text: str, start: int, end: int) -> LineRefusal:
+    stop = start + len(text[start:end].rstrip())
+    if stop == start:
+        return LineRefusal(start, end, "Type a line first.")
+    return LineRefusal(stop, stop, f"Something is missing after “{text[stop - 1]}”.")
 
 
-def _cannot(_text: str, found: str, _start: int) -> str:
+def _refusal(text: str, line_start: int, token: Raw) -> LineRefusal:
+    says = _EXPLAIN.get(token.kind, _cannot)
+    before = text[line_start : token.start].rstrip()[-1:]
+    return LineRefusal(token.start, token.end, says(text[token.start : token.end], before))
+
+
+def _cannot(found: str, _before: str) -> str:
     return f"I did not expect “{found}” here."
 
 
-def _sign(text: str, found: str, start: int) -> str:
-    if not text[:start].strip():
+def _sign(found: str, before: str) -> str:
+    if not before:
         return f"Something is missing before “{found}”."
-    before = text[:start].rstrip()[-1]
     return f"Something is missing between “{before}” and “{found}”."
 
 
-def _closing(_text: str, _found: str, _start: int) -> str:
+def _closing(_found: str, _before: str) -> str:
     return "Something is missing before this bracket."
 
 
-_EXPLAIN: dict[str, Callable[[str, str, int], str]] = {
+_EXPLAIN: dict[str, Callable[[str, str], str]] = {
     **dict.fromkeys(
         ("PLUS", "MINUS", "PLUSMINUS", "TIMES", "DIVIDE", "COLON", "SLASH", "POWER", "PERCENT", "DEGREE"),
         _sign,

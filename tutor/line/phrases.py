@@ -35,6 +35,21 @@ _WORD = re.compile(r"[^\W\d_]+")
 _MATHS = re.compile(r"[=<>≤≥≠≈+*×·÷/^√²³|±~∠]|(?<!\w)[-−–]\s*\d|\d\s*[-−–]|\w\s*[(\[]|[\\_]")
 
 
+_A_WORD = re.compile(r"[^\W\d_]{2}")
+_NO_BEGINNING = frozenset(" ∴⇒→⟹=✓∅")
+_NO_ENDING = frozenset(" .!✓✔☑")
+
+
+def has_no_words(text: str) -> bool:
+    """Tell, quickly, that nothing in a line could be peeled off or be a phrase or a remark.
+
+    Signs alone do that: an arrow in front, a tick behind, ``∅``.
+    """
+    if not text or text[0] in _NO_BEGINNING or text[-1] in _NO_ENDING:
+        return False
+    return _A_WORD.search(text) is None
+
+
 def peel(text: str) -> tuple[int, int]:
     """Return the [start, end) of a line without the words around it."""
     start, end = 0, len(text)

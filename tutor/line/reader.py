@@ -5,15 +5,15 @@ exponents are checked at this door, before anything is worked out.
 """
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from tutor.line.lexing import LineRefusal
 from tutor.line.names import Names
-from tutor.line.parse import Raw, parse
-from tutor.line.phrases import as_phrase, is_words_alone, peel
+from tutor.line.parse import parse
+from tutor.line.phrases import as_phrase, has_no_words, is_words_alone, peel
 from tutor.line.settle import Choices, Settler
+from tutor.line.table import Raw
 from tutor.line.tree import Bare, Chain, Expr, Joined, Joiner, Note, Onward, Rel, Said, Span, Statement
-from tutor.line.walk import shifted
 
 MAX_LENGTH = 400
 MAX_READINGS = 8
@@ -67,60 +67,49 @@ def read(text: str, names: Names = Names()) -> Readings | Unread:  # noqa: B008 
             f"This line is longer than {MAX_LENGTH} signs. Write it in shorter lines.",
             True,
         )
-    folded = text.translate(_FOLD)
-    strange = _strange(folded)
-    if strange is not None:
-        return Unread(
-            (strange, strange + 1), "There is a hidden sign here that I cannot read. Type this part again."
-        )
+    folded = text.replace("\t", " ") if text.isascii() else text.translate(_FOLD)
+    if not folded.isprintable():
+        at = next(at for at, sign in enumerate(folded) if not sign.isprintable())
+        return Unread((at, at + 1), "There is a hidden sign here that I cannot read. Type this part again.")
+    if has_no_words(folded):
+        return _read_core(folded, 0, len(folded), names)
     start, end = peel(folded)
     core = folded[start:end]
     if not core:
-        return (
-            Unread((0, max(1, len(text))), "Type a line first.")
-            if not folded.strip()
-            else Readings((Note((0, len(text))),))
-        )
+        if not folded.strip():
+            return Unread((0, len(text)), "Type a line first.")
+        return Readings((Note((0, len(text))),))
     phrase = as_phrase(core)
     if phrase is not None:
         return Readings((Said(phrase, (start, end)),))
     if is_words_alone(core, names):
         return Readings((Note((start, end)),))
-    return _read_core(core, start, names)
+    return _read_core(folded, start, end, names)
 
 
-def _strange(text: str) -> int | None:
-    return next((at for at, sign in enumerate(text) if not sign.isprintable()), None)
-
-
-def _read_core(core: str, offset: int, names: Names) -> Readings | Unread:
-    comma = _decimal_comma(core)
+def _read_core(text: str, start: int, end: int, names: Names) -> Readings | Unread:
+    comma = _decimal_comma(text, start, end) if "," in text else None
     if comma is not None:
-        return _moved(comma, offset)
+        return comma
     try:
-        raw = parse(core)
+        raw = parse(text, start, end)
         first = Choices()
         statements = [_statement(raw, names, first)]
-        ways = 1 << first.met
-        for way in range(1, ways) if ways <= MAX_READINGS else (ways - 1,):
-            other = _statement(raw, names, Choices(taken=way))
-            if other not in statements:
-                statements.append(other)
+        if first.met:
+            ways = 1 << first.met
+            for way in range(1, ways) if ways <= MAX_READINGS else (ways - 1,):
+                other = _statement(raw, names, Choices(taken=way))
+                if other not in statements:
+                    statements.append(other)
     except LineRefusal as refusal:
-        return _moved(Unread((refusal.start, refusal.end), refusal.message), offset)
-    if offset:
-        return Readings(tuple(shifted(statement, offset) for statement in statements))
+        return Unread((refusal.start, refusal.end), refusal.message)
     return Readings(tuple(statements))
 
 
-def _moved(unread: Unread, offset: int) -> Unread:
-    return replace(unread, span=(unread.span[0] + offset, unread.span[1] + offset))
-
-
-def _decimal_comma(core: str) -> Unread | None:
+def _decimal_comma(text: str, start: int, end: int) -> Unread | None:
     """``3,14`` is never 314 and never a list."""
-    for found in _DECIMAL_COMMA.finditer(core):
-        if _GROUPED.fullmatch(found[0]) or _ROOT_HEAD.search(core[: found.start()]):
+    for found in _DECIMAL_COMMA.finditer(text, start, end):
+        if _GROUPED.fullmatch(found[0]) or _ROOT_HEAD.search(text[start : found.start()]):
             continue
         with_point = found[0].replace(",", ".", 1)
         message = (
@@ -133,10 +122,9 @@ def _decimal_comma(core: str) -> Unread | None:
 
 def _statement(raw: Raw, names: Names, choices: Choices) -> Statement:
     settler = Settler(names, choices)
-    joined = raw.kids[0]
     parts: list[Chain | Onward | Bare] = []
     joiners: list[Joiner] = []
-    for kid in joined.kids:
+    for kid in raw.kids:
         if kid.kind == "joiner":
             joiners.append(_joiner(kid))
         else:
@@ -175,8 +163,9 @@ def _clause(raw: Raw, settler: Settler) -> Chain | Onward | Bare:
     sides: list[Expr] = []
     rels: list[Rel] = []
     for kid in raw.kids:
-        if kid.kind == "rel":
-            rels.append(_RELS[kid.kids[0].kind])
+        rel = _RELS.get(kid.kind)
+        if rel is not None:
+            rels.append(rel)
         else:
             sides.append(settler.expr(kid))
     if raw.kind == "onward":

@@ -1,0 +1,241 @@
+"""Neighbours that multiply without a sign: which run of letters is a name, which a unit, which a word."""
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from tutor.line.lexing import LineRefusal
+from tutor.line.numerals import MAX_EXPONENT_DIGITS, SMALL, is_numeric, whole
+from tutor.line.table import Raw
+from tutor.line.tree import Add, Div, Expr, Measure, Mul, Name, Neg, Num, PiSign, Pow
+from tutor.quantity.units import CUBE_WORDS, SQUARE_WORDS, Unit, base_unit, counted, simple
+
+if TYPE_CHECKING:
+    from tutor.line.settle import Settler
+
+_ONE_LETTER_UNITS = frozenset("mghsL")
+
+
+class Row:
+    """Neighbours that multiply without a sign, read from left to right."""
+
+    def __init__(self, settler: "Settler") -> None:
+        self._settler = settler
+        self._names = settler.names
+        self._pending: list[Expr] = []  # factors since the last unit
+        self._done: list[Expr] = []  # values that have their unit
+        self._prefix = 1  # 2 after "square", 3 after "cubic"
+
+    def settle(self, raw: Raw) -> Expr:
+        """Return the product, measure or compound length that a row is."""
+        return self._take(_neighbours(raw), raw)
+
+    def settle_after(self, first: Expr, rest: list[Raw], raw: Raw) -> Expr:
+        """Return a row whose first factor is settled already."""
+        self._pending.append(first)
+        return self._take(rest, raw)
+
+    def _take(self, items: list[Raw], raw: Raw) -> Expr:
+        at = 0
+        while at < len(items):
+            at += self._one(items, at)
+        if self._prefix != 1:
+            raise LineRefusal(raw.start, raw.end, "A unit is missing after “square” or “cubic”.")
+        factors = (*self._done, *self._pending)
+        span = (raw.start, raw.end)
+        if _is_compound(factors) and len(items) > 2:
+            return Add(factors, span)
+        return replace(factors[0], span=span) if len(factors) == 1 else flat_product(factors, span)
+
+    def _one(self, items: list[Raw], at: int) -> int:
+        """Take one item (or a whole run of words); return how many items were taken."""
+        item = items[at]
+        if item.kind == "over" and self._unit_over(item, items, at):
+            return 1
+        run, power = _letters(item)
+        if run is None:
+            self._pending.append(self._settler.expr(item))
+            return 1
+        known = self._names.find(run.text)
+        if known is None and item is run and self._is_times(run.text, items, at):
+            return 1
+        if known is None and self._unit_below(run.text, power):
+            return 1
+        if known is None and self._reads_as_unit(run.text, items, at):
+            return self._unit(run, power, item)
+        if known is None and self._trailing_words(items, at):
+            words = " ".join(kid.text for kid in items[at:])
+            self._close(counted(words), items[-1].end)
+            return len(items) - at
+        self._factors_of(item, run)
+        return 1
+
+    def _reads_as_unit(self, word: str, items: list[Raw], at: int) -> bool:
+        if self._prefix != 1:
+            return True
+        if not self._pending:
+            # "in²" right behind "5 cm": only a second unit that multiplies, as in N·m; not read here.
+            return False
+        if word.lower() in SQUARE_WORDS | CUBE_WORDS:
+            return at + 1 < len(items)
+        if base_unit(word) is None:
+            return False
+        if len(word) > 1:
+            return True
+        return word in _ONE_LETTER_UNITS and all(is_numeric(factor) for factor in self._pending)
+
+    def _unit(self, run: Raw, power: int | None, item: Raw) -> int:
+        low = run.text.lower()
+        if low in SQUARE_WORDS | CUBE_WORDS:
+            self._prefix = 2 if low in SQUARE_WORDS else 3
+            return 1
+        base = base_unit(run.text)
+        if base is None:
+            raise LineRefusal(run.start, run.end, f"“{run.text}” is not a unit that I know.")
+        self._close(simple(base, power if power is not None else self._prefix), item.end)
+        self._prefix = 1
+        return 1
+
+    def _is_times(self, word: str, items: list[Raw], at: int) -> bool:
+        """``2 x 3.14 x r``: where the problem has no x, an x between two values is a times sign."""
+        between = bool(self._pending or self._done) and at + 1 < len(items)
+        return word in ("x", "X") and between and bool(self._names.known)
+
+    def _unit_below(self, word: str, power: int | None) -> bool:
+        """``420 cm³ / 60 cm²``: the second unit belongs to the number below the line."""
+        if self._pending or not self._done or self._prefix != 1:
+            return False
+        last, base = self._done[-1], base_unit(word)
+        if base is None or not isinstance(last, Div) or not is_numeric(last.bottom):
+            return False
+        self._done[-1] = replace(
+            last, bottom=Measure(last.bottom, simple(base, power or 1), last.bottom.span)
+        )
+        return True
+
+    def _unit_over(self, item: Raw, items: list[Raw], at: int) -> bool:
+        """``60 km/h`` and ``5 cm/2``: the unit belongs to the number in front of it."""
+        run, power = _letters(item.kids[0])
+        if run is None or self._names.find(run.text) or not self._reads_as_unit(run.text, items, at):
+            return False
+        self._unit(run, power, item.kids[0])
+        self._done.append(self._settler.over_value(self._done.pop(), item))
+        return True
+
+    def _close(self, unit: Unit, end: int) -> None:
+        start = self._pending[0].span[0]
+        inner = flat_product(tuple(self._pending), (start, self._pending[-1].span[1]))
+        self._done.append(Measure(inner, unit, (start, end)))
+        self._pending = []
+
+    def _trailing_words(self, items: list[Raw], at: int) -> bool:
+        """``47 students``: words that end the row behind a number name what is counted."""
+        if not self._pending or not all(is_numeric(factor) for factor in self._pending):
+            return False
+        rest = items[at:]
+        return all(kid.kind == "name" and len(kid.text) >= 2 and self._is_a_word(kid.text) for kid in rest)
+
+    def _is_a_word(self, text: str) -> bool:
+        if self._names.find(text):
+            return False
+        return len(text) >= 4 or self._names.take_apart(text, after_number=False) is None
+
+    def _factors_of(self, item: Raw, run: Raw) -> None:
+        """A run of letters as names: ``LWH``, ``πr²``; a power belongs to the last letter."""
+        known = self._names.find(run.text)
+        if known is not None:
+            pieces: tuple[str, ...] | None = (known,)
+        elif len(run.text) == 1 or not run.text.isalpha():
+            pieces = (run.text,)
+        else:
+            pieces = self._names.take_apart(run.text, after_number=bool(self._pending))
+        if pieces is None:
+            raise LineRefusal(run.start, run.end, f"I do not know the word “{run.text}” here.")
+        names = _placed(pieces, run)
+        last = names[-1]
+        if item is not run:
+            last = _power_of(self._settler, last, item)
+        self._pending.extend((*names[:-1], last))
+
+
+def plain_product(settler: "Settler", raw: Raw) -> Expr | None:
+    """Return the product that a tight row plainly is, such as ``3x``, or None where a unit could be meant.
+
+    The short way for the everyday row; ``Row`` says the same of it.
+    """
+    known = settler.names.known
+    kids = [kid for kid in raw.kids if kid.kind != "TIGHT"]
+    for kid in kids:
+        if kid.kind not in _PLAIN and not (kid.kind == "name" and kid.text in known):
+            return None
+    factors = tuple(
+        Name(kid.text, (kid.start, kid.end)) if kid.kind == "name" else settler.expr(kid) for kid in kids
+    )
+    return Mul(factors, (raw.start, raw.end))
+
+
+_PLAIN = frozenset({"number", "bracket", "pi", "vulgar"})
+
+
+def _is_compound(factors: tuple[Expr, ...]) -> bool:
+    """``5 ft 6 in`` is one length: the parts add up."""
+    if len(factors) != 2:
+        return False
+    big, small = factors
+    if not isinstance(big, Measure) or not isinstance(small, Measure):
+        return False
+    alike = big.unit.dimension == small.unit.dimension
+    return alike and big.unit.factor > small.unit.factor
+
+
+def _placed(pieces: tuple[str, ...], run: Raw) -> list[Expr]:
+    if len(pieces) == 1:
+        return [Name(pieces[0], (run.start, run.end))]
+    placed: list[Expr] = []
+    at = run.start
+    for piece in pieces:
+        width = 2 if piece == "π" else len(piece)
+        span = (at, at + width)
+        placed.append(PiSign(span) if piece == "π" else Name(piece, span))
+        at += width
+    return placed
+
+
+def _power_of(settler: "Settler", base: Expr, item: Raw) -> Expr:
+    if item.kind == "raised":
+        return power(base, settler.expr(item.kids[2]), item)
+    small = item.kids[1].text.translate(SMALL)
+    exponent = whole(small.lstrip("+-"), (item.kids[1].start, item.kids[1].end))
+    return power(base, Neg(exponent, exponent.span) if small.startswith("-") else exponent, item)
+
+
+def _letters(item: Raw) -> tuple[Raw | None, int | None]:
+    """Return the run of letters of a name or of a name raised to a power, and a small whole power."""
+    if item.kind == "name":
+        return item, None
+    if item.kind in ("raised", "raised_small") and item.kids[0].kind == "name":
+        exponent = item.kids[-1].text.translate(SMALL)
+        return item.kids[0], int(exponent) if exponent.isdecimal() and len(exponent) == 1 else None
+    return None, None
+
+
+def _neighbours(raw: Raw) -> list[Raw]:
+    if raw.kind == "beside":
+        return [*_neighbours(raw.kids[0]), *_neighbours(raw.kids[2])]
+    if raw.kind == "tight":
+        return [kid for kid in raw.kids if kid.kind != "TIGHT"]
+    return [raw]
+
+
+def flat_product(factors: tuple[Expr, ...], span: tuple[int, int]) -> Expr:
+    """Return a product, or its only factor."""
+    return factors[0] if len(factors) == 1 else Mul(factors, span)
+
+
+def power(base: Expr, exponent: Expr, raw: Raw) -> Expr:
+    """Return a power; raises ``LineRefusal`` for one that is too big."""
+    if isinstance(base, Measure):
+        # "(5 cm)²": the unit is multiplied too; the value keeps it inside.
+        return Pow(base, exponent, (raw.start, raw.end))
+    if isinstance(exponent, Num) and len(exponent.text) > MAX_EXPONENT_DIGITS:
+        raise LineRefusal(exponent.span[0], exponent.span[1], "This power is too big for me.")
+    return Pow(base, exponent, (raw.start, raw.end))

@@ -1,0 +1,146 @@
+"""The grammar's own table of moves, run without lark's bookkeeping.
+
+Lark reads ``grammar/line.lark`` and works out an LALR(1) table: in this state, before this
+sign, shift or reduce. The table is followed here. Most rules of the grammar only rank the
+operators (a sum may be one product, a product one operand) and build nothing, so a run of
+such steps is worked out once and then taken as one. What comes out is the tree that lark
+would build, node for node; the tests hold them side by side.
+"""
+
+from collections.abc import Sequence
+from sys import intern
+from typing import Any, NamedTuple, TypeAlias
+
+from lark import Lark
+from lark.parsers.lalr_analysis import Shift
+
+
+class Raw:
+    """One rule of the grammar as it was met: its kind, its place, what is in it."""
+
+    __slots__ = ("end", "kids", "kind", "start", "text")
+
+    def __init__(self, kind: str, start: int, end: int, kids: tuple["Raw", ...] = (), text: str = "") -> None:
+        self.kind = kind
+        self.start = start
+        self.end = end
+        self.kids = kids
+        self.text = text
+
+    def __repr__(self) -> str:
+        inside = repr(self.text) if not self.kids else ", ".join(map(repr, self.kids))
+        return f"{self.kind}({inside})"
+
+
+_THE_END = Raw("$END", 0, 0)
+
+
+class Unexpected(Exception):
+    """No line goes on with this token; ``at`` is its index, one past the last for the end."""
+
+    def __init__(self, at: int) -> None:
+        super().__init__(at)
+        self.at = at
+
+
+class _Rule(NamedTuple):
+    """A reduction. ``builds`` is the kind of the node, empty where the rule only ranks."""
+
+    origin: str
+    size: int
+    builds: str
+    splices: bool
+    """Some child is lark's helper for a repetition, whose children belong to this node."""
+
+
+# What to do: the state that the top has become, and then where to go, or the rule to reduce by.
+_Move: TypeAlias = tuple[int, int, _Rule | None]
+
+
+class Automaton:
+    """A table of moves, made once from a grammar."""
+
+    def __init__(self, grammar: Lark) -> None:
+        conf = grammar.parse_interactive("").parser_state.parse_conf
+        rules = {rule: _rule(rule) for rule in grammar.rules}
+        self.leaves = _leaves(grammar.rules)
+        """The kind of leaf that a terminal becomes: ``number`` for NUMBER. Tokens carry it already."""
+        self._shifts: dict[tuple[int, str], int] = {}
+        self._reductions: dict[tuple[int, str], _Rule] = {}
+        for state, row in conf.states.items():
+            for sign, (action, argument) in row.items():
+                place = (state, intern(self.leaves.get(str(sign), str(sign))))
+                if action is Shift:
+                    self._shifts[place] = argument
+                else:
+                    self._reductions[place] = rules[argument] if argument in rules else _rule(argument)
+        self._first: int = conf.start_state
+        self._last: int = conf.end_state
+        self._moves: dict[tuple[int, int, str], _Move | None] = {}
+
+    def parse(self, tokens: Sequence[Raw], complete: bool = True) -> Raw:
+        """Return the tree of a line of tokens; raises ``Unexpected``, at the end where more was to come."""
+        states: list[int] = [-1, self._first]
+        values: list[Any] = []
+        moves, shifts, last = self._moves, self._shifts, self._last
+        at = -1
+        for at, token in enumerate((*tokens, _THE_END) if complete else tokens):
+            kind = token.kind
+            while True:
+                key = (states[-2], states[-1], kind)
+                try:
+                    move = moves[key]
+                except KeyError:
+                    move = self._worked_out(key)
+                if move is None:
+                    raise Unexpected(at)
+                states[-1], target, rule = move
+                if rule is None:
+                    states.append(target)
+                    values.append(token)
+                    break
+                origin, size, builds, splices = rule
+                parts = values[-size:]
+                if splices:
+                    parts = _spliced(parts)
+                values[-size:] = [
+                    Raw(builds, parts[0].start, parts[-1].end, tuple(parts)) if builds else parts
+                ]
+                del states[-size:]
+                states.append(shifts[states[-1], origin])
+                if states[-1] == last:
+                    tree: Raw = values[-1]
+                    return tree
+        raise Unexpected(at + 1)
+
+    def _worked_out(self, key: tuple[int, int, str]) -> _Move | None:
+        """Return what to do in a state, above another, before a sign; None where nothing fits."""
+        below, top, sign = key
+        rule = self._reductions.get((top, sign))
+        while rule is not None and rule.size == 1 and not rule.builds:
+            top = self._shifts[below, rule.origin]
+            rule = self._reductions.get((top, sign))
+        target = self._shifts.get((top, sign))
+        move = None if rule is None and target is None else (top, target or 0, rule)
+        self._moves[key] = move
+        return move
+
+
+def _leaves(rules: Sequence[Any]) -> dict[str, str]:
+    return {str(rule.expansion[0].name): str(rule.alias) for rule in rules if _is_leaf(rule)}
+
+
+def _is_leaf(rule: Any) -> bool:
+    return len(rule.expansion) == 1 and rule.alias is not None and rule.expansion[0].is_term
+
+
+def _rule(rule: Any) -> _Rule:
+    origin = intern(str(rule.origin.name))
+    bare = len(rule.expansion) == 1 and rule.alias is None and rule.options.expand1
+    splices = any(part.name.startswith("_") for part in rule.expansion)
+    nothing = bare or origin.startswith("_") or _is_leaf(rule)
+    return _Rule(origin, len(rule.expansion), "" if nothing else intern(str(rule.alias or origin)), splices)
+
+
+def _spliced(parts: list[Any]) -> list[Raw]:
+    return [one for part in parts for one in (part if isinstance(part, list) else (part,))]
