@@ -7,11 +7,12 @@ file, all in one pattern, tried in the order that lark's basic lexer tries them 
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Iterable, Mapping
 from sys import intern
 from typing import NamedTuple
 
 from lark import Lark
+from lark.lexer import TerminalDef
 
 from tutor.line.table import Raw
 
@@ -52,6 +53,23 @@ _NUMBERS = frozenset({"NUMBER", "MIXED", "VULGAR"})
 _BRACKETS = frozenset({"LPAR", "RPAR", "BAR", "ROOT_INDEX"})
 _CLOSES = {")": "(", "]": "[", "}": "{"}
 
+
+# The terminals that can begin with some everyday signs, so that only those are tried there. A
+# shortcut: any other sign is tried with all. The tests hold these rows against the grammar.
+BEGINNINGS: dict[str, frozenset[str]] = {
+    "0123456789": frozenset({"MIXED", "NUMBER"}),
+    "bdefghijklnqtuvwxyzBDEFGHIJKLNQTUVWXYZ": frozenset({"NAME"}),
+    "+": frozenset({"PLUSMINUS", "PLUS"}),
+    "-−": frozenset({"MINUS"}),
+    "=": frozenset({"LE", "GE", "EQ"}),
+    "(": frozenset({"LPAR"}),
+    ")": frozenset({"RPAR"}),
+    "/": frozenset({"SLASH"}),
+    "*": frozenset({"POWER", "TIMES"}),
+    "·×": frozenset({"TIMES"}),
+    "^": frozenset({"POWER"}),
+}
+
 MAX_NESTING = 24
 
 
@@ -76,49 +94,71 @@ class Scanner:
     """Takes lines apart. ``leaves`` names the kind of leaf that a terminal becomes."""
 
     def __init__(self, grammar: Lark, leaves: Mapping[str, str]) -> None:
-        self._pattern, kinds = _one_pattern(grammar)
-        self._kinds = tuple((intern(kind), intern(leaves.get(kind, kind))) for kind in kinds)
+        ignored = [each for each in grammar.terminals if each.name in grammar.ignore_tokens]
+        self._spaces = re.compile("|".join(each.pattern.to_regexp() for each in ignored))
+        every = [each for each in grammar.terminals if each.name not in grammar.ignore_tokens]
+        self._any = _ways(every, leaves)
+        self._ways = {
+            sign: _ways([each for each in every if each.name in names], leaves)
+            for signs, names in BEGINNINGS.items()
+            for sign in signs
+        }
 
     def tokens(self, text: str, start: int, end: int) -> Tokens:
         """Return the tokens of ``text[start:end]``; their places are those in ``text``."""
         tokens: list[Raw] = []
         brackets: list[tuple[str, int, int]] = []
-        kinds = self._kinds
-        before, before_end = "", start
-        for found in self._pattern.finditer(text, start, end):
+        before, before_end, at = "", start, start
+        while at < end:
+            sign = text[at]
+            if sign == " ":
+                at += 1
+                continue
+            match, kinds = self._ways.get(sign, self._any)
+            found = match(text, at, end)
+            if found is None:
+                spaces = self._spaces.match(text, at, end)
+                if spaces is not None:
+                    at = spaces.end()
+                    continue
+                return Tokens(tokens, LineRefusal(at, at + 1, f"I cannot read “{sign}” here."))
             kind, leaf = kinds[found.lastindex or 0]
-            at, stop = found.span()
+            stop = found.end()
             try:
                 if kind in _BRACKETS:
-                    kind = leaf = _bracket(kind, text[at], (at, stop), before, brackets)
+                    kind = leaf = _bracket(kind, sign, (at, stop), before, brackets)
                 if before in _ENDS and kind in _STARTS:
                     silent = "TIGHT" if before_end == at else "LOOSE"
-                    _check_neighbours(tokens[-1], before, kind, text[at:stop], (at, stop))
+                    if kind in _NUMBERS:
+                        _check_number(tokens[-1], before, found[0], (at, stop))
                     tokens.append(Raw(silent, at, stop))
             except LineRefusal as refusal:
                 return Tokens(tokens, refusal)
-            if kind == "UNKNOWN":
-                return Tokens(tokens, LineRefusal(at, stop, f"I cannot read “{text[at]}” here."))
             tokens.append(Raw(leaf, at, stop, (), found[0]))
-            before, before_end = kind, stop
-        return Tokens(tokens, _left_open(brackets))
+            before, before_end, at = kind, stop, stop
+        return Tokens(tokens, _left_open(brackets) if brackets else None)
 
 
-def _one_pattern(grammar: Lark) -> tuple[re.Pattern[str], list[str]]:
-    """Return one pattern of all terminals, and the kind that each of its groups stands for.
+class _Ways(NamedTuple):
+    """How a token can go on: one pattern, and the kinds that its groups stand for.
 
     The groups are empty and stand behind what they name: a pattern that begins with a plain
-    sign is passed over quickest. Ignored signs match nothing, so a search steps over them.
+    sign is passed over quickest.
     """
-    terminals = sorted(
-        grammar.terminals,
+
+    match: Callable[[str, int, int], re.Match[str] | None]
+    kinds: tuple[tuple[str, str], ...]
+
+
+def _ways(terminals: Iterable[TerminalDef], leaves: Mapping[str, str]) -> _Ways:
+    """Try the terminals in the order that lark's basic lexer tries them in."""
+    ranked = sorted(
+        terminals,
         key=lambda each: (-each.priority, -each.pattern.max_width, -len(each.pattern.value), each.name),
     )
-    spaces = "|".join(each.pattern.to_regexp() for each in terminals if each.name in grammar.ignore_tokens)
-    others = [each for each in terminals if each.name not in grammar.ignore_tokens]
-    ways = [f"(?:{each.pattern.to_regexp()})()" for each in others]
-    pattern = re.compile("|".join([*ways, f"(?!{spaces}).()"]), re.DOTALL)
-    return pattern, ["", *(str(each.name) for each in others), "UNKNOWN"]
+    pattern = re.compile("|".join(f"(?:{each.pattern.to_regexp()})()" for each in ranked))
+    names = ["", *(intern(str(each.name)) for each in ranked)]
+    return _Ways(pattern.match, tuple((name, intern(leaves.get(name, name))) for name in names))
 
 
 def _bracket(
@@ -145,18 +185,14 @@ def _bracket(
     return kind
 
 
-def _left_open(brackets: list[tuple[str, int, int]]) -> LineRefusal | None:
-    if not brackets:
-        return None
+def _left_open(brackets: list[tuple[str, int, int]]) -> LineRefusal:
     sign, start, end = brackets[0]
     what = "bar" if sign == "|" else "bracket"
     return LineRefusal(start, end, f"This {what} is opened and not closed.")
 
 
-def _check_neighbours(last: Raw, before: str, kind: str, text: str, span: tuple[int, int]) -> None:
-    """Refuse neighbours that nobody can multiply: ``3 4`` and ``x2``."""
-    if kind not in _NUMBERS:
-        return
+def _check_number(last: Raw, before: str, text: str, span: tuple[int, int]) -> None:
+    """Refuse a number behind what it cannot multiply: ``3 4`` and ``x2``."""
     if before in _NUMBERS:
         raise LineRefusal(*span, "Two numbers stand side by side. Put a sign between them.")
     if before == "NAME" and last.end == span[0]:
