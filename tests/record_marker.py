@@ -5,6 +5,7 @@ It reads the first word of a line: ``bad`` breaks, ``hmm`` is undecided, ``huh``
 where an unstruck line above is bad; all else follows.
 ``answer`` gives the thing to find (``answer cm`` with its unit); ``formula``, ``label`` and
 ``sub`` are the other steps. ``hang`` says so on standard output and never comes back.
+There is no hint below ``stuck``, and none but the line itself below ``dark``.
 """
 
 import time
@@ -12,9 +13,11 @@ from dataclasses import dataclass, replace
 from typing import cast
 
 from tutor.lesson.model import Lesson, Problem
+from tutor.marking.hint_stage import Hint, HintStage
 from tutor.marking.task import Task
 from tutor.marking.verdict import Mark, Step, UnitsState, Verdict
 from tutor.record.desk import Desk, open_desk
+from tutor.record.helping import Helper
 from tutor.record.replay import Begin
 from tutor.record.store import Store
 
@@ -89,6 +92,18 @@ def _begin(task: Task) -> Marker:
 begin = cast(Begin, _begin)
 
 
+def _help(working: Marker, stage: HintStage) -> Hint | None:
+    last = next((line.text for line in reversed(working.lines) if not line.struck), "")
+    shows = stage is HintStage.LINE
+    if last == "stuck" or (last == "dark" and not shows):
+        return None
+    span = (0, len(last)) if stage is HintStage.WHERE else None
+    return Hint(stage, f"{stage.value} after {last or 'nothing'}", "next" if shows else None, span)
+
+
+helper = cast(Helper, _help)
+
+
 def lesson_of(*problems: Problem, text: str = "one", path: str = "hoops.lesson") -> Lesson:
     return Lesson("Hoops", "7", (), problems, fingerprint=f"print of {text}", path=path, text=text)
 
@@ -99,6 +114,6 @@ BANNER = Problem("Banner", "How long?", Task(find=("y",)), None, 9)
 
 
 def desk_at(store: Store, lesson: Lesson) -> Desk:
-    desk, sentence = open_desk(store, lesson, begin)
+    desk, sentence = open_desk(store, lesson, begin, helper)
     assert desk is not None, sentence
     return desk

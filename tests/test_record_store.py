@@ -172,7 +172,7 @@ def test_an_empty_file_is_begun(tmp_path: Path) -> None:
 
 # --- only added to ----------------------------------------------------------------------------
 
-TABLES = ("record", "sitting", "book", "edition", "problem", "event", "verdict", "standing")
+TABLES = ("record", "sitting", "book", "edition", "problem", "event", "verdict", "hint", "standing")
 
 
 @pytest.mark.parametrize(
@@ -180,7 +180,9 @@ TABLES = ("record", "sitting", "book", "edition", "problem", "event", "verdict",
     ["UPDATE {0} SET id = id + 100", "DELETE FROM {0}", "INSERT OR REPLACE INTO {0} SELECT * FROM {0}"],
 )
 def test_no_row_is_ever_rewritten(store: Store, change: str) -> None:
-    desk_at(store, LESSON).submit("one")
+    desk = desk_at(store, LESSON)
+    desk.submit("one")
+    desk.hint()
     store.close()
     link = sqlite3.connect(store.path)
     for table in TABLES:

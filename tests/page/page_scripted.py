@@ -11,6 +11,7 @@ from typing import cast
 from tutor.figure.kinds import draw
 from tutor.figure.terminal import to_terminal
 from tutor.lesson.model import Lesson, Problem
+from tutor.marking.hint_stage import Hint, HintStage
 from tutor.marking.task import Task
 from tutor.marking.verdict import Mark, Reason, Step, UnitsState, Verdict
 from tutor.marking.working import Progress, ReadAs, StepState, Working, WorkLine
@@ -115,6 +116,18 @@ def scripted_reading(_task: Task, _lines: Sequence[str], text: str) -> ReadAs:
     return ReadAs((above.center(width), "─" * width, below.center(width)), "")
 
 
+_HINTS = {
+    HintStage.WHERE: Hint(HintStage.WHERE, "Look at the 6.28 beside the r on the right side.", None, (7, 11)),
+    HintStage.WHAT: Hint(HintStage.WHAT, "Divide both sides by 6.28."),
+    HintStage.LINE: Hint(HintStage.LINE, "Divide both sides by 6.28. The next line:", "7.5 = r"),
+}
+
+
+def scripted_hint(_working: Working, stage: HintStage) -> Hint | None:
+    """Point into ``47.1 = 6.28r``, wherever the student is."""
+    return _HINTS[stage]
+
+
 class ScriptedRooms(Rooms):
     """The real rooms with the scripted marker. ``before_mark`` runs in the clerk's thread."""
 
@@ -127,7 +140,7 @@ class ScriptedRooms(Rooms):
             return cast(Working, ScriptedWorking(task, before_mark=lambda: self.before_mark()))
 
         assert self._store is not None
-        return open_desk(self._store, lesson, begin)
+        return open_desk(self._store, lesson, begin, scripted_hint)
 
     def draw(
         self, problem: Problem, labels: Mapping[str, str], columns: int, rows: int

@@ -108,6 +108,29 @@ def test_an_unread_line(looks: Looks) -> None:
     assert looks(unread)
 
 
+@BOTH
+def test_a_hint(looks: Looks, size: tuple[int, int]) -> None:
+    """The first hint: ~~~ under the part of line 3 it speaks of, and a sentence above the box."""
+
+    async def hinted(student: Student) -> None:
+        await student.open_lesson()
+        await student.enters(*RIGHT[:3])
+        await student.press("f2")
+
+    assert looks(hinted, size)
+
+
+def test_a_line_that_is_shown(looks: Looks) -> None:
+    """The third hint: the line itself above the empty box, and what it led to at the foot."""
+
+    async def shown(student: Student) -> None:
+        await student.open_lesson()
+        await student.enters(*RIGHT[:3])
+        await student.press("f2", "f2", "f2", "f2")
+
+    assert looks(shown)
+
+
 def test_every_sign_of_the_margin(looks: Looks) -> None:
     """Signs: follows, same as before, breaks, goes on from it, not decided, note, rounded, struck out."""
 

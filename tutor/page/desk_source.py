@@ -33,6 +33,9 @@ class DeskLike(Protocol):
     def submit(self, text: str) -> Outcome:
         """Mark one more line."""
 
+    def hint(self) -> Outcome:
+        """Give the next hint, or say what it leads to."""
+
     def strike(self, index: int) -> Outcome:
         """Strike a line out."""
 

@@ -19,14 +19,16 @@ _HOW = (
     "Evenline looks whether the line follows from the lines above it and puts a sign in the margin.",
     "A line that does not follow can be struck out and written again. It stays to be seen.",
     "A problem in which a line broke is worked once more from the start before the lesson is done.",
+    "So is one in which a hint showed you a line; you are told before it does.",
 )
 
 _KEYS = (
     ("Enter", "look at this line; with an empty box: go on"),
     ("↑ ↓", "bring an earlier line back into the box"),
+    ("F2", "hint: where to look, then what to do, then the line itself"),
     ("F3", "strike out the last line, or the one you chose"),
     ("F7", "undo: take the last line back, once in each problem"),
-    ("F4", "I'm sure: keep the line, your teacher will look at it"),
+    ("F4", "sure: you think the line is right; your teacher will look at it"),
     ("F5", "next problem that is still open"),
     ("F6", "again: work this problem once more from the start"),
     ("Tab", "choose a line of your work (or click on it); ↑ ↓ move"),

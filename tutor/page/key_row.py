@@ -35,14 +35,15 @@ class Placed:
 def place_keys(keys: Sequence[Key], width: int) -> tuple[Placed, ...]:
     """Place the keys in a row of ``width`` cells, close together where there are many.
 
-    Where they do not all fit, those that do nothing now are left out.
+    Where they do not all fit, those that do nothing now are left out, then the last ones.
     """
-    for shown in (list(keys), [key for key in keys if key.enabled]):
+    usable = [key for key in keys if key.enabled]
+    for shown in (list(keys), *(usable[:count] for count in range(len(usable), -1, -1))):
         for gap in _GAPS:
             placed = _place(shown, gap)
             if not placed or placed[-1].end <= width:
                 return placed
-    return placed
+    return ()
 
 
 def _place(keys: Sequence[Key], gap: int) -> tuple[Placed, ...]:

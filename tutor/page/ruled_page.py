@@ -12,7 +12,9 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Input
 
+from tutor.marking.hint_stage import Hint
 from tutor.page.clerk import Clerk
+from tutor.page.hint_rows import hint_rows
 from tutor.page.line_box import LineBox
 from tutor.page.line_row import LineRow
 from tutor.page.look import FIRST_INK, Ink
@@ -86,10 +88,12 @@ class RuledPage(RuledLines):
         self._above: Above | None = None
         self._unread = ""  # the text in the box whose caret is shown
         self._back = 0  # how many lines ↑ has gone back
+        self._hint: Hint | None = None
 
     def compose(self) -> ComposeResult:
-        """Yield heading, box, reading and the blank rest; lines come above the box."""
+        """Yield heading, hint, box, reading and the blank rest; lines come above the hint."""
         yield Still(classes="heading", fixed=True)
+        yield Still(id="hint")
         with Horizontal(id="typing"):
             yield Still(id="typing-margin", fixed=True)
             yield LineBox(id="box")
@@ -98,7 +102,7 @@ class RuledPage(RuledLines):
         yield BlankRows()
 
     def _foot(self) -> Widget:
-        return self.query_one("#typing")
+        return self.query_one("#hint")
 
     @property
     def box(self) -> LineBox:
@@ -115,6 +119,14 @@ class RuledPage(RuledLines):
         if not self._unread or self.box.value != self._unread:
             self.query_one(ReadsAs).follow(self.box.value, above)
         self.to_box()
+
+    def show_hint(self, hint: Hint | None) -> None:
+        """Show a hint above the box, or none."""
+        self._hint = hint
+        note = self.query_one("#hint", Still)
+        note.display = hint is not None
+        if hint is not None:
+            note.show(hint_rows(hint, self.ink, self.size.width))
 
     def show_waiting(self, waiting: Sequence[str]) -> None:
         """Show the lines that were pasted or entered and are not marked yet."""
@@ -184,5 +196,6 @@ class RuledPage(RuledLines):
         self.call_after_refresh(self.scroll_end, animate=False)
 
     def on_resize(self, _event: events.Resize) -> None:
-        """Keep the box in view when the window changes."""
+        """Fold the hint anew and keep the box in view when the window changes."""
+        self.show_hint(self._hint)
         self.to_box()

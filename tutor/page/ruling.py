@@ -25,6 +25,7 @@ class Written:
     """One line of work with what the page says beside it.
 
     ``number`` counts from 1. ``line`` is None while the line is still being decided.
+    ``pointed``: the part that a hint speaks of.
     """
 
     number: int
@@ -33,11 +34,17 @@ class Written:
     ink: Ink
     first_wrong: bool = False
     appealed: bool = False
+    pointed: tuple[int, int] | None = None
 
     @property
     def struck(self) -> bool:
         """Tell whether the line is struck out."""
         return self.line is not None and self.line.struck
+
+    @property
+    def breaks(self) -> bool:
+        """Tell whether the line does not follow."""
+        return self.line is not None and self.line.mark.verdict is Verdict.BREAKS
 
     @property
     def look(self) -> Look:
@@ -90,6 +97,7 @@ def rows(written: Written, width: int, *, chosen: bool = False, wide: bool = Fal
 def _text_rows(written: Written, room: int, pointer: str, tag: str) -> Iterator[Content]:
     """Yield the line in its parts, each with its ~~~, then the tag where the last part left no room."""
     shown, look, span = visible(written.text), written.look, _span(written)
+    below = look.style if written.breaks else "$primary"
     style = written.ink.style + (" strike" if written.struck else "")
     margin = gutter(look.sign, str(written.number), written.ink, f"bold {look.style}", pointer=pointer)
     for start, end in pieces(shown, room):
@@ -97,7 +105,7 @@ def _text_rows(written: Written, room: int, pointer: str, tag: str) -> Iterator[
         fits = end == len(shown) and left >= cells(tag) + 2
         yield Content.assemble(margin, (shown[start:end], style), _tail(left, tag if fits else "", look))
         if span is not None and (under := _under(shown, span, start, end)):
-            yield _hanging(written.ink, (under, f"bold {look.style}"))
+            yield _hanging(written.ink, (under, f"bold {below}"))
         if end == len(shown) and tag and not fits:
             yield from (_hanging(written.ink, (row, look.style)) for row in fold(tag, room))
         margin = gutter(" ", "", written.ink, "")
@@ -122,9 +130,9 @@ def _tail(left: int, tag: str, look: Look) -> Content:
 
 
 def _span(written: Written) -> tuple[int, int] | None:
-    if written.line is None or written.line.mark.verdict is not Verdict.BREAKS:
-        return None
-    return written.line.mark.span
+    if written.line is not None and written.breaks:
+        return written.line.mark.span
+    return written.pointed
 
 
 def _hanging(ink: Ink, part: tuple[str, str]) -> Content:

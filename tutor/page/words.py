@@ -33,7 +33,7 @@ def status_sign(status: Status) -> str:
             return "▸"
         case Status.DONE | Status.CORRECTED:
             return "✓"
-        case Status.MISSED:
+        case Status.MISSED | Status.SHOWN:
             return "✗"
         case Status.PROVISIONAL:
             return "?"
@@ -60,8 +60,9 @@ def next_thing(state: LessonState) -> str:
         return _while_writing(problem)
     if state.done:
         return f"✓ The lesson is done. {keys_now(state)}"
-    if problem.status is Status.MISSED:
-        return f"A line broke here, so this one is worked once more. {keys_now(state)}"
+    if problem.status.waits:
+        why = "A line was shown" if problem.status is Status.SHOWN else "A line broke"
+        return f"{why} here, so this one is worked once more. {keys_now(state)}"
     return f"This one is {problem.status.value}. {keys_now(state)}"
 
 
@@ -70,7 +71,7 @@ def keys_now(state: LessonState) -> str:
     problem = state.problems[state.current]
     if Action.SUBMIT in problem.actions:
         return ""
-    if problem.status is Status.MISSED:
+    if problem.status.waits:
         later = " F5 leaves it for later." if Action.NEXT in problem.actions else ""
         return f"Press Enter to begin.{later}"
     return "Press Enter to go on." if Action.NEXT in problem.actions else "Esc goes back to the shelf."
@@ -79,6 +80,8 @@ def keys_now(state: LessonState) -> str:
 def _while_writing(problem: ProblemState) -> str:
     attempt = problem.current
     broken = min(attempt.questionable, default=None)
+    if problem.only_again and Action.FINISH not in problem.actions:
+        return "A line was shown here. Press Enter to work it once more from the start, by yourself."
     if Action.FINISH in problem.actions and attempt.complete:
         return "✓ This is worked out. Press Enter in the empty box to close it."
     if broken is not None and broken == len(attempt.working.lines) - 1:

@@ -25,7 +25,7 @@ from tutor.page.turns import Turns
 from tutor.page.words import keys_now, next_thing
 from tutor.page.work_view import above, heading, line_to_appeal, line_to_strike, top_row, written_lines
 from tutor.record.desk import Outcome
-from tutor.record.state import Action, Attempt, LessonState, ProblemState, Status
+from tutor.record.state import Action, Attempt, LessonState, ProblemState
 
 _DRAFT_EVERY = 1.0  # seconds between looks at whether the draft has changed
 _BUG = "Something inside Evenline went wrong. What was marked is kept; your line is back in the box."
@@ -34,6 +34,7 @@ _BUG = "Something inside Evenline went wrong. What was marked is kept; your line
 _NEEDS = {
     "mark": frozenset({Action.SUBMIT, Action.FINISH, Action.NEXT, Action.START_CORRECTION}),
     "last_line": frozenset({Action.SUBMIT}),
+    "hint": frozenset({Action.HINT}),
     "strike": frozenset({Action.STRIKE}),
     "take_back": frozenset({Action.TAKE_BACK}),
     "appeal": frozenset({Action.APPEAL}),
@@ -50,13 +51,15 @@ class WorkScreen(Frame):
         Binding("enter", "mark", "mark", id="work.mark"),
         Binding("f1", "app.help", "help", id="work.help"),
         Binding("escape", "shelf", "out", id="work.shelf"),
-        Binding("up", "last_line", "last", id="work.last"),
-        Binding("down", "later_line", "later", id="work.later", show=False),
+        Binding("f2", "hint", "hint", id="work.hint"),
         Binding("f3", "strike", "strike", id="work.strike"),
-        Binding("f4", "appeal", "I'm sure", id="work.appeal"),
+        Binding("f4", "appeal", "sure", id="work.appeal"),
         Binding("f5", "next", "next", id="work.next"),
         Binding("f6", "again", "again", id="work.again"),
         Binding("f7", "take_back", "undo", id="work.undo"),
+        # Last, since it is the first to go where the row is full.
+        Binding("up", "last_line", "last", id="work.last"),
+        Binding("down", "later_line", "later", id="work.later", show=False),
     ]
 
     def __init__(self, desk: DeskLike, draw: Draw, clerk: Clerk, reader: Clerk, sentence: str = "") -> None:
@@ -140,6 +143,7 @@ class WorkScreen(Frame):
         written = written_lines(attempt, self._pending)
         await self._page.show_lines(written, ink_of(attempt.number), heading(attempt))
         self._page.show_box(len(written) + 1, above(attempt), usable=usable)
+        self._page.show_hint(attempt.hint)
         self._show_waiting()
 
     def _turn_to(self, problem: ProblemState) -> None:
@@ -207,12 +211,14 @@ class WorkScreen(Frame):
         problem = self._problem
         if Action.FINISH in problem.actions and problem.current.complete:
             await self._ask(self._desk.finish)
+        elif problem.only_again and not self._not_yet:
+            await self._again()
         elif Action.SUBMIT in problem.actions:
             if not self._not_yet:
                 self._say("The box is empty. Type the next line first.")
             self._take_pasted()
             self._show_waiting()
-        elif problem.status is Status.MISSED:
+        elif problem.status.waits:
             await self._again()
         elif Action.NEXT in problem.actions:
             await self._next()
@@ -226,6 +232,9 @@ class WorkScreen(Frame):
     async def _again(self) -> None:
         problem = self._state.current
         await self._ask(lambda: self._desk.start_correction(problem))
+
+    async def _hint(self) -> None:
+        await self._ask(self._desk.hint)
 
     async def _strike(self, chosen: int | None) -> None:
         index = line_to_strike(self._problem.current, chosen)
@@ -279,6 +288,10 @@ class WorkScreen(Frame):
     def action_again(self) -> None:
         """Begin the correction, or begin it once more."""
         self._turns.add(self._again)
+
+    def action_hint(self) -> None:
+        """Ask for the next hint."""
+        self._turns.add(self._hint)
 
     def action_strike(self) -> None:
         """Strike the chosen line out, or the last one that is not struck."""

@@ -14,6 +14,7 @@ def written_lines(attempt: Attempt, pending: str | None = None) -> tuple[Written
     """Return the lines of an attempt, then the one that is still being decided."""
     ink = ink_of(attempt.number)
     working = attempt.working
+    pointed = pointed_line(attempt)
     lines = [
         Written(
             number=index + 1,
@@ -22,12 +23,19 @@ def written_lines(attempt: Attempt, pending: str | None = None) -> tuple[Written
             ink=ink,
             first_wrong=index == working.progress.first_wrong,
             appealed=index in attempt.appealed,
+            pointed=attempt.hint.span if attempt.hint is not None and index == pointed else None,
         )
         for index, line in enumerate(working.lines)
     ]
     if pending is not None:
         lines.append(Written(len(lines) + 1, pending, None, ink))
     return tuple(lines)
+
+
+def pointed_line(attempt: Attempt) -> int | None:
+    """Return the line that a hint speaks of: the last one that is not struck."""
+    lines = attempt.working.lines
+    return next((at for at in reversed(range(len(lines))) if not lines[at].struck), None)
 
 
 def above(attempt: Attempt) -> Above:

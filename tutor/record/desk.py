@@ -8,19 +8,24 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from tutor.lesson.model import Lesson
+from tutor.marking.hint_stage import HintStage
 from tutor.marking.verdict import Mark, Verdict
 from tutor.marking.working import start
 from tutor.record import ledger, sentences
+from tutor.record.helping import Helper, engine_hint, hint_from
 from tutor.record.ledger import Event, Kind, Opened
 from tutor.record.replay import Begin, History, add_line, apply, replay
 from tutor.record.state import (
     TRIES_BEFORE_THE_TEACHER,
     Action,
+    Attempt,
     LessonState,
     ProblemState,
     Status,
     closes_as,
     decide_lesson,
+    hint_costs,
+    missed_as,
     tries,
 )
 from tutor.record.store import Store, storable
@@ -38,11 +43,13 @@ class Outcome:
     sentence: str
 
 
-def open_desk(store: Store, lesson: Lesson, begin: Begin = start) -> tuple[Desk | None, str]:
+def open_desk(
+    store: Store, lesson: Lesson, begin: Begin = start, helper: Helper = engine_hint
+) -> tuple[Desk | None, str]:
     """Put the student back at the lesson, on the line they left.
 
     Returns the desk and "" or a sentence that the lesson has changed, or None and a sentence.
-    ``begin`` starts the marking of one task.
+    ``begin`` starts the marking of one task; ``helper`` gives a hint, None where it has none.
     """
     if not lesson.problems:
         return None, sentences.NO_PROBLEMS
@@ -57,7 +64,7 @@ def open_desk(store: Store, lesson: Lesson, begin: Begin = start) -> tuple[Desk 
         for problem, row in zip(lesson.problems, opened.problems, strict=True)
     )
     current = opened.problems.index(written.last_visited) if written.last_visited else 0
-    desk = Desk(store, lesson, opened, histories, current, begin)
+    desk = Desk(store, lesson, opened, histories, current, begin, helper)
     sentence = desk.catch_up(written.standings)
     return (None, sentence) if sentence else (desk, sentences.CHANGED if opened.changed else "")
 
@@ -77,12 +84,15 @@ class Desk:
         histories: tuple[History, ...],
         current: int,
         begin: Begin,
+        helper: Helper,
     ) -> None:
         self._store = store
         self._lesson = lesson
         self._opened = opened
         self._histories = histories
         self._begin = begin
+        self._helper = helper
+        self._warned: Attempt | None = None  # as it was when the student was told what a line costs
         self._lock = threading.RLock()
         self._state = decide_lesson(lesson, tuple(h.state for h in histories), current)
 
@@ -148,6 +158,30 @@ class Desk:
                 return self._told(sentences.not_now(Action.APPEAL))
             return self._do(Action.APPEAL, self._about_line(Kind.APPEAL, index))
 
+    def hint(self) -> Outcome:
+        """Give the next hint: where to look, what to do, then the line itself.
+
+        Before a line that makes the problem missed the student is told so; asking again right
+        after that shows it.
+        """
+        with self._lock:
+            if Action.HINT not in self._here.actions:
+                return self._told(sentences.not_now(Action.HINT))
+            attempt = self._here.current
+            found = hint_from(self._helper, self._here.attempts)
+            if found is None:
+                return self._told(sentences.NO_HINT)
+            if hint_costs(self._here.attempts, found.stage) and self._warned is not attempt:
+                self._warned = attempt
+                return self._told(sentences.before_the_line(correcting=attempt.number > 0))
+            history = self._histories[self._state.current]
+            last = history.sheets[-1].ids[-1] if history.sheets[-1].ids else 0
+            event = Event(Kind.HINT, history.row, attempt.number, line=last, hint=found)
+            outcome = self._do(Action.HINT, event)
+            if outcome.sentence or found.stage is not HintStage.LINE:
+                return outcome
+            return self._told(self._if_out_of_tries() or sentences.LINE_SHOWN)
+
     def finish(self) -> Outcome:
         """Close the current attempt."""
         with self._lock:
@@ -187,7 +221,8 @@ class Desk:
             history = self._histories[problem]
             events = []
             if not history.attempt.closed:
-                left_as = Status.MISSED if history.attempt.number == 0 else Status.CORRECTING
+                missed = missed_as(history.attempt) or Status.MISSED
+                left_as = missed if history.attempt.number == 0 else Status.CORRECTING
                 events.append(self._closing(problem, left_as))
             events.append(Event(Kind.CORRECT, history.row, len(history.sheets)))
             if problem != self._state.current:

@@ -11,15 +11,16 @@ from enum import Enum
 from pathlib import PurePath
 
 from tutor.lesson.model import Lesson, Problem
+from tutor.marking.hint_stage import Hint, HintStage
 from tutor.marking.task import Task
 from tutor.marking.verdict import Mark, Verdict
-from tutor.record import trouble
+from tutor.record import schema, trouble
 from tutor.record.state import Status
 from tutor.record.store import Store, now, storable
 
 
 class Kind(Enum):
-    """What a student did. ``GO``: went to a problem; ``CORRECT``: began a correction."""
+    """What a student did. ``GO``: went to a problem; ``CORRECT``: began a correction; ``HINT``: asked."""
 
     LINE = "line"
     STRIKE = "strike"
@@ -28,15 +29,17 @@ class Kind(Enum):
     CLOSE = "close"
     CORRECT = "correct"
     GO = "go"
+    HINT = "hint"
 
 
 @dataclass(frozen=True, slots=True)
 class Event:
     """One row of what was done. ``id`` is 0 until it is written.
 
-    ``line``: the id of the LINE that a strike, a take-back or an appeal is about, else 0.
-    ``text``: the raw line of a LINE, the status a CLOSE came to. ``verdict``: what was
-    recorded of a LINE; "" where the program ended before it was marked.
+    ``line``: the id of the LINE that a strike, a take-back or an appeal is about, or that was the
+    last one when a hint was asked for; else 0. ``text``: the raw line of a LINE, the status a
+    CLOSE came to. ``verdict``: what was recorded of a LINE; "" where the program ended before it
+    was marked. ``hint``: what was said at a HINT.
     """
 
     kind: Kind
@@ -46,6 +49,7 @@ class Event:
     text: str = ""
     id: int = 0
     verdict: str = ""
+    hint: Hint | None = None
 
     @property
     def is_work(self) -> bool:
@@ -209,8 +213,9 @@ def _read_work(link: sqlite3.Connection, problems: tuple[int, ...]) -> Written:
         f"WHERE problem IN ({marks}) ORDER BY event.id",
         problems,
     )
+    hints = _read_hints(link, problems)
     events = tuple(
-        Event(Kind(kind), problem, attempt, line, text, number, verdict)
+        Event(Kind(kind), problem, attempt, line, text, number, verdict, hints.get(number))
         for number, kind, problem, attempt, line, text, verdict in rows
     )
     kept = link.execute(f"SELECT problem, text, after FROM draft WHERE problem IN ({marks})", problems)
@@ -220,6 +225,22 @@ def _read_work(link: sqlite3.Connection, problems: tuple[int, ...]) -> Written:
         standings=read_standings(link, problems),
         last_visited=last_visited(link, problems),
     )
+
+
+def _read_hints(link: sqlite3.Connection, problems: tuple[int, ...]) -> dict[int, Hint]:
+    """Return what was said at each hint, by its event."""
+    if schema.version_of(link) < schema.HINTS_SINCE:  # a file that was handed in stays as it is
+        return {}
+    marks = ", ".join("?" * len(problems))
+    rows = link.execute(
+        "SELECT event, stage, message, shown, start, past FROM hint JOIN event ON event.id = hint.event "
+        f"WHERE problem IN ({marks})",
+        problems,
+    )
+    return {
+        event: Hint(HintStage(stage), message, shown, None if None in (start, past) else (start, past))
+        for event, stage, message, shown, start, past in rows
+    }
 
 
 def read_standings(link: sqlite3.Connection, problems: tuple[int, ...]) -> dict[int, str]:
@@ -240,19 +261,23 @@ def last_visited(link: sqlite3.Connection, problems: tuple[int, ...]) -> int:
 
 
 def add_event(link: sqlite3.Connection, edition: int, event: Event) -> int:
-    """Write one event inside the transaction on ``link``. Returns its id."""
-    return _insert(
+    """Write one event, and what was said at it, inside the transaction on ``link``. Returns its id."""
+    values = (edition, event.problem, event.attempt, event.kind.value, event.line or None)
+    number = _insert(
         link,
         "INSERT INTO event (edition, problem, attempt, kind, line, text, at) VALUES (?, ?, ?, ?, ?, ?, ?)",
-        (
-            edition,
-            event.problem,
-            event.attempt,
-            event.kind.value,
-            event.line or None,
-            storable(event.text),
-            now(),
-        ),
+        (*values, storable(event.text), now()),
+    )
+    if event.hint is not None:
+        _add_hint(link, number, event.hint)
+    return number
+
+
+def _add_hint(link: sqlite3.Connection, event: int, hint: Hint) -> None:
+    shown = None if hint.line is None else storable(hint.line)
+    link.execute(
+        "INSERT INTO hint (event, stage, message, shown, start, past, at) VALUES (?, ?, ?, ?, ?, ?, ?)",
+        (event, hint.stage.value, storable(hint.message), shown, *(hint.span or (None, None)), now()),
     )
 
 

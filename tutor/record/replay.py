@@ -7,10 +7,11 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, TypeAlias, assert_never
 
 from tutor.lesson.model import Problem
+from tutor.marking.hint_stage import HintStage
 from tutor.marking.task import Task
 from tutor.marking.verdict import Verdict
 from tutor.record.ledger import Draft, Event, Kind
-from tutor.record.state import Attempt, ProblemState, Status, decide
+from tutor.record.state import Attempt, Hinted, ProblemState, Status, decide
 
 if TYPE_CHECKING:
     from tutor.marking.working import Working
@@ -97,6 +98,8 @@ def apply(history: History, event: Event, begin: Begin) -> History:
             return _close(history, event.text)
         case Kind.CORRECT:
             return _begin_correction(history, begin)
+        case Kind.HINT:
+            return _give_hint(history, event)
         case Kind.GO:
             return history
         case _:
@@ -112,7 +115,8 @@ def add_line(history: History, line: int, working: Working) -> History:
     broken = frozenset(i for i in attempt.broken if not _was_put_right(attempt.working, working, i))
     if counts:
         broken |= {len(working.lines) - 1}
-    grown = replace(attempt, working=working, broken=broken, can_take_back=not history.took_back)
+    can_take_back = not history.took_back
+    grown = replace(attempt, working=working, broken=broken, can_take_back=can_take_back, hint=None)
     before = None if history.took_back else Sheet(replace(attempt, can_take_back=False), sheet.ids)
     return _put(history, Sheet(grown, (*sheet.ids, line), before))
 
@@ -130,16 +134,32 @@ def _on_line(history: History, event: Event, index: int) -> History:
     sheet = history.sheets[-1]
     attempt = replace(sheet.attempt, can_take_back=False)
     if event.kind is Kind.STRIKE:
-        attempt = replace(attempt, working=attempt.working.strike(index))
+        attempt = replace(attempt, working=attempt.working.strike(index), hint=None)
     else:
         attempt = replace(attempt, appealed=attempt.appealed | {index})
     return _put(history, Sheet(attempt, sheet.ids))
 
 
+def _give_hint(history: History, event: Event) -> History:
+    """A line that was seen cannot be unseen: nothing is taken back after it."""
+    sheet = history.sheets[-1]
+    attempt, hint = sheet.attempt, event.hint
+    if hint is None or attempt.closed:
+        return history
+    shows = hint.stage is HintStage.LINE
+    attempt = replace(
+        attempt,
+        hint=hint,
+        hints=(*attempt.hints, Hinted(len(attempt.working.lines), hint)),
+        can_take_back=attempt.can_take_back and not shows,
+    )
+    return _put(history, Sheet(attempt, sheet.ids, None if shows else sheet.before))
+
+
 def _close(history: History, text: str) -> History:
     sheet = history.sheets[-1]
     closed_as = next((status for status in Status if status.value == text), None)
-    attempt = replace(sheet.attempt, closed=True, closed_as=closed_as, can_take_back=False)
+    attempt = replace(sheet.attempt, closed=True, closed_as=closed_as, can_take_back=False, hint=None)
     return _put(history, Sheet(attempt, sheet.ids))
 
 

@@ -10,7 +10,7 @@ from pathlib import Path
 
 # "Even" in ASCII, so that a file manager or a teacher's program can tell whose file it is.
 APPLICATION_ID = 0x4576656E
-VERSION = 1
+VERSION = 2
 
 # STRICT tables came with SQLite 3.37.0 (SQLite, "STRICT Tables").
 OLDEST_SQLITE = (3, 37, 0)
@@ -18,7 +18,8 @@ OLDEST_SQLITE = (3, 37, 0)
 # book: a lesson under all its editions. edition: its text as it once stood. problem: known by
 # name and task, so that an edition that leaves it as it was leaves the work in place too.
 # event: what the student did. verdict: what was said of a line, added after the line itself.
-# standing: how a problem stood after each step, for a shelf that must not wait for the marker.
+# hint: what was said of an event that asked for one. standing: how a problem stood after each
+# step, for a shelf that must not wait for the marker.
 _TABLES = {
     "record": """
         id INTEGER PRIMARY KEY CHECK (id = 1),
@@ -55,7 +56,7 @@ _TABLES = {
         problem INTEGER NOT NULL REFERENCES problem (id),
         attempt INTEGER NOT NULL CHECK (attempt >= 0),
         kind TEXT NOT NULL
-            CHECK (kind IN ('line', 'strike', 'take back', 'appeal', 'close', 'correct', 'go')),
+            CHECK (kind IN ({kinds})),
         line INTEGER REFERENCES event (id),
         text TEXT NOT NULL DEFAULT '',
         at TEXT NOT NULL""",
@@ -67,12 +68,27 @@ _TABLES = {
         slip TEXT,
         message TEXT NOT NULL,
         at TEXT NOT NULL""",
+    "hint": """
+        id INTEGER PRIMARY KEY,
+        event INTEGER NOT NULL UNIQUE REFERENCES event (id),
+        stage TEXT NOT NULL CHECK (stage IN ('where', 'what', 'line')),
+        message TEXT NOT NULL,
+        shown TEXT,
+        start INTEGER,
+        past INTEGER,
+        at TEXT NOT NULL""",
     "standing": """
         id INTEGER PRIMARY KEY,
         problem INTEGER NOT NULL REFERENCES problem (id),
         status TEXT NOT NULL,
         at TEXT NOT NULL""",
 }
+
+# What an older version could not hold yet: version 1 knew no hints.
+HINTS_SINCE = 2
+_SINCE = {"hint": HINTS_SINCE}
+_KINDS = "'line', 'strike', 'take back', 'appeal', 'close', 'correct', 'go'"
+_KINDS_OF = {1: _KINDS, HINTS_SINCE: f"{_KINDS}, 'hint'"}
 
 _DRAFT = """
 CREATE TABLE draft (
@@ -82,21 +98,27 @@ CREATE TABLE draft (
     at TEXT NOT NULL
 ) STRICT"""
 
+_EVENT_INDEX = "CREATE INDEX event_by_problem ON event (problem)"
 _INDEXES = (
-    "CREATE INDEX event_by_problem ON event (problem)",
+    _EVENT_INDEX,
     "CREATE INDEX standing_by_problem ON standing (problem)",
 )
 
 
-def _statements() -> tuple[str, ...]:
-    made = []
-    for name, columns in _TABLES.items():
-        made.append(f"CREATE TABLE {name} ({columns}\n) STRICT")
-        for change in ("UPDATE", "DELETE"):
-            made.append(refusal(name, change, ""))
+def _statements(version: int) -> tuple[str, ...]:
+    names = [name for name in _TABLES if _SINCE.get(name, 1) <= version]
+    return (*(made for name in names for made in _guarded(name, version)), _DRAFT, *_INDEXES)
+
+
+def _guarded(name: str, version: int) -> tuple[str, ...]:
+    """Return what makes one table and the triggers that let it only be added to."""
+    columns = _TABLES[name].format(kinds=_KINDS_OF[version])
+    return (
+        f"CREATE TABLE {name} ({columns}\n) STRICT",
+        *(refusal(name, change, "") for change in ("UPDATE", "DELETE")),
         # INSERT OR REPLACE removes a row without asking the DELETE trigger.
-        made.append(refusal(name, "INSERT", f"WHEN EXISTS (SELECT 1 FROM {name} WHERE id = NEW.id)"))
-    return (*made, _DRAFT, *_INDEXES)
+        refusal(name, "INSERT", f"WHEN EXISTS (SELECT 1 FROM {name} WHERE id = NEW.id)"),
+    )
 
 
 def refusal(table: str, change: str, when: str) -> str:
@@ -170,18 +192,45 @@ def is_blank(link: sqlite3.Connection) -> bool:
     return int(link.execute("SELECT count(*) FROM sqlite_schema").fetchone()[0]) == 0
 
 
-def create(link: sqlite3.Connection) -> None:
-    """Make the tables, inside the transaction that is open on ``link``."""
-    for statement in _statements():
+def create(link: sqlite3.Connection, version: int = VERSION) -> None:
+    """Make the tables of ``version``, inside the transaction that is open on ``link``."""
+    for statement in _statements(version):
         link.execute(statement)
     link.execute(f"PRAGMA application_id = {APPLICATION_ID}")
+    link.execute(f"PRAGMA user_version = {version}")
+
+
+def version_of(link: sqlite3.Connection) -> int:
+    """Return the version of the tables behind ``link``."""
+    return int(link.execute("PRAGMA user_version").fetchone()[0])
+
+
+def upgrade(link: sqlite3.Connection) -> bool:
+    """Bring older tables up to ``VERSION``, inside the transaction that is open on ``link``.
+
+    Foreign keys must be off, since the table of events is made anew: what a CHECK allows cannot
+    be changed in place (SQLite, "ALTER TABLE", 7). Every row stays as it was. Returns whether
+    all of it still fits together.
+    """
+    if version_of(link) == VERSION:
+        return True
+    link.execute("CREATE TABLE moved AS SELECT * FROM event")
+    link.execute("DROP TABLE event")
+    for statement in (*_guarded("event", VERSION), *_guarded("hint", VERSION), _EVENT_INDEX):
+        link.execute(statement)
+    link.execute("INSERT INTO event SELECT * FROM moved")
+    link.execute("DROP TABLE moved")
     link.execute(f"PRAGMA user_version = {VERSION}")
+    return link.execute("PRAGMA foreign_key_check").fetchone() is None
 
 
 def is_sound(link: sqlite3.Connection) -> bool:
-    """Tell whether the tables and triggers are the ones made here and SQLite finds no damage."""
+    """Tell whether the tables and triggers are the ones of their version and SQLite finds no damage."""
+    version = version_of(link)
+    if version not in _KINDS_OF:
+        return False
     with contextlib.closing(sqlite3.connect(":memory:", isolation_level=None)) as fresh:
-        create(fresh)
+        create(fresh, version)
         if _layout(link) != _layout(fresh):
             return False
     return str(link.execute("PRAGMA quick_check(1)").fetchone()[0]) == "ok"

@@ -15,6 +15,8 @@ CHANGED = (
     "you left them; the changed ones begin anew. What you wrote before is kept."
 )
 ASK_YOUR_TEACHER = "That was the third try. Ask your teacher about this one; you may go on for now."
+NO_HINT = "There is no hint for this line. Read the question once more, or ask your teacher."
+LINE_SHOWN = "That is the next line. Type it in the box, and look why it follows."
 LESSON_DONE = "That was the last one. Every problem is finished and nothing is left to correct."
 
 
@@ -36,10 +38,21 @@ def not_now(action: Action) -> str:
             return "There is nothing to correct in this problem now."
         case Action.APPEAL:
             return "Only a line that is marked as broken or undecided can be kept for your teacher."
+        case Action.HINT:
+            return "There is no further hint here. Type the next line."
         case Action.NEXT:
             return "There is no other problem left to do."
         case _:
             assert_never(action)
+
+
+def before_the_line(*, correcting: bool) -> str:
+    """Say what showing the line leads to, before it is shown."""
+    if correcting:
+        back = "you then work this correction once more from the start"
+    else:
+        back = "this problem then comes back as a correction"
+    return f"The next hint shows the line; {back}. Ask once more to see it."
 
 
 def closed(status: Status, lesson: LessonState) -> str:
@@ -51,6 +64,8 @@ def closed(status: Status, lesson: LessonState) -> str:
             return "This problem is finished."
         case Status.MISSED | Status.CORRECTING:
             return "A line broke here, so this problem waits for you: work it once more with all its steps."
+        case Status.SHOWN:
+            return "A line was shown here, so this problem waits for you: work it once more by yourself."
         case Status.CORRECTED:
             return "This correction is finished."
         case Status.PROVISIONAL:

@@ -9,9 +9,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, assert_never
 
 from tutor.lesson.model import Lesson, Problem
+from tutor.marking.hint_stage import Hint, HintStage
 from tutor.marking.verdict import UnitsState, Verdict
 
 if TYPE_CHECKING:
@@ -22,12 +23,17 @@ TRIES_BEFORE_THE_TEACHER = 3
 
 
 class Status(Enum):
-    """How one problem stands."""
+    """How one problem stands.
+
+    Both ``MISSED`` and ``SHOWN`` wait for a correction: a line broke, or none did and a hint
+    showed a whole line.
+    """
 
     UNTOUCHED = "not begun"
     BEGUN = "begun"
     DONE = "done"
     MISSED = "to correct"
+    SHOWN = "to correct, line shown"
     CORRECTING = "being corrected"
     CORRECTED = "corrected"
     PROVISIONAL = "waits for the teacher"
@@ -38,9 +44,14 @@ class Status(Enum):
         return self in (Status.DONE, Status.CORRECTED, Status.PROVISIONAL)
 
     @property
+    def waits(self) -> bool:
+        """Tell whether the problem was missed and its correction is not begun yet."""
+        return self in (Status.MISSED, Status.SHOWN)
+
+    @property
     def to_correct(self) -> bool:
         """Tell whether a correction is open: waiting to be begun, or begun."""
-        return self in (Status.MISSED, Status.CORRECTING)
+        return self.waits or self is Status.CORRECTING
 
 
 class Action(Enum):
@@ -53,6 +64,15 @@ class Action(Enum):
     START_CORRECTION = "start correction"
     APPEAL = "appeal"
     NEXT = "next"
+    HINT = "hint"
+
+
+@dataclass(frozen=True, slots=True)
+class Hinted:
+    """A hint that was given; ``after`` is the number of lines of work that stood above it."""
+
+    after: int
+    hint: Hint
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +83,8 @@ class Attempt:
     lines that broke when they were handed in; a wrong check after a right answer is not
     among them, a struck line is. ``can_take_back``: the last line was the last thing done
     here, and none was taken back at this problem before. ``closed_as``: the status that was
-    recorded when it was closed.
+    recorded when it was closed. ``hints``: all that were given; ``hint``: the one that stands
+    beside the work as it is now.
     """
 
     number: int
@@ -73,6 +94,13 @@ class Attempt:
     broken: frozenset[int] = frozenset()
     can_take_back: bool = False
     closed_as: Status | None = None
+    hints: tuple[Hinted, ...] = ()
+    hint: Hint | None = None
+
+    @property
+    def shown(self) -> bool:
+        """Tell whether a hint showed a whole line."""
+        return any(given.hint.stage is HintStage.LINE for given in self.hints)
 
     @property
     def complete(self) -> bool:
@@ -121,6 +149,12 @@ class ProblemState:
     status: Status
     draft: str
     actions: frozenset[Action]
+
+    @property
+    def only_again(self) -> bool:
+        """Tell whether the correction is worked out, but with a line that was shown."""
+        last = self.current
+        return last.number > 0 and last.complete and last.shown and not last.standing_breaks
 
     @property
     def current(self) -> Attempt:
@@ -196,11 +230,19 @@ def status_of(attempts: tuple[Attempt, ...]) -> Status:
         return would_close
     if last.number > 0:
         return Status.CORRECTING
-    if last.broken - last.can_still_go:
-        return Status.MISSED
+    missed = missed_as(last)
+    if missed is not None:
+        return missed
     if last.closed:
         return Status.PROVISIONAL
     return Status.BEGUN if last.working.lines else Status.UNTOUCHED
+
+
+def missed_as(first: Attempt) -> Status | None:
+    """Return how the first attempt was missed; None: it was not, or the line can still be taken back."""
+    if first.broken - first.can_still_go:
+        return Status.MISSED
+    return Status.SHOWN if first.shown else None
 
 
 def closes_as(attempts: tuple[Attempt, ...]) -> Status | None:
@@ -209,20 +251,49 @@ def closes_as(attempts: tuple[Attempt, ...]) -> Status | None:
     if last.number == 0:
         if not last.complete and not last.excused:
             return None
-        if last.broken:
-            return Status.MISSED
+        if last.broken or last.shown:
+            return Status.MISSED if last.broken else Status.SHOWN
         return Status.DONE if last.complete else Status.PROVISIONAL
-    if last.complete and not last.standing_breaks:
+    # A correction shows that the student can do it alone, so one with a line that was shown does
+    # not close. It counts as one try, however many lines were shown in it: who needs them three
+    # times is sent to the teacher, and whoever presses one key often is not let through.
+    if last.complete and not last.standing_breaks and not last.shown:
         return Status.CORRECTED
-    if last.excused or tries(attempts) >= TRIES_BEFORE_THE_TEACHER:
+    if (last.excused and not last.shown) or tries(attempts) >= TRIES_BEFORE_THE_TEACHER:
         return Status.PROVISIONAL
     return None
 
 
+def next_hint(attempts: tuple[Attempt, ...]) -> HintStage | None:
+    """Return the stage of the next hint; None where there is nothing more to say."""
+    last = attempts[-1]
+    if last.closed or last.complete:
+        return None
+    if last.hint is None:
+        return HintStage.WHERE
+    match last.hint.stage:
+        case HintStage.WHERE:
+            return HintStage.WHAT
+        case HintStage.WHAT:
+            return HintStage.LINE
+        case HintStage.LINE:
+            return None
+        case _:
+            assert_never(last.hint.stage)
+
+
+def hint_costs(attempts: tuple[Attempt, ...], stage: HintStage) -> bool:
+    """Tell whether a hint brings the problem back: it shows a line, and nothing else did so yet."""
+    last = attempts[-1]
+    if stage is not HintStage.LINE:
+        return False
+    return not last.shown if last.number > 0 else missed_as(last) is None
+
+
 def tries(attempts: tuple[Attempt, ...]) -> int:
-    """Count the tries at the correction that failed: a line broke, or it was begun again."""
+    """Count the tries at the correction that failed: a line broke or was shown, or it was begun again."""
     corrections = attempts[1:]
-    return sum(max(len(a.broken), 1 if a is not attempts[-1] else 0) for a in corrections)
+    return sum(max(len(a.broken) + a.shown, 1 if a is not attempts[-1] else 0) for a in corrections)
 
 
 def _actions(attempts: tuple[Attempt, ...]) -> frozenset[Action]:
@@ -237,6 +308,8 @@ def _actions(attempts: tuple[Attempt, ...]) -> frozenset[Action]:
         allowed.add(Action.TAKE_BACK)
     if last.questionable:
         allowed.add(Action.APPEAL)
+    if next_hint(attempts) is not None:
+        allowed.add(Action.HINT)
     if closes_as(attempts) is not None:
         allowed.add(Action.FINISH)
     if _can_start_over(attempts):
@@ -248,5 +321,5 @@ def _can_start_over(attempts: tuple[Attempt, ...]) -> bool:
     """Tell whether an open attempt may be left for a fresh correction."""
     last = attempts[-1]
     if last.number == 0:
-        return bool(last.broken)
+        return bool(last.broken) or last.shown
     return bool(last.working.lines) and status_of(attempts) is Status.CORRECTING

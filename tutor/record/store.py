@@ -214,17 +214,18 @@ def _take_hold(link: sqlite3.Connection, path: Path) -> Store | None:
     # EXTRA is FULL and also syncs the folder once the journal is gone, so that a line is
     # there after a power cut too (SQLite, "PRAGMA synchronous").
     link.execute("PRAGMA synchronous = EXTRA")
-    link.execute("PRAGMA foreign_keys = ON")
+    link.execute("PRAGMA foreign_keys = OFF")  # until older tables are brought up
     link.execute("PRAGMA trusted_schema = OFF")
     link.execute("BEGIN EXCLUSIVE")
     if schema.is_blank(link):
         schema.create(link)
         link.execute("INSERT INTO record VALUES (1, ?, ?, ?)", (secrets.token_hex(16), path.stem, now()))
-    elif not schema.is_sound(link):
+    elif not (schema.is_sound(link) and schema.upgrade(link)):
         return None
     # A write at each opening also finds a read-only folder and a full disk before any work is done.
     link.execute("INSERT INTO sitting (program, at) VALUES (?, ?)", (__version__, now()))
     link.execute("COMMIT")
+    link.execute("PRAGMA foreign_keys = ON")
     row = link.execute("SELECT code, mark FROM record").fetchone()
     # The code becomes a file name when the work is handed in.
     if row is None or code_problem(row[0]):

@@ -1,0 +1,101 @@
+"""Hints on the work screen. The marks and the hints are scripted."""
+
+from pathlib import Path
+
+import pytest
+from page_driving import Student, scripted_student
+from page_scripted import BROKEN, RIGHT
+
+WARNING = "comes back as a correction"
+SHOWN = "│       7.5 = r"
+
+
+async def three_lines(student: Student) -> None:
+    await student.open_lesson()
+    await student.enters(*RIGHT[:3])
+
+
+async def test_the_first_hint_says_where_to_look(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        await three_lines(student)
+        assert "hint  " not in student.screen
+        await student.press("f2")
+        rows = student.screen.splitlines()
+        at = next(n for n, row in enumerate(rows) if "47.1 = 6.28r" in row)
+        assert rows[at + 1].index("~~~~") == rows[at].index("6.28")
+        assert "│ hint  Look at the 6.28 beside" in student.screen
+        assert student.screen.index("hint  Look") < student.screen.index("▸  4 │")
+
+
+async def test_the_line_is_shown_after_the_student_was_told(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        await three_lines(student)
+        await student.press("f2", "f2")
+        assert "hint  Divide both sides by" in student.screen and "Look at the" not in student.screen
+        await student.press("f2")
+        assert WARNING in student.words and SHOWN not in student.screen
+        await student.press("f2")
+        assert SHOWN in student.screen and student.box.value == ""
+        assert "to correct, line shown" in student.row_with("problem 1 of 2")
+        await student.enters(RIGHT[3])
+        assert "hint  " not in student.screen
+        await student.press("enter")
+        assert "A line was shown here" in student.words
+        await student.press("enter")
+        assert "║" in student.screen
+
+
+async def test_a_hint_stays_over_a_letter_and_comes_back_with_the_student(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        await three_lines(student)
+        await student.press("f2", "f2")
+        await student.types("47")
+        assert "hint  Divide both sides by" in student.screen
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        await student.open_lesson()
+        assert "hint  Divide both sides by" in student.screen
+
+
+async def test_the_warning_is_given_again_after_something_else(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with scripted_student(tmp_path, monkeypatch) as student:
+        await three_lines(student)
+        await student.press("f2", "f2", "f2")
+        await student.enters("47.1 = 6.28 r")
+        await student.press("f2", "f2", "f2")
+        assert WARNING in student.words and SHOWN not in student.screen
+
+
+async def test_a_correction_with_a_shown_line_is_worked_again(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with scripted_student(tmp_path, monkeypatch, size=(120, 36)) as student:
+        await student.open_lesson()
+        await student.enters(*RIGHT[:3], BROKEN, RIGHT[3])
+        await student.press("enter", "enter")
+        await student.enters(*RIGHT[:3])
+        await student.press("f2", "f2", "f2")
+        assert "work this correction once more" in student.words
+        await student.press("f2")
+        await student.enters(RIGHT[3])
+        assert "Press Enter to work it once more from the start" in student.words
+        await student.press("enter")
+        assert "correction 2" in student.screen
+
+
+@pytest.mark.parametrize("size", [(60, 18), (80, 24), (120, 36)])
+async def test_a_long_hint_folds_and_folds_anew(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, size: tuple[int, int]
+) -> None:
+    async with scripted_student(tmp_path, monkeypatch, size=size) as student:
+        await three_lines(student)
+        await student.press("f2")
+        await student.pilot.resize_terminal(62, 20)
+        await student.settle()
+        shown = student.words.replace("│ ", "")
+        assert "Look at the 6.28 beside the r on the right side." in shown
