@@ -2,10 +2,9 @@
 
 from typing import assert_never
 
-from tutor.line.tree import NOWHERE, Onward, Span
+from tutor.line.tree import NOWHERE, Span
 from tutor.marking.hint_stage import Hint, HintStage
 from tutor.marking.steps.engine import Next, next_step
-from tutor.marking.steps.standing import look
 from tutor.marking.verdict import Verdict
 from tutor.marking.working import Working, WorkLine
 
@@ -82,10 +81,6 @@ def _span(working: Working, found: Next) -> Span | None:
     if focus is None or focus.span == NOWHERE or not lines:
         return None
     text, statement = lines[-1][1].text, lines[-1][1].statement
-    if (
-        isinstance(statement, Onward)
-        or text.lstrip()[:1] in "=<>≤≥≈"
-        or look(working.known).last != statement
-    ):
+    if found.move.source != statement or text.lstrip()[:1] in ("=", "<", ">", "≤", "≥", "≈"):
         return None
     return focus.span if focus.span[1] <= len(text) else None

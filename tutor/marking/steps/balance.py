@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from tutor.line.poly import Mono, Number
-from tutor.line.tree import NOWHERE, Chain, Expr, Phrase, Rel, Said
+from tutor.line.tree import NOWHERE, Chain, Expr, Name, Phrase, Rel, Said
 from tutor.marking.steps.forms import Style, Terms, as_poly, collected, number, sum_of, term, terms_of
 from tutor.marking.steps.model import Move
 from tutor.marking.steps.writing import written
@@ -139,3 +139,22 @@ def _divided(chain: Chain, pair: tuple[Terms, Terms], at: int, size: Fraction, s
 
 def _upside_down(size: Fraction) -> str:
     return f"{'−' if size < 0 else ''}{abs(size.denominator)}/{abs(size.numerator)}"
+
+
+def isolated(chain: Chain, unknown: str, style: Style) -> Move | None:
+    """Return ``y = 5 − x`` from ``x + y = 5``: one unknown in terms of the rest, where its factor is 1."""
+    sides = [collected(side, style) for side in chain.sides]
+    if len(sides) != 2 or sides[0] is None or sides[1] is None or not chain.rels[0].equates:
+        return None
+    mono: Mono = ((unknown, 1),)
+    if any(unknown in dict(found) and found != mono for side in sides if side for found, _ in side):
+        return None
+    whole = as_poly(sides[0]) - as_poly(sides[1])
+    size = whole.terms.get(mono, 0)
+    if abs(size) != 1 or len(whole.names()) < 2:
+        return None
+    rest = [(found, -value * size) for found, value in whole.terms.items() if found != mono]
+    ordered = sorted(rest, key=lambda pair: (not pair[0], pair[1] < 0))
+    made = Chain((Name(unknown), sum_of(ordered, style)), (Rel.EQ,))
+    what = f"Get {unknown} alone on one side."
+    return Move(made, what, f"Look at {unknown}: how can it stand alone?")

@@ -25,10 +25,11 @@ class Move:
 
     ``what`` says what is done ("Take 15 away from both sides."), ``where`` where to look
     first ("Look at the + 15 on the left side."), ``focus`` the part of the line above that
-    it speaks of. Neither sentence holds the result.
+    it speaks of, ``source`` that line. Neither sentence holds the result.
     """
 
     statement: Statement
     what: str
     where: str
     focus: Expr | None = None
+    source: Statement | None = None

@@ -1,40 +1,140 @@
 """What a teacher would write next in a problem: formula, labels, numbers put in, the answer's unit."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
-from tutor.line.tree import Chain, Said
+from tutor.line.keys import statement_key
+from tutor.line.meaning import number_of
+from tutor.line.tree import Bare, Chain, Joined, Rel, Said, Statement
 from tutor.line.walk import statement_names
-from tutor.marking.progress import progress_of
+from tutor.marking.progress import Progress, StepState, progress_of
 from tutor.marking.state import Known
 from tutor.marking.steps.equation import next_move
+from tutor.marking.steps.forms import number
 from tutor.marking.steps.model import Move
-from tutor.marking.steps.standing import Standing, look
-from tutor.marking.verdict import Step
+from tutor.marking.steps.opening import conversions, formulas, labels
+from tutor.marking.steps.rounding import rounded, with_units
+from tutor.marking.steps.standing import Standing, goes_on, look, put_in
+from tutor.marking.steps.substitution import definitions_put_in, from_the_formulas, told_put_in
+from tutor.marking.verdict import Mark, Step, Verdict
+from tutor.marking.working import WorkLine
+
+Proposals = Iterator[tuple[Move, Step | None]]
 
 
-def proposals(known: Known) -> Iterator[tuple[Move, Step | None]]:
+def proposals(known: Known) -> Proposals:
     """Yield what could be written next, the likeliest first."""
-    if known.base is None or known.ended:
+    if known.base is None:
         return
     now = look(known)
-    yield from _onward(now)
-
-
-def _onward(now: Standing) -> Iterator[tuple[Move, Step | None]]:
-    last = now.last
-    if last is None or progress_of(now.known, ()).finished:
+    progress = _progress(now)
+    if progress.complete and not _unit_left(progress):
         return
-    above = now.known.previous
+    opened = any(step is Step.SUBSTITUTE or step is Step.UNITS for _, step in now.lines)
+    if not opened:
+        yield from _opening(now, progress)
+    if not known.ended:
+        yield from with_units(now)
+        if not progress.finished:
+            yield from _worked_on(now)
+    if opened:
+        yield from _opening(now, progress)
+
+
+def _progress(now: Standing) -> Progress:
+    mark = Mark(Verdict.FOLLOWS)
+    lines = [WorkLine("", False, mark, statement, now.known) for statement, _ in now.lines]
+    return progress_of(now.known, lines)
+
+
+def _unit_left(progress: Progress) -> bool:
+    return dict(progress.steps)[Step.UNITS] in (StepState.NEXT, StepState.OPEN)
+
+
+def _opening(now: Standing, progress: Progress) -> Proposals:
+    for move in formulas(now):
+        yield move, Step.FORMULA
+    for move in (*labels(now, progress.missing_labels), *conversions(now)):
+        yield move, Step.LABEL
+
+
+def _worked_on(now: Standing) -> Proposals:
+    above = now.above
     if isinstance(above, Chain) and not statement_names(above):
         # "3 = 7" under an equation: no letter is left.
         ended = next_move(above, now.style)
         if ended is not None and isinstance(ended.statement, Said):
             yield ended, Step.SUBSTITUTE
-    move = next_move(last, now.style)
-    if move is not None:
+    for statement, step in reversed(now.lines):
+        if step is Step.LABEL or not goes_on(statement):
+            continue
+        if step is Step.FORMULA and len(statement_names(statement)) > 1:
+            continue  # values are put into it below, in the order that leads to what is asked
+        moves = list(_from_line(now, statement))
+        for move in moves:
+            yield replace(rounded(now, move), source=statement), Step.SUBSTITUTE
+        if moves and not isinstance(statement, Bare):
+            break
+    for move in from_the_formulas(now):
         yield move, Step.SUBSTITUTE
 
 
-def checks(known: Known) -> tuple[Move, ...]:
-    """Return the lines that put the answers back."""
-    return ()
+def _from_line(now: Standing, statement: Statement) -> Iterator[Move]:
+    """Go on from one line: put known values in, or work it on."""
+    if isinstance(statement, Bare | Joined):
+        move = next_move(statement, now.style)
+        if move is not None:
+            yield move
+        return
+    if not isinstance(statement, Chain) or not now.unknown(statement):
+        return
+    short = _ends(statement)
+    if len(now.unknown(short)) > 1:
+        yield from definitions_put_in(now, short)
+        return
+    filled = put_in(short, now.values, now.known.context.task.pi, now.style)
+    if filled.sides != put_in(short, {}, now.known.context.task.pi, now.style).sides or _pi_left(now, short):
+        yield told_put_in(now, short, filled)
+        return
+    move = next_move(short, now.style)
+    if move is not None:
+        yield move
+
+
+def _pi_left(now: Standing, statement: Chain) -> bool:
+    return put_in(statement, {}, now.known.context.task.pi, now.style) != put_in(
+        statement, {}, type(now.known.context.task.pi).EXACT, now.style
+    )
+
+
+def _ends(chain: Chain) -> Chain:
+    """A chain of equal sides says the same as its first and its last side."""
+    if len(chain.sides) > 2 and all(rel is Rel.EQ for rel in chain.rels):
+        return Chain((chain.sides[0], chain.sides[-1]), (Rel.EQ,), chain.span)
+    return chain
+
+
+def checks(known: Known) -> Iterator[Move]:
+    """Yield the lines that put the answers back, formula by formula."""
+    now = look(known)
+    context = known.context
+    premises = known.base.premises if context.from_first_line and known.base else context.premises
+    count = 1 if context.from_first_line else context.formula_count
+    for premise in premises[: count or None]:
+        if not isinstance(premise, Chain) or now.unknown(premise):
+            continue
+        put_back = put_in(premise, now.values, context.task.pi, now.style)
+        what = "Check: put what you found back in."
+        where = "Put what you found back into the first line."
+        yield Move(put_back, what, where)
+        yield from _both_sides_alike(now, put_back)
+
+
+def _both_sides_alike(now: Standing, put_back: Chain) -> Iterator[Move]:
+    """Yield the last line of a check: the same number on both sides."""
+    values = [number_of(side, now.style.setting) for side in put_back.sides]
+    if len(values) == 2 and values[0] is not None and values[0] == values[1]:
+        same = number(values[0], now.style)
+        made = Chain((same, same), (Rel.EQ,))
+        if statement_key(made) != statement_key(put_back):
+            yield Move(made, "Both sides are the same: the answer fits.", "Work both sides out.")

@@ -18,7 +18,7 @@ from tutor.line.tree import (
 from tutor.line.walk import every, rebuilt, sides, statement_names
 from tutor.marking.answers import answers_in, worked_out
 from tutor.marking.progress import given_names, step_of
-from tutor.marking.state import Known, has_pi
+from tutor.marking.state import Known
 from tutor.marking.steps.forms import Style, number, tidy, writes_fractions
 from tutor.marking.verdict import Step
 from tutor.quantity.pi import Pi
@@ -34,21 +34,17 @@ class Standing:
     lines: tuple[tuple[Statement, Step | None], ...]
 
     @property
-    def last(self) -> Statement | None:
-        """Return the last line that goes on: no label, no formula, no side working with numbers."""
-        for statement, step in reversed(self.lines):
-            if step in (Step.LABEL, Step.FORMULA) and not self.known.context.from_first_line:
-                if step is Step.FORMULA and self.one_unknown(statement):
-                    return statement
-                continue
-            if goes_on(statement):
-                return statement
-        return None
+    def above(self) -> Statement | None:
+        """Return the last line that stands."""
+        return self.lines[-1][0] if self.lines else None
 
-    def one_unknown(self, statement: Statement) -> bool:
-        """Tell whether a line holds one name whose value is not known, and nothing to put in."""
-        names = statement_names(statement)
-        return len(names) == 1 and not names & set(self.values) and not has_pi(statement)
+    def unknown(self, statement: Statement) -> frozenset[str]:
+        """Return the names in a line whose value is not known."""
+        return statement_names(statement) - set(self.values)
+
+    def has(self, step: Step) -> int:
+        """Return how many standing lines belong to a step."""
+        return sum(found is step for _, found in self.lines)
 
 
 def _has_hole(statement: Statement) -> bool:
@@ -100,11 +96,6 @@ def found_in(statement: Statement) -> tuple[tuple[str, Expr], ...]:
         for name, values in answers_in(statement)
         if len(values) == 1 and worked_out(values[0])
     )
-
-
-def solved(statement: Statement) -> bool:
-    """Tell whether a line ends the work at its unknown."""
-    return bool(answers_in(statement))
 
 
 def put_in(statement: Chain, values: dict[str, Expr], pi: Pi, style: Style) -> Chain:

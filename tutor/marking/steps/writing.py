@@ -99,10 +99,12 @@ def _sum(terms: tuple[Expr, ...]) -> str:
 
 def _product(factors: tuple[Expr, ...]) -> str:
     """A number stands tight before a letter or a bracket; a dot stands between numbers."""
+    several = sum(isinstance(one, Num) for one in factors) > 1
     text = _wrapped(factors[0], _FACTOR)
     for before, factor in pairwise(factors):
         piece = _wrapped(factor, _FACTOR)
-        text += piece if _tight(before, factor, piece) else f" · {piece}"
+        tight = _tight(before, factor, piece) and not (several and isinstance(before, Num))
+        text += piece if tight else f" · {piece}"
     return text
 
 

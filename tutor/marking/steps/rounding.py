@@ -1,0 +1,107 @@
+"""The end of the arithmetic: rounding as asked, the unit behind the answer."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+
+from tutor.line.meaning import value_of
+from tutor.line.poly import DividedByZero, NotExact
+from tutor.line.real import approximate
+from tutor.line.tree import Chain, Expr, Measure, Name, Neg, Num, Rel
+from tutor.line.walk import every, sides
+from tutor.marking.answers import answers_in
+from tutor.marking.steps.forms import literal
+from tutor.marking.steps.model import Move
+from tutor.marking.steps.standing import Standing
+from tutor.marking.verdict import Step
+from tutor.quantity.pi import Pi
+
+# Decimal places where none are asked for; more for a value that is worked on with.
+_PLACES, _ON_THE_WAY = 2, 4
+
+
+def rounded(now: Standing, move: Move) -> Move:
+    """Return a move whose answer has no short decimal with a rounded answer, in measured work."""
+    if not _measured(now) or not isinstance(move.statement, Chain) or move.statement.rels != (Rel.EQ,):
+        return move
+    found = answers_in(move.statement)
+    if len(found) != 1 or literal(found[0][1][0]) is None or _short(found[0][1][0]):
+        return move
+    name, (value,) = found[0]
+    places = _places(now, name)
+    shown = _decimal(value, places, now)
+    if shown is None:
+        return move
+    changed = tuple(shown if side == value else side for side in move.statement.sides)
+    what = f"{move.what.removesuffix('.')}, and round to {_told(places)}."
+    return replace(move, statement=Chain(changed, (Rel.APPROX,)), what=what)
+
+
+def _measured(now: Standing) -> bool:
+    task = now.known.context.task
+    decimal = task.pi is not Pi.FRACTION and not now.style.fractions
+    return decimal and bool(now.known.context.asked_units or task.pi is Pi.DECIMAL or task.places is not None)
+
+
+def _places(now: Standing, name: str) -> int:
+    asked = now.known.context.task.places
+    if name not in now.known.context.find:
+        return max(_ON_THE_WAY, asked or 0)
+    return _PLACES if asked is None else asked
+
+
+def _told(places: int) -> str:
+    if places == 0:
+        return "a whole number"
+    return f"{places} decimal place{'s' if places > 1 else ''}"
+
+
+def _short(value: Expr) -> bool:
+    inner = value.inner if isinstance(value, Neg) else value
+    return isinstance(inner, Num) and inner.places is not None
+
+
+def _decimal(value: Expr, places: int, now: Standing) -> Expr | None:
+    try:
+        constant = value_of(value, now.style.setting).constant()
+    except (NotExact, DividedByZero):
+        return None
+    if constant is None:
+        return None
+    exact = approximate(constant)
+    scaled = abs(exact) * 10**places
+    whole = int(scaled + Fraction(1, 2))
+    digits = str(whole).rjust(places + 1, "0")
+    text = f"{digits[:-places]}.{digits[-places:]}" if places else digits
+    shown = Num(Fraction(whole, 10**places), text, places)
+    return Neg(shown) if exact < 0 else shown
+
+
+def with_units(now: Standing) -> Iterator[tuple[Move, Step | None]]:
+    """Yield the answer with its unit, rounded as asked, where it stands without."""
+    context = now.known.context
+    for name in context.find:
+        value = now.values.get(name)
+        unit = context.asked_unit(name)
+        if value is None or unit is None or _has_unit(now, name):
+            continue
+        shown, rel, what = value, Rel.EQ, f"Write {name} with its unit."
+        number = value.inner if isinstance(value, Neg) else value
+        places = _places(now, name)
+        asked = context.task.places is not None
+        if not isinstance(number, Num) and not now.style.fractions and context.task.pi is not Pi.FRACTION:
+            asked = True  # 10π cm, √20 cm: a measure ends as a decimal
+        if asked and (not isinstance(number, Num) or (number.places or 0) > places):
+            decimal = _decimal(value, places, now)
+            if decimal is not None:
+                shown, rel = decimal, Rel.APPROX
+                what = f"Round to {_told(places)} and write {name} with its unit."
+        made = Chain((Name(name), Measure(shown, unit)), (rel,))
+        yield Move(made, what, f"Look at the answer: which unit does {name} have?"), Step.UNITS
+
+
+def _has_unit(now: Standing, name: str) -> bool:
+    for line, _ in reversed(now.lines):
+        if any(found == name for found, _ in answers_in(line)):
+            return any(isinstance(node, Measure) for side in sides(line) for node in every(side))
+    return False
