@@ -1,6 +1,6 @@
 """Whether one line follows from what is known, in any of the ways a line can be taken."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from tutor.line.keys import expr_key
@@ -12,9 +12,11 @@ from tutor.marking.answers import answer_of
 from tutor.marking.claim import ALWAYS, NEVER, claim_of, split_signs
 from tutor.marking.compare import Overlap
 from tutor.marking.everyday import form_of
-from tutor.marking.facts import statement_names
+from tutor.marking.facts import facts, statement_names
 from tutor.marking.ground import Ground
+from tutor.marking.plainer import ways
 from tutor.marking.rounding import may_round, rounded_sides, rounds
+from tutor.marking.sampling import sampled, the_one_about
 from tutor.marking.state import Known, Spec, has_pi, settings, shown_values
 
 
@@ -42,21 +44,20 @@ class Found:
 def search(known: Known, statement: Statement, specs: tuple[Spec, ...]) -> Found:
     """Try every setting and every premise set; the first in which the line follows wins."""
     best: Found | None = None
-    ways = settings(known, statement)
-    pi_matters = any(way.pi is not None for way in ways)
+    taken = settings(known, statement)
+    pi_matters = any(way.pi is not None for way in taken)
     unsure = False
-    for setting in ways:
+    for setting in taken:
         for spec in specs:
-            try:
-                found = _exactly(known, statement, spec, setting)
-            except NotExact:
+            found = _exactly_or_plainer(known, statement, spec, setting)
+            if found is None:
                 unsure = True
                 continue
             if found.how in (How.FOLLOWS, How.GAINS):
                 return found
             if best is None:
                 best = found
-    for setting in ways if may_round(known, statement) else ():
+    for setting in taken if may_round(known, statement) else ():
         for spec in specs:
             if pi_matters and setting.pi is None and _another_pi_is_shown(known, statement):
                 continue
@@ -66,8 +67,8 @@ def search(known: Known, statement: Statement, specs: tuple[Spec, ...]) -> Found
             except NotExact:
                 unsure = True
     if unsure:
-        return Found(How.UNDECIDED, ways[0])
-    return best or Found(How.BREAKS, ways[0])
+        return Found(How.UNDECIDED, taken[0])
+    return best or Found(How.BREAKS, taken[0])
 
 
 def _another_pi_is_shown(known: Known, statement: Statement) -> bool:
@@ -82,6 +83,37 @@ def _rounded_index(spec: Spec, statement: Statement) -> int | None:
         if names & statement_names(spec.premises[index]):
             return index
     return None
+
+
+def _exactly_or_plainer(known: Known, statement: Statement, spec: Spec, setting: Setting) -> Found | None:
+    """Decide a line as it stands, or else made plainer; None where that cannot be told."""
+    try:
+        return _exactly(known, statement, spec, setting)
+    except NotExact:
+        pass
+    for premises, line in ways(spec.premises, statement, spec.positive):
+        try:
+            found = _exactly(known, line, Spec(premises, spec.positive, spec.line, spec.gained), setting)
+        except (NotExact, DividedByZero):
+            continue
+        return replace(found, spec=spec)
+    at = the_one_about(spec.premises, statement)
+    overlap = None if at is None else sampled(spec.premises[at], statement, setting)
+    if overlap is None:
+        return None
+    return Found(How.FOLLOWS if overlap is Overlap.SAME else How.BREAKS, setting, spec, at, overlap)
+
+
+def said_by(spec: Spec, statement: Statement, setting: Setting) -> Overlap | None:
+    """Tell how a line lies to some premises, as it stands or made plainer; None where it cannot be told."""
+    for premises, line in ((spec.premises, statement), *ways(spec.premises, statement, spec.positive)):
+        try:
+            taken = Spec(premises, spec.positive).ground(setting)
+            return taken.outcome(claim_of(line, setting)).overlap
+        except (NotExact, DividedByZero):
+            continue
+    at = the_one_about(spec.premises, statement)
+    return None if at is None else sampled(spec.premises[at], statement, setting)
 
 
 def _everyday(statement: Statement, spec: Spec, setting: Setting) -> Found | None:
@@ -106,7 +138,7 @@ def _exactly(known: Known, statement: Statement, spec: Spec, setting: Setting) -
     parts = _parts(statement)
     ground = spec.ground(setting)
     if not statement_names(statement) and not isinstance(statement, Said):
-        true = claim_of(statement, setting) == ALWAYS
+        true = all(claim_of(part, setting) == ALWAYS for part in split_signs(statement))
         return Found(How.FOLLOWS if true or _contradicts_itself(ground) else How.BREAKS, setting, spec)
     outcome = ground.outcome(claim_of(statement, setting))
     if outcome.overlap is Overlap.SAME and spec is not known.base and _says_twice(statement, setting):
@@ -251,6 +283,15 @@ def _by_rounding(known: Known, statement: Statement, spec: Spec, setting: Settin
 def keeps_value(before: Bare, after: Bare, setting: Setting) -> bool | None:
     """Tell whether an expression kept its value; None where that cannot be told here."""
     try:
-        return value_of(before.expr, setting).same(value_of(after.expr, setting))
+        old, new = ([value_of(case, setting) for case in _cases(bare)] for bare in (before, after))
     except NotExact:
         return None
+    return all(any(a.same(b) for b in new) for a in old) and all(any(a.same(b) for b in old) for a in new)
+
+
+def _cases(bare: Bare) -> list[Expr]:
+    """The values that an expression stands for: two where a ± is in it."""
+    if not facts(bare).either_sign:
+        return [bare.expr]
+    equation = Chain((bare.expr,), ())
+    return [side for part in split_signs(equation) for side in sides(part)]

@@ -9,12 +9,13 @@ compared.
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from tutor.line.poly import ONE, NotExact, Poly, Ratio, is_name, reduced
+from tutor.line.poly import ONE, ROOT_MARK, NotExact, Poly, Ratio, is_name, reduced
 from tutor.line.real import approximate, sign
 from tutor.line.tree import Rel
 from tutor.line.univariate import Spot
 from tutor.marking.claim import ALWAYS, NEVER, Case, Claim, Condition, holds
 from tutor.marking.compare import Axis, Overlap, compare, solutions
+from tutor.marking.division import divided_exactly
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,7 +187,7 @@ class Ground:
             return compare(line, premise, Axis(name, positive))
         if line == premise or _proportional(line, premise, self.positive):
             return Overlap.SAME
-        if line.names() == premise.names() and line.equations() is None:
+        if line.names() == premise.names() and (line.equations() is None or _with_roots(line, premise)):
             raise NotExact("several unknowns")
         return Overlap.OTHER
 
@@ -266,8 +267,20 @@ def _worked_out(ratio: Ratio, values: dict[str, Fraction]) -> Fraction | None:
     return None if above is None or not below else above / below
 
 
+def _with_roots(*claims: Claim) -> bool:
+    """Tell whether a root stands beside names: the factor between two lines may then not be found."""
+    return any(
+        atom[0] == ROOT_MARK or not isinstance(power, int)
+        for claim in claims
+        for case in claim.cases
+        for part in case
+        for mono in part.poly.terms
+        for atom, power in mono
+    )
+
+
 def _proportional(line: Claim, premise: Claim, positive: frozenset[str]) -> bool:
-    """Tell whether two single equations in several names are multiples of each other."""
+    """Tell whether two single equations in several names differ by a factor that is never zero."""
     left, right = line.equations(), premise.equations()
     if left is None or right is None or len(left) != len(right) or len(left) != 1:
         return False
@@ -278,7 +291,17 @@ def _proportional(line: Claim, premise: Claim, positive: frozenset[str]) -> bool
         shared = next((mono for mono in a.terms if mono in b.terms), None)
         if shared is not None and a.scaled(b.terms[shared]) == b.scaled(a.terms[shared]):
             return True
-    return _differ_by_a_measure(a, b, positive)
+    return _differ_by_a_measure(a, b, positive) or _differ_by_a_sum(a, b, positive)
+
+
+def _differ_by_a_sum(a: Poly, b: Poly, positive: frozenset[str]) -> bool:
+    """``a² = s²`` and ``a = s`` differ by the factor a + s, a sum of measures and so not zero."""
+    big, little = (a, b) if len(a.terms) >= len(b.terms) else (b, a)
+    for above, below in ((big, little), (little, big)):
+        factor = divided_exactly(above, below)
+        if factor is not None and factor.names() <= positive:
+            return len({value > 0 for value in factor.terms.values()}) == 1
+    return False
 
 
 def _differ_by_a_measure(a: Poly, b: Poly, positive: frozenset[str]) -> bool:

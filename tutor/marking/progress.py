@@ -8,14 +8,15 @@ from typing import TYPE_CHECKING
 from tutor.line.meaning import UnitSystem
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Chain, Expr, Hole, Joined, Measure, Name, Statement
-from tutor.line.walk import every, names_in, sides, statement_names
+from tutor.line.walk import every, names_in, sides
 from tutor.line.writing import write_expr
 from tutor.marking.answers import answers_in
-from tutor.marking.claim import Claim, claim_of
+from tutor.marking.claim import Claim
 from tutor.marking.compare import Overlap
 from tutor.marking.context import Context
-from tutor.marking.ground import Ground
-from tutor.marking.state import Answer, Known, settings
+from tutor.marking.facts import statement_names
+from tutor.marking.follow import said_by
+from tutor.marking.state import Answer, Known, Spec, settings
 from tutor.marking.units_check import units_of, worst
 from tutor.marking.verdict import Step, UnitsState, Verdict
 
@@ -167,16 +168,8 @@ def _is_formula(known: Known, statement: Statement) -> bool:
     if len(names) < needed:
         return False
     definitions = context.premises[context.formula_count + len(context.task.givens) :]
-    for setting in settings(known, statement):
-        try:
-            claims = tuple(claim_of(premise, setting) for premise in (*formulas, *definitions))
-            ground = Ground(claims, (None,) * len(claims), context.measures)
-            outcome = ground.outcome(claim_of(statement, setting))
-        except (NotExact, DividedByZero):
-            continue
-        if outcome.overlap is Overlap.SAME:
-            return True
-    return False
+    alone = Spec((*formulas, *definitions), context.measures)
+    return any(said_by(alone, statement, setting) is Overlap.SAME for setting in settings(known, statement))
 
 
 def _label(context: Context, statement: Statement) -> tuple[tuple[str, str], ...]:

@@ -12,6 +12,7 @@ from tutor.marking.answers import answers_in
 from tutor.marking.claim import split_signs
 from tutor.marking.compare import Overlap
 from tutor.marking.follow import Found, How, legal_gain
+from tutor.marking.sizes import within_school_size
 from tutor.marking.slow_process import Equation, Question, ask
 from tutor.marking.state import Known
 
@@ -54,11 +55,14 @@ def _equations(statement: Statement) -> tuple[Equation, ...] | None:
     """Return the equations that a line joins by "or", None where it says something else."""
     parts = split_signs(statement)
     made = [part.sides for part in parts if isinstance(part, Chain) and part.rels == (Rel.EQ,)]
-    return tuple(made) if len(made) == len(parts) else None
+    small = all(within_school_size(side) for equation in made for side in equation)
+    return tuple(made) if small and len(made) == len(parts) else None
 
 
 def keeps_value(before: Expr, after: Expr) -> How | None:
     """Tell whether two expressions have the same value wherever both have one."""
+    if not (within_school_size(before) and within_school_size(after)):
+        return None
     told = ask(Question(((before,),), ((after,),), False))
     if told is None:
         return None

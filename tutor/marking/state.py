@@ -4,12 +4,14 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from tutor.line.meaning import Setting, UnitSystem
+from tutor.line.poly import NotExact
 from tutor.line.tree import Chain, Expr, Name, Statement
 from tutor.marking.claim import Claim, claim_of
 from tutor.marking.context import Context
 from tutor.marking.everyday import Form, form_of
 from tutor.marking.facts import facts, statement_names
 from tutor.marking.ground import Ground
+from tutor.marking.plainer import numbers_told, with_numbers
 
 
 @dataclass(eq=False, slots=True)
@@ -28,7 +30,11 @@ class Spec:
     def ground(self, setting: Setting) -> Ground:
         """Return the premises as claims under one setting; raises what ``claim_of`` raises."""
         if setting not in self._grounds:
-            claims = tuple(claim_of(premise, setting) for premise in self.premises)
+            try:
+                claims = tuple(claim_of(premise, setting) for premise in self.premises)
+            except NotExact:
+                told = numbers_told(self.premises)
+                claims = tuple(claim_of(with_numbers(premise, told), setting) for premise in self.premises)
             heads = tuple(_head(premise) for premise in self.premises)
             self._grounds[setting] = Ground(claims, heads, self.positive)
         return self._grounds[setting]

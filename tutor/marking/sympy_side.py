@@ -145,7 +145,11 @@ def _built(expr: Expr, symbols: dict[str, Any], sympy: Any) -> Any:
 
 
 def _power(base: Any, exponent: Any, sympy: Any) -> Any:
-    if not exponent.is_number or abs(exponent) > 64:
+    if not exponent.is_number:
+        if base.is_Rational and base > 0 and exponent.is_polynomial():
+            return base**exponent  # 2^x = 8
+        raise ValueError("a power that is no number")
+    if abs(exponent) > 64:
         raise ValueError("power too big")
     if exponent.is_Rational and exponent.q % 2 and exponent.q > 1:
         return sympy.real_root(base, exponent.q) ** exponent.p

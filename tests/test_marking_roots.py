@@ -1,0 +1,100 @@
+"""Roots of measures and of sums of measures, in formulas and with numbers put in."""
+
+import time
+
+import pytest
+
+from tutor.marking.solve import solve
+from tutor.marking.task import Task
+from tutor.marking.verdict import Step, UnitsState, Verdict
+from tutor.marking.working import mark_lines
+from tutor.quantity.pi import Pi
+
+SQUARE = Task(("A = s^2",), (("A", "49 cm^2"),), ("s",), ("cm",))
+ROOT = Task(("s = sqrt(A)",), (("A", "49 cm^2"),), ("s",), ("cm",))
+CIRCLE = Task(("A = pi r^2",), (("A", "78.5 cm^2"),), ("r",), ("cm",), Pi.DECIMAL)
+RIGHT_TRIANGLE = Task(("c^2 = a^2 + b^2",), (("a", "3 cm"), ("b", "4 cm")), ("c",), ("cm",))
+LEG = Task(("c^2 = a^2 + b^2",), (("a", "5 cm"), ("c", "13 cm")), ("b",), ("cm",))
+
+
+@pytest.mark.parametrize(
+    ("task", "lines"),
+    [
+        (SQUARE, ["A = s^2", "s = sqrt(A)", "s = sqrt(49)", "s = 7 cm"]),
+        (ROOT, ["s = √A", "A = s^2", "49 = s^2", "s = √49", "s = 7 cm"]),
+        (CIRCLE, ["A = πr²", "A/π = r²", "r = √(A/π)", "r = √(78.5/3.14)", "r = √25", "r = 5 cm"]),
+        (RIGHT_TRIANGLE, ["c = √(a^2+b^2)", "c = √(3^2 + 4^2)", "c = √(9 + 16)", "c = √25", "c = 5 cm"]),
+        (LEG, ["b^2 = c^2 - a^2", "b = √(c² − a²)", "b = √(169 − 25)", "b = √144 = 12 cm"]),
+    ],
+)
+def test_worked_with_roots(task: Task, lines: list[str]) -> None:
+    work = mark_lines(task, lines)
+    assert all(line.mark.verdict.stands for line in work.lines), [(x.text, x.mark) for x in work.lines]
+    assert work.progress.finished and work.progress.units is UnitsState.RIGHT
+
+
+@pytest.mark.parametrize(
+    ("lines"),
+    [
+        ["A = s^2", "s = √A"],
+        ["V = 4/3 π r^3", "3V = 4πr^3", "r^3 = 3V/(4π)", "r = ∛(3V/(4π))"],
+        ["c^2 = a^2 + b^2", "b = √(c^2 - a^2)", "b^2 = c^2 - a^2"],
+        ["A = πr²", "r² = A/π", "r = √A/√π"],
+    ],
+)
+def test_formulas_solved_for_a_letter(lines: list[str]) -> None:
+    assert [line.mark.verdict for line in mark_lines(Task(), lines).lines] == [Verdict.FOLLOWS] * len(lines)
+
+
+@pytest.mark.parametrize(
+    ("above", "line"),
+    [
+        ("A = s^2", "s = A/2"),
+        ("A = s^2", "s = √A + 1"),
+        ("V = 4/3 π r^3", "r = ∛(3V/4π²)"),
+        ("c^2 = a^2 + b^2", "b = √(c^2 + a^2)"),
+        ("c^2 = a^2 + b^2", "c = a + b"),
+        ("c^2 = a^2 + b^2", "b = √(c - a)"),
+        ("A = πr²", "r = √(Aπ)"),
+    ],
+)
+def test_wrong_roots_of_formulas(above: str, line: str) -> None:
+    assert mark_lines(Task(), [above, line]).lines[1].mark.verdict is Verdict.BREAKS
+
+
+def test_the_formula_step_is_seen_in_a_root() -> None:
+    assert mark_lines(RIGHT_TRIANGLE, ["c = √(a² + b²)"]).lines[0].step is Step.FORMULA
+
+
+def test_a_root_of_a_given_is_worked_out() -> None:
+    solution, faults = solve(ROOT)
+    assert not faults and solution is not None
+    found = solution.value("s")
+    assert found is not None and found.text == "7"
+
+
+@pytest.mark.parametrize(
+    ("lines", "verdict"),
+    [
+        (["√16 = ±4"], Verdict.BREAKS),
+        (["√16 = 4"], Verdict.FOLLOWS),
+        (["±√16", "±4"], Verdict.FOLLOWS),
+        (["±√16", "4"], Verdict.BREAKS),
+        (["x^2 = 16", "x = ±√16", "x = ±4"], Verdict.FOLLOWS),
+        (["2^x = 8", "x = 3"], Verdict.FOLLOWS),
+        (["2^x = 8", "x = 4"], Verdict.BREAKS),
+    ],
+)
+def test_signs_and_powers(lines: list[str], verdict: Verdict) -> None:
+    assert mark_lines(Task(), lines).lines[-1].mark.verdict is verdict
+
+
+@pytest.mark.parametrize(
+    "line", ["x = ((9^9)^9)^9", "x = 9^9^9^9", "x^0.37 = 2", "9^(9^x) = 1", "√(x^64) = 9^99"]
+)
+def test_what_is_beyond_any_school_line_is_not_worked_on(line: str) -> None:
+    """Such a line is put aside by its size; sympy, which would have to be loaded first, is not asked."""
+    begun = time.perf_counter()
+    mark = mark_lines(Task(find=("x",)), ["x = 2", line]).lines[1].mark
+    assert mark.verdict in (Verdict.UNDECIDED, Verdict.BREAKS, Verdict.UNREAD)
+    assert time.perf_counter() - begun < 5  # a runaway, not a measure of speed

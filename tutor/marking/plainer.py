@@ -1,0 +1,87 @@
+"""Lines made plainer where the exact arithmetic cannot hold them as they stand.
+
+Two things help. A name that a premise gives as a number is replaced by it: ``c = √(a² + b²)``
+with ``a = 3`` and ``b = 4`` is a number. And a measure under a root is written as a power of
+another measure: with ``A = a²`` the line ``s = √A`` is ``s = a``. Both keep the solutions.
+"""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from math import lcm
+
+from tutor.line.tree import Chain, Expr, Measure, Name, Neg, Num, Percent, Pow, Root, Statement
+from tutor.line.walk import changed, every, names_in, sides
+from tutor.marking.facts import statement_names
+
+MAX_INDEX = 6
+
+
+def numbers_told(premises: tuple[Statement, ...]) -> dict[str, Expr]:
+    """Return the names that a premise gives as a plain number, with the number as it was written."""
+    told: dict[str, Expr] = {}
+    for premise in premises:
+        if not isinstance(premise, Chain) or len(premise.sides) != 2 or not premise.rels[0].equates:
+            continue
+        left, right = premise.sides
+        if isinstance(left, Name) and _is_plain(right):
+            told.setdefault(left.name, right)
+    return told
+
+
+def _is_plain(expr: Expr) -> bool:
+    match expr:
+        case Num(open_end=False):
+            return True
+        case Neg(inner) | Measure(inner, _) | Percent(inner):
+            return _is_plain(inner)
+        case _:
+            return not names_in(expr) and not any(isinstance(node, Root | Pow) for node in every(expr))
+
+
+def with_numbers(statement: Statement, told: dict[str, Expr]) -> Statement:
+    """Return a line with numbers in the place of names; a line that tells such a number stays."""
+    if isinstance(statement, Chain) and len(statement.sides) == 2:
+        left = statement.sides[0]
+        if isinstance(left, Name) and told.get(left.name) == statement.sides[1]:
+            return statement
+
+    def change(node: Expr) -> Expr:
+        return told.get(node.name, node) if isinstance(node, Name) else node
+
+    return changed(statement, change) if statement_names(statement) & told.keys() else statement
+
+
+def without_roots(lines: tuple[Statement, ...], positive: frozenset[str]) -> tuple[Statement, ...] | None:
+    """Return lines in which every measure under a root is a power of a measure; None where there is none."""
+    index = 1
+    under: set[str] = set()
+    for line in lines:
+        for side in sides(line):
+            for node in every(side):
+                if isinstance(node, Root):
+                    names = names_in(node.inner) & positive
+                    under |= names
+                    index = lcm(index, node.index) if names else index
+    if not under or index > MAX_INDEX:
+        return None
+    exponent = Num(Fraction(index), str(index), 0)
+
+    def change(node: Expr) -> Expr:
+        return Pow(node, exponent, node.span) if isinstance(node, Name) and node.name in under else node
+
+    return tuple(changed(line, change) for line in lines)
+
+
+def ways(
+    premises: tuple[Statement, ...], statement: Statement, positive: frozenset[str]
+) -> Iterator[tuple[tuple[Statement, ...], Statement]]:
+    """Yield premises and line made plainer; the premises keep their places."""
+    told = numbers_told(premises)
+    put_in = tuple(with_numbers(premise, told) for premise in premises)
+    line = with_numbers(statement, told)
+    if (*put_in, line) != (*premises, statement):
+        yield put_in, line
+    for before, after in ((premises, statement), (put_in, line)):
+        lifted = without_roots((*before, after), positive)
+        if lifted is not None:
+            yield lifted[:-1], lifted[-1]
