@@ -10,6 +10,9 @@ from tutor.line.lexing import LineRefusal, Scanner
 from tutor.line.table import Automaton, Raw, Unexpected
 from tutor.resources import grammar_text
 
+MAX_STACKED = 48
+_ROWS = frozenset({"plus", "minus", "plus_minus", "times", "beside"})
+
 
 class _KeepsBars:
     """Tells lark to keep a terminal that no rule names: the scanner tells BAR apart."""
@@ -45,11 +48,26 @@ def parse(text: str, start: int = 0, end: int | None = None) -> Raw:
     end = len(text) if end is None else end
     tokens, refusal = scanner.tokens(text, start, end)
     try:
-        return automaton.parse(tokens, refusal is None)
+        tree = automaton.parse(tokens, refusal is None)
+        if len(tokens) > MAX_STACKED:
+            _check_depth(tree)
+        return tree
     except Unexpected as error:
         if error.at < len(tokens):
             raise _refusal(text, start, tokens[error.at]) from None
     raise refusal or _missing(text, start, end)
+
+
+def _check_depth(tree: Raw) -> None:
+    """Refuse towers of powers, of strokes, of roots and of signs; sums and products may be long."""
+    waiting = [(tree, 0)]
+    while waiting:
+        raw, depth = waiting.pop()
+        if depth > MAX_STACKED:
+            raise LineRefusal(raw.start, raw.end, "Too much is stacked up here. Write it in smaller steps.")
+        for at, kid in enumerate(raw.kids):
+            goes_on = at == 0 and raw.kind in _ROWS
+            waiting.append((kid, depth if goes_on else depth + 1))
 
 
 def _missing(text: str, start: int, end: int) -> LineRefusal:

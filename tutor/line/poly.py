@@ -35,13 +35,13 @@ class DividedByZero(Exception):
 
 def small(value: Number) -> Number:
     """Return a whole fraction as an int (which is many times faster)."""
-    if isinstance(value, Fraction) and value.denominator == 1:
-        return value.numerator
-    return value
+    if type(value) is int:
+        return value
+    return value.numerator if value.denominator == 1 else value
 
 
 def _checked(value: Number) -> Number:
-    if isinstance(value, int):
+    if type(value) is int:
         if value.bit_length() > MAX_BITS:
             raise NotExact("number too big")
     elif value.numerator.bit_length() + value.denominator.bit_length() > MAX_BITS:
@@ -75,10 +75,15 @@ class Poly:
         """Return one atom."""
         return Poly({((atom, power),): 1})
 
+    @staticmethod
+    def of(terms: Mapping[Mono, Number]) -> "Poly":
+        """Return a sum of terms that may be zero, or fractions that are whole."""
+        return Poly({mono: _checked(small(value)) for mono, value in terms.items() if value})
+
     # -- comparing ---------------------------------------------------------------------
 
     def __eq__(self, other: object) -> bool:
-        return isinstance(other, Poly) and self.terms == other.terms
+        return self is other or (isinstance(other, Poly) and self.terms == other.terms)
 
     def __hash__(self) -> int:
         if self._hash is None:
@@ -103,6 +108,10 @@ class Poly:
         return Poly({mono: -value for mono, value in self.terms.items()})
 
     def __mul__(self, other: "Poly") -> "Poly":
+        if len(self.terms) == 1 and () in self.terms:
+            return other.scaled(self.terms[()])
+        if len(other.terms) == 1 and () in other.terms:
+            return self.scaled(other.terms[()])
         if len(self.terms) * len(other.terms) > MAX_TERMS * 4:
             raise NotExact("too many terms")
         made: dict[Mono, Number] = {}
@@ -120,6 +129,8 @@ class Poly:
 
     def scaled(self, factor: Number) -> "Poly":
         """Return this times a rational number."""
+        if factor == 1:
+            return self
         if not factor:
             return Poly({})
         return Poly({mono: _checked(small(value * factor)) for mono, value in self.terms.items()})
@@ -239,12 +250,17 @@ class Ratio:
         return self + Ratio(-other.above, other.below)
 
     def __mul__(self, other: "Ratio") -> "Ratio":
+        if self.below is ONE and other.below is ONE:
+            return Ratio(self.above * other.above)
         return reduced(self.above * other.above, self.below * other.below)
 
     def over(self, other: "Ratio") -> "Ratio":
         """Return the quotient; raises ``DividedByZero``."""
         if not other.above:
             raise DividedByZero
+        number = other.above.rational() if self.below is ONE and other.below is ONE else None
+        if number is not None:
+            return Ratio(self.above.scaled(Fraction(1) / number))
         return reduced(self.above * other.below, self.below * other.above)
 
     def same(self, other: "Ratio") -> bool:

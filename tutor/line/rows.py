@@ -115,7 +115,9 @@ class Row:
     def _unit_over(self, item: Raw, items: list[Raw], at: int) -> bool:
         """``60 km/h`` and ``5 cm/2``: the unit belongs to the number in front of it."""
         run, power = _letters(item.kids[0])
-        if run is None or self._names.find(run.text) or not self._reads_as_unit(run.text, items, at):
+        if run is None or run.text.lower() in SQUARE_WORDS | CUBE_WORDS:
+            return False
+        if self._names.find(run.text) or not self._reads_as_unit(run.text, items, at):
             return False
         self._unit(run, power, item.kids[0])
         self._done.append(self._settler.over_value(self._done.pop(), item))

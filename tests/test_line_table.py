@@ -1,0 +1,118 @@
+"""The short ways of reading hold to the grammar file: same tokens and same trees as lark, same values."""
+
+import re
+from functools import lru_cache
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from lark import Lark, Token, Tree
+from lark.exceptions import UnexpectedCharacters, UnexpectedToken
+from lark.lexer import TerminalDef
+from test_line import CORPUS, TWO_READINGS
+from test_line_properties import LINE_SIGNS
+
+from tutor.line.lexing import BEGINNINGS, Scanner
+from tutor.line.parse import grammar
+from tutor.line.table import Automaton, Raw, Unexpected
+
+SILENT = {"TIGHT": "", "LOOSE": ""}
+TOLD_APART = {"BAR_OPEN": "BAR", "BAR_CLOSE": "BAR"}
+LINES = [text for text, _ in CORPUS] + [text for text, *_ in TWO_READINGS]
+
+
+@lru_cache(maxsize=1)
+def machine() -> tuple[Lark, Automaton, Scanner]:
+    read = grammar()
+    automaton = Automaton(read)
+    return read, automaton, Scanner(read, automaton.leaves)
+
+
+def terminal_of(kind: str) -> str:
+    """Return the terminal that a token of ours is for lark."""
+    _, automaton, _ = machine()
+    return {leaf: terminal for terminal, leaf in automaton.leaves.items()}.get(kind, kind)
+
+
+def by_lark(tokens: list[Raw]) -> object:
+    """Feed our tokens to lark's own parser; None where it refuses them."""
+    parser = machine()[0].parse_interactive("")
+    try:
+        for token in tokens:
+            parser.feed_token(Token(terminal_of(token.kind), token.text))
+        return plain(parser.feed_eof())  # type: ignore[no-untyped-call]
+    except UnexpectedToken:
+        return None
+
+
+def plain(tree: object) -> object:
+    """Return a tree of lark's or of ours as nested lists: the kind, then what is inside."""
+    if isinstance(tree, Tree):
+        kinds = set(machine()[1].leaves.values())
+        if tree.data in kinds:
+            return [str(tree.data), str(tree.children[0])]
+        return [str(tree.data), *map(plain, tree.children)]
+    if isinstance(tree, Token):
+        # Where a rule takes a terminal as it is (money takes NUMBER), ours is a leaf already.
+        return [machine()[1].leaves.get(tree.type, tree.type), str(tree)]
+    assert isinstance(tree, Raw)
+    return [tree.kind, *map(plain, tree.kids)] if tree.kids else [tree.kind, tree.text]
+
+
+def check_tree(text: str) -> None:
+    tokens, _ = machine()[2].tokens(text, 0, len(text))
+    try:
+        ours = plain(machine()[1].parse(tokens))
+    except Unexpected:
+        ours = None
+    assert ours == by_lark(tokens), text
+
+
+def check_tokens(text: str) -> None:
+    """Compare with lark's lexer, up to the place where either stops."""
+    tokens, refusal = machine()[2].tokens(text, 0, len(text))
+    ours = [
+        (TOLD_APART.get(token.kind, terminal_of(token.kind)), token.text, token.start)
+        for token in tokens
+        if token.kind not in SILENT
+    ]
+    theirs = []
+    try:
+        for token in machine()[0].lex(text):
+            theirs.append((token.type, str(token), token.start_pos))
+    except UnexpectedCharacters:
+        assert refusal is not None
+    assert ours == theirs[: len(ours)]
+    assert refusal is not None or len(ours) == len(theirs)
+
+
+@pytest.mark.parametrize("text", LINES)
+def test_tokens_and_tree_are_those_of_lark(text: str) -> None:
+    check_tokens(text)
+    check_tree(text)
+
+
+@given(st.text(LINE_SIGNS, max_size=30))
+@settings(max_examples=400, deadline=None)
+def test_any_signs_give_the_tokens_and_the_tree_of_lark(text: str) -> None:
+    check_tokens(text)
+    check_tree(text)
+
+
+TERMINALS = [each for each in grammar().terminals if each.name not in grammar().ignore_tokens]
+
+
+@pytest.mark.parametrize("terminal", TERMINALS, ids=lambda each: str(each.name))
+def test_no_terminal_begins_with_a_sign_whose_row_leaves_it_out(terminal: TerminalDef) -> None:
+    pattern, name = terminal.pattern.to_regexp(), str(terminal.name)
+
+    @given(st.from_regex(pattern))
+    @settings(max_examples=60, deadline=None)
+    def holds(found: str) -> None:
+        # from_regex may put anything in front; the match itself is what counts.
+        match = re.search(pattern, found)
+        assert match is not None
+        for signs, names in BEGINNINGS.items():
+            assert match[0][0] not in signs or name in names
+
+    holds()
