@@ -1,9 +1,6 @@
 """The mark of a line: which verdict it gets, for which reason, and what the work has come to."""
 
-from collections.abc import Iterator
-
 import pytest
-from _pytest.mark import ParameterSet
 from marking_cases import ANGLES, BANNER, BOX, HOOP, LENGTH, LOOP, NUMBER_R, ROWS, SUM, Row, X
 from marking_ways import WAYS, shipped_tasks
 
@@ -21,19 +18,7 @@ def verdicts(work: Working) -> list[Verdict]:
 # -- verdicts ------------------------------------------------------------------------------
 
 
-# Rows that the marker does not yet get right, and what it says instead.
-OPEN = {
-    "a length and a mass": "in a line without names unlike measures are added",
-}
-
-
-def rows_to_mark() -> Iterator[ParameterSet]:
-    for name, task, rows in ROWS:
-        open_marks = (pytest.mark.xfail(strict=True, reason=OPEN[name]),) if name in OPEN else ()
-        yield pytest.param(task, rows, id=name, marks=open_marks)
-
-
-@pytest.mark.parametrize(("task", "rows"), rows_to_mark())
+@pytest.mark.parametrize(("task", "rows"), [pytest.param(task, rows, id=name) for name, task, rows in ROWS])
 def test_verdicts(task: Task, rows: list[tuple[str, Verdict]]) -> None:
     work = mark_lines(task, [text for text, _ in rows])
     said = [(line.text, line.mark.verdict.value) for line in work.lines]

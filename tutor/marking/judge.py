@@ -37,7 +37,7 @@ from tutor.marking.instance import values_put_in
 from tutor.marking.lengths import comparison_is_false, says_enough, tests_the_longest
 from tutor.marking.reasons import Why, account_text, why_breaks, why_links_break, why_value_changed
 from tutor.marking.state import Known, Spec, settings
-from tutor.marking.units_check import dimension_fault, unlike_sides
+from tutor.marking.units_check import dimension_fault, unit_changed, unlike_sides, unlike_terms
 from tutor.marking.verdict import Mark, Reason, Verdict
 
 _ALONE = re.compile(r"(?<![A-Za-z])[A-Za-z](?![A-Za-z])")
@@ -278,6 +278,11 @@ def _bare(known: Known, statement: Bare, index: int) -> Judged:
     _no_division_by_zero(statement)
     previous = known.previous
     setting = settings(known, statement)[0]
+    fault = unlike_terms(statement.expr)
+    if fault is None and isinstance(previous, Bare):
+        fault = unit_changed(previous.expr, statement.expr, "the line above")
+    if fault is not None:
+        return broken(known, statement, index, Why(Reason.UNIT, fault.message, fault.span))
     if not isinstance(previous, Bare):
         return stands(known, statement, index, Verdict.FOLLOWS, None)
     verdict = _kept(known, previous, statement)

@@ -1,5 +1,6 @@
 """Units on a label or an answer: the right dimension, the right size, or left off."""
 
+import itertools
 from dataclasses import dataclass
 from typing import assert_never
 
@@ -56,10 +57,30 @@ def unlike_sides(statement: Statement) -> UnitFault | None:
     if not isinstance(statement, Chain):
         return None
     for left, right in zip(statement.sides, statement.sides[1:], strict=False):
-        before, after = _measured(left), _measured(right)
-        last = _outermost(right)
-        if before is not None and after is not None and before != after and last is not None:
-            return UnitFault("the side before", last.unit, before, last.span)
+        fault = unit_changed(left, right, "the side before")
+        if fault is not None:
+            return fault
+    return next((fault for side in statement.sides if (fault := unlike_terms(side)) is not None), None)
+
+
+def unit_changed(before: Expr, after: Expr, what: str) -> UnitFault | None:
+    """Return the unit of a value that measures something else than ``before``, which is called ``what``."""
+    wanted, found, last = _measured(before), _measured(after), _outermost(after)
+    if wanted is None or found is None or wanted == found or last is None:
+        return None
+    return UnitFault(what, last.unit, wanted, last.span)
+
+
+def unlike_terms(expr: Expr) -> UnitFault | None:
+    """Return the unit of a term that cannot be added to the one before it: ``3 cm + 2 g``."""
+    for node in every(expr):
+        if not isinstance(node, Add):
+            continue
+        kinds = [(term, kind) for term in node.terms if (kind := _measured(term)) is not None]
+        for (_, first), (term, kind) in itertools.pairwise(kinds):
+            last = _outermost(term)
+            if kind != first and last is not None:
+                return UnitFault("the part before", last.unit, first, last.span)
     return None
 
 
