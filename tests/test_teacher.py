@@ -1,14 +1,19 @@
 """The teacher's commands: audit, key, and a student's handing in and erasing."""
 
 import io
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from teacher_class import SMALL, missed_hoop, read, student
 
+from tutor.marking.verdict import Step
+from tutor.marking.worked import WorkedLine, solution
+from tutor.marking.working import mark_lines
 from tutor.record.place import record_path
 from tutor.resources import lessons_folder
-from tutor.teacher.lessons import audit_files, print_key
+from tutor.teacher.key import print_key
+from tutor.teacher.lessons import audit_files
 from tutor.teacher.records import erase_code, hand_in_code
 
 PARADE = Path(str(lessons_folder())) / "lantern-parade.lesson"
@@ -92,6 +97,61 @@ def test_a_key_shows_each_question_and_the_answers_that_were_worked_out() -> Non
     assert max(len(row) for row in shown.splitlines()) <= 80
     for together in ("H = 6 cm", "b = 4.5 cm"):
         assert together in shown
+
+
+def test_a_key_works_each_problem_through_its_steps_with_a_sentence_for_each_line(lesson_file: Path) -> None:
+    out = io.StringIO()
+    assert print_key(lesson_file, out, io.StringIO()) == 0
+    paper, hoop = out.getvalue().split("\n1. Paper\n")[1].split("\n2. Hoop\n")
+    # An equation alone is solved; a measured problem goes through the four steps.
+    assert [row.split()[0] for row in paper.splitlines() if row[3:4].strip() and row[13:15] == "  "] == [
+        "equation",
+        "solve",
+        "answer",
+    ]
+    assert [word for word in ("formula", "label", "substitute", "units") if f"\n   {word} " in hoop] == [
+        "formula",
+        "label",
+        "substitute",
+        "units",
+    ]
+    assert "6n = 72           Take 15 away from both sides." in paper
+    assert "8.5 = r" in hoop and "Divide both sides by 6.28." in hoop
+
+
+def test_every_line_of_a_key_is_marked_as_right_by_the_marker() -> None:
+    for problem in read(PARADE).problems:
+        worked = solution(problem.task)
+        assert worked
+        working = mark_lines(replace(problem.task, every_step=True), [one.text for one in worked])
+        assert all(line.mark.verdict.stands for line in working.lines), problem.name
+        assert working.progress.complete
+
+
+def test_a_key_without_a_working_still_gives_the_answer(
+    lesson_file: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("tutor.teacher.key.solution", lambda task: ())
+    out = io.StringIO()
+    assert print_key(lesson_file, out, io.StringIO()) == 0
+    assert out.getvalue().count("cannot write this one down") == 2 and "n = 12" in out.getvalue()
+
+
+def test_a_long_line_of_a_key_has_its_sentence_below_it(
+    lesson_file: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    long = " + ".join(["2 · 14"] * 20)
+    lines = (WorkedLine("n = 12", "Short [red].", Step.SUBSTITUTE), WorkedLine(long, "Add.", None))
+    monkeypatch.setattr("tutor.teacher.key.solution", lambda task: lines)
+    out = io.StringIO()
+    print_key(lesson_file, out, io.StringIO())
+    rows = out.getvalue().splitlines()
+    assert max(len(row) for row in rows) <= 80
+    assert "Short [red]." in out.getvalue()
+    assert " ".join(" ".join(rows).split()).count("2 · 14") == 40
+    assert (
+        rows[rows.index(next(row for row in rows if row.endswith("  Add."))) - 1].strip().startswith("2 · 14")
+    )
 
 
 def test_a_key_follows_changed_numbers(lesson_file: Path) -> None:

@@ -78,8 +78,12 @@ def _parser() -> argparse.ArgumentParser:
 
     key = commands.add_parser(
         "key",
-        help="print the answer key of a lesson",
-        description="Print the answers of a lesson. They are worked out, not stored.",
+        help="print the answer key of a lesson, with the working",
+        description=(
+            "Print each question of a lesson, its working line by line, and its answers.\n"
+            "All of it is worked out, nothing is stored."
+        ),
+        formatter_class=argparse.RawTextHelpFormatter,
     )
     key.add_argument("lesson", type=Path, help="a .lesson file")
     key.set_defaults(run=_key)
@@ -151,7 +155,7 @@ def _audit(given: argparse.Namespace) -> int:
 
 
 def _key(given: argparse.Namespace) -> int:
-    from tutor.teacher.lessons import print_key
+    from tutor.teacher.key import print_key
 
     return print_key(given.lesson, sys.stdout, sys.stderr)
 

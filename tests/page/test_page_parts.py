@@ -11,8 +11,8 @@ from textual.binding import Binding
 from textual.color import Color
 from textual.theme import Theme
 
-from tutor.marking.verdict import Mark, Verdict
-from tutor.marking.working import WorkLine
+from tutor.marking.verdict import Mark, Step, Verdict
+from tutor.marking.working import StepState, WorkLine
 from tutor.page.app import EvenlineApp
 from tutor.page.clerk import Clerk
 from tutor.page.help_screen import help_text
@@ -21,6 +21,7 @@ from tutor.page.lettering import cells, fold, pieces, shorten, underline, visibl
 from tutor.page.look import CORRECTION_INK, FIRST_INK, THEMES, look_of
 from tutor.page.ruling import GUTTER, Written, rows
 from tutor.page.shelf_screen import ShelfScreen
+from tutor.page.steps_row import steps_row
 from tutor.page.turns import Turns
 from tutor.page.work_screen import WorkScreen
 
@@ -101,6 +102,14 @@ def test_the_inks_differ_by_word_and_sign() -> None:
     assert FIRST_INK.upright != CORRECTION_INK.upright
     for ink in (FIRST_INK, CORRECTION_INK):
         assert f"margin of the {ink.word}" in help_text().plain
+
+
+def test_an_equation_alone_has_words_of_its_own_for_its_steps() -> None:
+    asked = {Step.FORMULA: StepState.STANDS, Step.SUBSTITUTE: StepState.NEXT}
+    steps = tuple((step, asked.get(step, StepState.NOT_ASKED)) for step in Step)
+    assert steps_row(steps).plain == "✓ equation   ▸ solve: next"
+    measured = tuple((step, asked.get(step, StepState.OPEN)) for step in Step)
+    assert steps_row(measured).plain == "✓ formula   · label   ▸ substitute: next   · units"
 
 
 def test_help_names_every_key_of_the_footer() -> None:

@@ -10,6 +10,7 @@ from tutor.marking.working import Progress, StepState
 from tutor.page.desk_source import OnShelf
 from tutor.page.lettering import visible
 from tutor.page.shelf_screen import ShelfRow
+from tutor.page.steps_row import has_measures
 from tutor.record.glance import Glance
 from tutor.record.state import Action, LessonState, ProblemState, Status
 
@@ -94,7 +95,7 @@ def _while_writing(problem: ProblemState) -> str:
 def step_sentence(progress: Progress) -> str:
     """Return what the next step asks for."""
     step = next((step for step, state in progress.steps if state is StepState.NEXT), None)
-    measured = (Step.LABEL, StepState.NOT_ASKED) not in progress.steps
+    measured = has_measures(progress.steps)
     match step:
         case Step.FORMULA:
             if measured:

@@ -2,6 +2,7 @@
 
 from typing import assert_never
 
+from tutor.marking.verdict import Step
 from tutor.record.state import Action, LessonState, Status
 
 EMPTY_LINE = "Type a line first, then press Enter."
@@ -74,3 +75,18 @@ def closed(status: Status, lesson: LessonState) -> str:
             return ""
         case _:
             assert_never(status)
+
+
+def step_word(step: Step, *, measured: bool) -> str:
+    """Return the word of a step; where an equation alone is solved, the steps that apply have their own."""
+    match step:
+        case Step.FORMULA:
+            return "formula" if measured else "equation"
+        case Step.LABEL:
+            return "label"
+        case Step.SUBSTITUTE:
+            return "substitute" if measured else "solve"
+        case Step.UNITS:
+            return "units"
+        case _:
+            assert_never(step)
