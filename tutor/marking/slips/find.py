@@ -6,12 +6,16 @@ from dataclasses import replace
 from tutor.line.meaning import Setting
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Statement
+from tutor.marking.slips.formulas import formula_slips
 from tutor.marking.slips.model import Slip
+from tutor.marking.slips.moves import move_slips
+from tutor.marking.slips.units import unit_slips
 from tutor.marking.state import Known
 
 Finder = Callable[[Known, Statement, Setting], Iterator[Slip]]
 
-FINDERS: tuple[Finder, ...] = ()
+# Of slips that assume as little, the one that is found first is told: the special shapes come first.
+FINDERS: tuple[Finder, ...] = (formula_slips, unit_slips, move_slips)
 
 
 def find_slip(known: Known, statement: Statement, setting: Setting) -> Slip | None:

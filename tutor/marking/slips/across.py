@@ -1,0 +1,131 @@
+"""Wrong moves that take a term from one side of an equation to the other."""
+
+from collections.abc import Iterator
+
+from tutor.line.poly import Number
+from tutor.line.tree import Add, Expr, Name
+from tutor.marking.slips.balance import Balance, number, term_values
+from tutor.marking.slips.spots import Hit, Values, number_in, say_size, show, show_unsigned, terms_of
+
+
+def constant_moved(eq: Balance) -> Iterator[Hit]:
+    """A number left the left side; what became of the right side?"""
+    if len(eq.was[0].above.terms) < 2 and not isinstance(eq.left, Add):
+        return
+    for value, shown in _numbers_of(eq):
+        if not eq.left_is(eq.was[0] - number(value)):
+            continue
+        if eq.right_is(eq.was[1]):
+            yield from _one_side_only(eq, value, shown)
+        if eq.right_is(eq.was[1] + number(value)):
+            yield from _sign_kept(eq, value, shown)
+
+
+def _numbers_of(eq: Balance) -> list[tuple[Number, str]]:
+    """The numbers that are added on the left side, and their sum."""
+    found: dict[Number, str] = {}
+    for term, value in term_values(eq.left, eq.values):
+        value_alone = number_in(value)
+        if value_alone:
+            found.setdefault(value_alone, show_unsigned(term))
+    together = eq.was[0].above.terms.get((), 0) if not eq.was[0].below.names() else 0
+    if together:
+        found.setdefault(together, say_size(together))
+    return list(found.items())
+
+
+def _one_side_only(eq: Balance, value: Number, shown: str) -> Iterator[Hit]:
+    if isinstance(eq.right, Add) and eq.right_number is not None:
+        message = f"The sign = says that both sides are worth the same. Where did the {shown} go?"
+        yield Hit("answer-comes-next", message)
+    done = "taken away" if value > 0 else "added"
+    message = f"Maybe {shown} was {done} on one side only. What happens to {show(eq.right)}?"
+    yield Hit("constant-removed-one-side-only", message)
+
+
+def _sign_kept(eq: Balance, value: Number, shown: str) -> Iterator[Hit]:
+    lead = None if eq.lin is None else abs(eq.lin.lead)
+    if _written_out(eq.new_left, eq.left, eq.values, value):
+        message = (
+            f"Here {shown} was {_done(value)} on one side, {_done(-value)} on the other. Do the same to both."
+        )
+        yield Hit("take-off-one-side-add-to-other", message)
+    undone = f"Maybe {shown} was {_done(-value)} on the other side. What undoes {_doing(value)} {shown}?"
+    bare = Hit("plus-undone-by-adding" if value > 0 else "minus-undone-by-subtracting", undone)
+    message = f"Maybe {shown} went across with its old sign. What undoes {_doing(value)} {shown}?"
+    moved = Hit("constant-across-unchanged-sign", message)
+    yield from (bare, moved) if lead == 1 else (moved, bare)
+
+
+def _done(value: Number) -> str:
+    return "taken away" if value > 0 else "added"
+
+
+def _doing(value: Number) -> str:
+    return "adding" if value > 0 else "taking away"
+
+
+def _written_out(new: Expr, old: Expr, values: Values, value: Number) -> bool:
+    """``x + 10 − 10``: the side as it was, with the number taken off behind it."""
+    if not isinstance(new, Add):
+        return False
+    written = [number_in(found) for _, found in term_values(new, values)]
+    return len(terms_of(new)) > len(terms_of(old)) and value in written and -value in written
+
+
+def unknown_moved(eq: Balance) -> Iterator[Hit]:
+    """``5x + 4 = 2x + 10``: the unknown or the number went across with its old sign."""
+    left, right = eq.lin, eq.lin_right
+    for term, value in term_values(eq.right, eq.values):
+        if value.names() and eq.gives(eq.was[0] + value, eq.was[1] - value):
+            yield _unknown_kept_sign(term)
+    if left is None or right is None or left.mono != right.mono:
+        return
+    a, b, c, d = left.lead, left.rest, right.lead, right.rest
+    if eq.gives(left.times(a + c), number(d - b)):
+        yield _unknown_kept_sign(_unknown_term(eq.right, eq.values))
+    if b and eq.gives(left.times(a - c), number(d + b)):
+        shown = say_size(b)
+        if b < 0:
+            message = f"Maybe {shown} was taken away once more. What undoes taking away {shown}?"
+            yield Hit("always-subtract-across", message)
+        message = f"Maybe {shown} went across with its old sign. What undoes {_doing(b)} {shown}?"
+        yield Hit("constant-across-unchanged-sign", message)
+
+
+def _unknown_term(side: Expr, values: Values) -> Expr:
+    return next(term for term, value in term_values(side, values) if value.names())
+
+
+def _unknown_kept_sign(term: Expr) -> Hit:
+    plain = show_unsigned(term)
+    message = f"Maybe {plain} went across with its old sign. What undoes {plain} on that side?"
+    return Hit("variable-to-other-side-unchanged-sign", message)
+
+
+def opposite_orders(eq: Balance) -> Iterator[Hit]:
+    """``3x = 6x + 6`` as ``6x − 3x = 6``: one difference was turned round."""
+    for term, value in term_values(eq.right, eq.values):
+        if value.names() and eq.gives(value - eq.was[0], eq.was[1] - value):
+            two = show(term)
+            message = (
+                f"Maybe the sides were taken off in two orders. Take {two} from both sides the same way."
+            )
+            yield Hit("subtract-in-opposite-orders", message)
+
+
+def no_or_every_number(eq: Balance) -> Iterator[Hit]:
+    """The unknown drops out of the line above, and yet a value is named."""
+    if not isinstance(eq.new_left, Name) or number_in(eq.now[1]) is None or not eq.was[0].names():
+        return
+    difference = eq.was[0] - eq.was[1]
+    left_over = number_in(difference)
+    if left_over is None:
+        return
+    name = eq.new_left.name
+    if left_over == 0 and eq.right_is(number(0)):
+        message = f"Both sides above are worth the same for every {name}. Which numbers solve it then?"
+        yield Hit("identity-called-x-equals-0", message)
+    if left_over and any(eq.right_is(number(value)) for value in (left_over, -left_over)):
+        message = f"The {name} drops out of the line above. Can what is left be true?"
+        yield Hit("contradiction-called-a-solution", message)

@@ -1,0 +1,191 @@
+"""Wrong moves in working with numbers: order, facts, places, rounding, copying."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import pairwise
+
+from tutor.line.poly import Number, Ratio
+from tutor.line.tree import Add, Div, Expr, Mul, Neg, Num, Pow
+from tutor.marking.slips.spots import Hit, Spot, Values, number_in, show, terms_of, unsigned
+
+MAX_FACT = 20
+
+
+def left_to_right(spot: Spot) -> Iterator[Hit]:
+    """``2 + 3 · 4`` as 5 · 4: worked in the order of reading."""
+    node = spot.node
+    needed = number_in(spot.needed)
+    if not isinstance(node, Add) or needed is None:
+        return
+    terms = terms_of(node)
+    for at in range(1, len(terms)):
+        if not isinstance(unsigned(terms[at]), Mul | Div | Pow):
+            continue
+        if needed in _joined_at(terms, at, spot.values):
+            message = _order_asked(terms[at])
+            yield Hit("left-to-right-only", message)
+            return
+
+
+def _order_asked(term: Expr) -> str:
+    match unsigned(term):
+        case Mul():
+            inner = "·"
+        case Div():
+            inner = "the division"
+        case _:
+            inner = "the power"
+    outer = "−" if isinstance(term, Neg) else "+"
+    return f"Maybe this was worked from left to right. Which goes first, {outer} or {inner}?"
+
+
+def _joined_at(terms: tuple[Expr, ...], at: int, values: Values) -> list[Fraction]:
+    """The values that come out when the sum so far is taken as part of a product."""
+    before = [values.number(term) for term in terms[:at]]
+    after = [values.number(term) for term in terms[at + 1 :]]
+    numbers = [Fraction(number) for number in (*before, *after) if number is not None]
+    if len(numbers) != len(terms) - 1:
+        return []
+    so_far, rest = Fraction(sum(numbers[:at])), Fraction(sum(numbers[at:]))
+    made = []
+    for start in {so_far, numbers[at - 1]}:
+        outcome = _goes_on(start, terms[at], values)
+        if outcome is not None:
+            made.append(outcome + rest + (so_far - start))
+    strict = _strictly(terms, values)
+    return made if strict is None else [*made, strict]
+
+
+def _strictly(terms: tuple[Expr, ...], values: Values) -> Fraction | None:
+    first = values.number(terms[0])
+    so_far = None if first is None else Fraction(first)
+    for term in terms[1:]:
+        if so_far is None:
+            return None
+        so_far = _goes_on(so_far, term, values)
+    return so_far
+
+
+def _goes_on(so_far: Fraction, term: Expr, values: Values) -> Fraction | None:
+    """Add or take away the first number of a product, then go on with the rest of it."""
+    sign = -1 if isinstance(term, Neg) else 1
+    match unsigned(term):
+        case Mul(factors):
+            numbers = [values.number(factor) for factor in factors]
+            if any(number is None for number in numbers):
+                return None
+            result = so_far + sign * Fraction(numbers[0] or 0)
+            for number in numbers[1:]:
+                result *= Fraction(number or 0)
+            return result
+        case Div(top, bottom):
+            above, below = values.number(top), values.number(bottom)
+            return None if above is None or not below else (so_far + sign * Fraction(above)) / below
+        case Pow(base, exponent):
+            number, power = values.number(base), values.number(exponent)
+            if number is None or power not in (2, 3):
+                return None
+            return (so_far + sign * Fraction(number)) ** int(power)
+        case plain:
+            number = values.number(plain)
+            return None if number is None else so_far + sign * Fraction(number)
+
+
+def product_of_numbers(spot: Spot) -> Iterator[Hit]:
+    """A product or quotient of numbers: a fact, the decimal point, rounding on the way."""
+    node, needed = spot.node, number_in(spot.needed)
+    if needed is None or not isinstance(node, Mul | Div):
+        return
+    value = spot.values.number(node)
+    if not value:
+        return
+    parts = node.factors if isinstance(node, Mul) else (node.top, node.bottom)
+    numbers = [spot.values.number(part) for part in parts]
+    if any(number is None for number in numbers):
+        return
+    times = Fraction(needed) / Fraction(value)
+    if times in _PLACES:
+        message = f"Maybe the decimal point slipped. About how big is {show(node)}?"
+        yield Hit("place-value-slip", message)
+    if _rounded_on_the_way(node, Fraction(needed), spot):
+        message = "Maybe a number was rounded on the way. Round only at the very end."
+        yield Hit("early-rounding", message)
+    if isinstance(node, Mul) and len(parts) == 2 and _is_near_fact(parts, numbers, needed):
+        message = f"Maybe {show(node)} was mixed up with another product. Work it out once more."
+        yield Hit("fact-slip", message, 2)
+
+
+_PLACES = frozenset({Fraction(10), Fraction(100), Fraction(1, 10), Fraction(1, 100)})
+
+
+def _is_near_fact(parts: tuple[Expr, ...], numbers: list[Number | None], needed: Number) -> bool:
+    """A whole product that stands beside this one in the times tables, or is a little off."""
+    one, two = numbers
+    if not isinstance(one, int) or not isinstance(two, int) or not isinstance(needed, int):
+        return False
+    if not (1 < abs(one) <= MAX_FACT and 1 < abs(two) <= MAX_FACT) or needed * one * two <= 0:
+        return False
+    a, b, wrong = abs(one), abs(two), abs(needed)
+    beside = {(a + i) * (b + j) for i in (-1, 0, 1) for j in (-1, 0, 1)}
+    return wrong in beside or abs(wrong - a * b) in (1, 2, 3, 10)
+
+
+def _rounded_on_the_way(node: Expr, needed: Fraction, spot: Spot) -> bool:
+    if not isinstance(node, Mul) or len(node.factors) < 2:
+        return False
+    numbers = [Fraction(spot.values.number(factor) or 0) for factor in node.factors]
+    whole = Fraction(1)
+    for number in numbers:
+        whole *= number
+    for start in range(len(numbers)):
+        part = Fraction(1)
+        for end in range(start, len(numbers)):
+            part *= numbers[end]
+            if end - start + 1 == len(numbers):
+                continue
+            if any(needed == whole / part * near for near in _roundings(part)):
+                return True
+    return False
+
+
+def _roundings(value: Fraction) -> list[Fraction]:
+    """The value rounded to 0, 1 and 2 places, a half up."""
+    steps = (Fraction(1), Fraction(10), Fraction(100))
+    found = [(value * step + Fraction(1, 2)).__floor__() / step for step in steps]
+    return [near for near in found if near and near != value]
+
+
+def rounded_part(spot: Spot) -> Iterator[Hit]:
+    """A part that is worked out and rounded before the rest of the side."""
+    if spot.whole or not isinstance(spot.node, Mul | Div | Pow):
+        return
+    value, needed = spot.values.number(spot.node), number_in(spot.needed)
+    if value is not None and needed is not None and needed in _roundings(Fraction(value)):
+        message = f"Maybe {show(spot.node)} was rounded on the way. Round only at the very end."
+        yield Hit("early-rounding", message)
+
+
+def digits_joined(spot: Spot) -> Iterator[Hit]:
+    """``2x`` at x = 3 as 23. A given number put in the place of a letter touches the one before it."""
+    if not isinstance(spot.node, Mul):
+        return
+    factors = spot.node.factors
+    for before, after in pairwise(factors):
+        if not _touches(before, after):
+            continue
+        assert isinstance(before, Num) and isinstance(after, Num)
+        joined = Fraction(f"{before.text}{after.text}")
+        value = spot.values.of(spot.node)
+        change = joined / (before.value * after.value)
+        if value is not None and spot.gives(Ratio(value.above.scaled(change), value.below)):
+            digits = f"{after.text} was put right behind {before.text}"
+            message = f"Maybe {digits}. What sign is hidden between a number and a letter?"
+            yield Hit("substitution-by-juxtaposition", message)
+
+
+def _touches(before: Expr, after: Expr) -> bool:
+    """Two numbers never touch in a typed line: one of them was put in the place of a letter."""
+    if not isinstance(before, Num) or not isinstance(after, Num) or before.span[1] != after.span[0]:
+        return False
+    both = before.text + after.text
+    return both.isdecimal() and before.value != 0 and after.value != 0

@@ -1,0 +1,47 @@
+"""A line copied with one digit or one sign that is not the same."""
+
+from collections.abc import Iterator
+
+from tutor.line.tree import Expr, Name, Neg, Num
+from tutor.line.walk import parts
+from tutor.marking.slips.spots import Hit
+
+
+def copied_wrong(old: Expr, new: Expr) -> Iterator[Hit]:
+    """The same writing but for one number whose digits changed, or one sign."""
+    found = list(_differences(old, new))
+    if len(found) != 1:
+        return
+    was, now = found[0]
+    if isinstance(was, Num) and isinstance(now, Num) and _miscopied(was.text, now.text):
+        message = f"Maybe {was.text} was copied wrong. Look at the line above once more."
+        yield Hit("copy-slip", message, 2)
+    elif _sign_changed(was, now):
+        message = "Maybe one sign was copied wrong. Compare this line with the line above, sign by sign."
+        yield Hit("copy-slip", message, 2)
+
+
+def _differences(old: Expr, new: Expr) -> Iterator[tuple[Expr, Expr]]:
+    if old == new:
+        return
+    before, after = parts(old), parts(new)
+    inner = type(old) is type(new) and len(before) == len(after) and bool(before)
+    if not inner or isinstance(old, Name | Num):
+        yield old, new
+        return
+    for one, two in zip(before, after, strict=True):
+        yield from _differences(one, two)
+
+
+def _sign_changed(was: Expr, now: Expr) -> bool:
+    return (isinstance(was, Neg) and was.inner == now) or (isinstance(now, Neg) and now.inner == was)
+
+
+def _miscopied(was: str, now: str) -> bool:
+    """Digits in another order, one digit changed, left out or written once more."""
+    if was == now:
+        return False
+    if len(was) == len(now):
+        return sorted(was) == sorted(now) or sum(a != b for a, b in zip(was, now, strict=True)) == 1
+    longer, shorter = (was, now) if len(was) > len(now) else (now, was)
+    return any(longer[:at] + longer[at + 1 :] == shorter for at in range(len(longer)))

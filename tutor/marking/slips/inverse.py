@@ -1,0 +1,196 @@
+"""Wrong moves on both sides of an equation: undoing what was done to the unknown."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from tutor.line.poly import Number, Ratio
+from tutor.line.tree import Add, Div, Expr, Mul, Neg
+from tutor.marking.slips.balance import Balance, divided, factors_in, is_fraction, number
+from tutor.marking.slips.spots import (
+    Hit,
+    exact,
+    factors_of,
+    product_of,
+    say,
+    say_size,
+    scaled,
+    show,
+    show_unsigned,
+)
+
+
+def factor_undone(eq: Balance) -> Iterator[Hit]:
+    """The left side lost a factor; what became of the right side?"""
+    tried = list(factors_in(eq.left, eq.values))
+    single = eq.lin is not None and not eq.lin.rest
+    if eq.lin is not None:
+        tried.append(eq.lin.lead)
+    for factor in dict.fromkeys(tried):
+        if factor in (0, 1) or not eq.left_is(divided(eq.was[0], factor)):
+            continue
+        product = single or (isinstance(eq.left, Mul | Div | Neg))
+        yield from _factor_moves(eq, factor, product)
+
+
+def _factor_moves(eq: Balance, factor: Number, product: bool) -> Iterator[Hit]:
+    right, shown = eq.was[1], say(factor)
+    if eq.right_is(right):
+        yield from _one_side_only(eq, factor, product)
+    if not product:
+        return
+    if eq.right_is(scaled(right, -1 / Fraction(factor))) and right.above and factor != -1:
+        message = f"Maybe a sign got lost in dividing by {shown}. What sign does the result have?"
+        yield Hit("sign-dropped-when-dividing", message)
+    if factor == -1:
+        return
+    if eq.right_is(right - number(factor)):
+        message = f"Maybe {say_size(factor)} was taken away. Here it multiplies: what undoes multiplying?"
+        yield Hit("mult-undone-by-subtracting", message)
+    if eq.right_is(scaled(right, factor)):
+        yield _multiplied_again(eq, factor)
+    if right.above and eq.right_is(number(factor).over(right)):
+        message = (
+            f"Maybe the division was turned round: {shown} by {show(eq.right)}. Which number is divided?"
+        )
+        yield Hit("quotient-upside-down", message)
+
+
+def _one_side_only(eq: Balance, factor: Number, product: bool) -> Iterator[Hit]:
+    shown = say(factor)
+    if factor == -1:
+        message = f"Maybe the minus was left out on one side only. What happens to {show(eq.right)}?"
+        yield Hit("opposite-of-x-read-as-x", message)
+    elif product:
+        message = f"Maybe the {shown} was taken off on one side only. What happens to {show(eq.right)}?"
+        yield Hit("coefficient-removed-one-side-only", message)
+    else:
+        message = f"Maybe only one side was divided by {shown}. What happens to {show(eq.right)}?"
+        yield Hit("divide-left-side-only-fully", message)
+
+
+def _multiplied_again(eq: Balance, factor: Number) -> Hit:
+    shown = show(eq.right)
+    below = _below(eq.left)
+    if below is not None and Fraction(factor) * Fraction(eq.values.number(below) or 0) == 1:
+        by = show(below)
+        message = f"Maybe {shown} was divided by {by} once more. What undoes dividing by {by}?"
+        whole = isinstance(eq.left, Div) and not list(factors_in(eq.left.top, eq.values))
+        return Hit("div-undone-by-dividing" if whole else "denominator-divided-not-multiplied", message)
+    if Fraction(factor).denominator != 1 and _written_as_fraction(eq.left):
+        message = f"Maybe {shown} was multiplied by {say(factor)} once more. What undoes that?"
+        return Hit("fraction-coefficient-multiplied-again", message)
+    message = f"Maybe {shown} was multiplied by {say(factor)} once more. What undoes multiplying?"
+    return Hit("mult-undone-by-multiplying", message)
+
+
+def _below(expr: Expr) -> Expr | None:
+    """Return what a side is divided by: 3 in ``2x/3`` and in ``(2/3)x``."""
+    if isinstance(expr, Neg):
+        return _below(expr.inner)
+    if isinstance(expr, Div):
+        return expr.bottom
+    if isinstance(expr, Mul):
+        found = [factor for factor in factors_of(expr)[1] if isinstance(factor, Div)]
+        return found[0].bottom if found else None
+    return None
+
+
+def _written_as_fraction(expr: Expr) -> bool:
+    if isinstance(expr, Neg):
+        return _written_as_fraction(expr.inner)
+    return is_fraction(expr) or any(is_fraction(factor) for factor in factors_of(expr)[1])
+
+
+def part_undone(eq: Balance) -> Iterator[Hit]:
+    """``3x + 6 = 15`` as ``x + 6 = 5``: only the unknown term of the left side was divided."""
+    lin = eq.lin
+    if lin is None or not lin.rest or lin.lead in (1, 0):
+        return
+    lead = Fraction(lin.lead)
+    rest, right = number(lin.rest), eq.was[1]
+    for by in {lead, Fraction(1, lead.denominator)}:
+        if by == 1 or not eq.left_is(lin.times(lead / by) + rest):
+            continue
+        if eq.right_is(divided(right, by)):
+            yield _only_one_term(eq, by, lin.rest)
+        if eq.right_is(right):
+            message = f"Maybe the {say(by)} was taken off on one side only. What happens to {show(eq.right)}?"
+            yield Hit("coefficient-removed-one-side-only", message, 2)
+        if eq.right_is(right - number(by)):
+            message = f"Maybe {say(by)} was taken away. Here it multiplies: what undoes multiplying?"
+            yield Hit("mult-undone-by-subtracting", message, 2)
+
+
+def _only_one_term(eq: Balance, by: Fraction, rest: Number) -> Hit:
+    left_alone = say_size(rest)
+    if abs(by) < 1 and by.numerator in (1, -1):
+        message = f"Maybe only one term was multiplied by {say(1 / by)}. What happens to the {left_alone}?"
+        return Hit("multiply-only-the-fraction-term", message)
+    message = f"Maybe only one term was divided by {say(by)}. What happens to the {left_alone}?"
+    return Hit("divide-only-the-x-term", message)
+
+
+def unknown_alone(eq: Balance) -> Iterator[Hit]:
+    """``3x + 4 = 19`` straight to the unknown alone, in a wrong way."""
+    lin, right = eq.lin, eq.was[1]
+    if lin is None or not lin.rest:
+        return
+    rest = number(lin.rest)
+    if lin.lead < 0 and eq.left_is(lin.times(-lin.lead)):
+        yield from _minus_unknown(eq, lin.rest)
+    if lin.lead in (1, -1) or not eq.left_is(lin.unknown):
+        return
+    if eq.right_is(right - rest - number(lin.lead)):
+        numbers = f"{say_size(lin.rest)} and {say_size(lin.lead)}"
+        message = f"Maybe {numbers} were both taken away. Does {say(lin.lead)} multiply or add?"
+        yield Hit("all-numbers-to-one-side", message)
+    if eq.right_is(divided(right, lin.lead) - rest):
+        message = (
+            f"Maybe {say(lin.lead)} was undone before {say_size(lin.rest)}. "
+            f"Then what happens to {say_size(lin.rest)} in that step?"
+        )
+        yield Hit("two-step-order-reversed", message)
+
+
+def _minus_unknown(eq: Balance, rest: Number) -> Iterator[Hit]:
+    """``6 − x = 8`` as ``x = 8 − 6``, ``−3 − x = 5`` as ``x = 5 − 3``."""
+    right = eq.was[1]
+    letters = show(eq.new_left)
+    if eq.right_is(right - number(rest)):
+        message = f"Maybe the minus before {letters} got lost. Does {letters} or −{letters} stand alone then?"
+        yield Hit("number-minus-x-reversed", message)
+    if rest < 0 and eq.right_is(right + number(rest)):
+        message = f"Maybe a minus got lost. There is one before {letters} and one before {say(-rest)}."
+        yield Hit("negative-minus-x", message)
+
+
+def inserted(eq: Balance) -> Iterator[Hit]:
+    """``2(x + 1) = 10`` as ``2(x + 1 − 1) = 10 − 1``: a number was put into a bracket."""
+    taken_apart = _factor_and_bracket(eq.left, eq)
+    if taken_apart is None:
+        return
+    front, bracket = taken_apart
+    whole, other = eq.was
+    for term in bracket.terms:
+        value = eq.values.of(term)
+        if value is not None and eq.gives(whole - front * value, other - value):
+            shown = show_unsigned(term)
+            message = f"Maybe {shown} was moved as if there were no bracket. How much does it count outside?"
+            yield Hit("insert-inside-bracket", message)
+    behind = _factor_and_bracket(eq.right, eq)
+    for taken in eq.was:
+        if behind is not None and eq.gives(front - taken, behind[0] - taken):
+            message = (
+                f"Maybe {show(eq.left)} was taken from its own factor. Is that factor added or multiplied?"
+            )
+            yield Hit("insert-against-factor", message)
+
+
+def _factor_and_bracket(expr: Expr, eq: Balance) -> tuple[Ratio, Add] | None:
+    """Return what stands in front of a bracket, and the bracket."""
+    sign, factors = factors_of(expr)
+    bracket = next((factor for factor in factors if isinstance(factor, Add)), None)
+    others = exact([eq.values.of(factor) for factor in factors if factor is not bracket])
+    if bracket is None or not others:
+        return None
+    return scaled(product_of(others), sign), bracket

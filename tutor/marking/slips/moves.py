@@ -1,0 +1,185 @@
+"""The finder of the moves in one side, on both sides, and within a line that goes on with ``=``."""
+
+from collections.abc import Iterator
+
+from tutor.line.meaning import Setting
+from tutor.line.poly import DividedByZero, NotExact
+from tutor.line.tree import Add, Bare, Chain, Div, Expr, Mul, Name, Neg, Num, Pow, Root, Span, Statement
+from tutor.line.walk import names_in
+from tutor.marking.claim import claim_of
+from tutor.marking.compare import Axis, Overlap, compare
+from tutor.marking.slips import across, arithmetic, brackets, fractions, inverse, powers, signs, terms
+from tutor.marking.slips.above import Above, statements_above
+from tutor.marking.slips.balance import Balance, BalanceMove, linear
+from tutor.marking.slips.copying import copied_wrong
+from tutor.marking.slips.model import Slip
+from tutor.marking.slips.pairs import PairMove, pairs
+from tutor.marking.slips.run_on import run_on_slips
+from tutor.marking.slips.showing import changed_part
+from tutor.marking.slips.spots import Hit, Move, Spot, Values, exact, spots
+from tutor.marking.state import Known
+
+Sides = tuple[Expr, Expr]
+
+# The more special a move is, the further up it stands: of equals the first is told.
+_MOVES: dict[type, tuple[Move, ...]] = {
+    Add: (arithmetic.left_to_right, signs.detached_numeral),
+    Neg: (signs.minus_in_power, signs.minus_times_minus, brackets.multiplied_out),
+    Mul: (
+        brackets.factor_spread,
+        signs.minus_times_minus,
+        brackets.multiplied_out,
+        fractions.multiplied_both,
+        arithmetic.digits_joined,
+        powers.factor_squared,
+        arithmetic.product_of_numbers,
+        arithmetic.rounded_part,
+    ),
+    Div: (
+        fractions.cancelled,
+        signs.minus_times_minus,
+        arithmetic.product_of_numbers,
+        arithmetic.rounded_part,
+    ),
+    Pow: (powers.power_misread, signs.minus_times_minus, brackets.square_spread, arithmetic.rounded_part),
+    Root: (powers.root_misread,),
+}
+_PAIR_MOVES: tuple[PairMove, ...] = (
+    brackets.before_bracket,
+    fractions.fractions_added,
+    signs.signs_of_two,
+    terms.joined_terms,
+)
+_BALANCE_MOVES: tuple[BalanceMove, ...] = (
+    inverse.inserted,
+    across.no_or_every_number,
+    inverse.factor_undone,
+    inverse.part_undone,
+    inverse.unknown_alone,
+    across.constant_moved,
+    across.unknown_moved,
+    across.opposite_orders,
+)
+
+
+def move_slips(known: Known, statement: Statement, setting: Setting) -> Iterator[Slip]:
+    """Yield the wrong moves that turn something above, or a side of the line itself, into the line."""
+    values = Values(setting)
+    yield from _within(known, statement, values)
+    least: int | None = None
+    for above in statements_above(known):
+        if least is not None and above.cost >= least:
+            return
+        for hit, span in _from_above(above, statement, values):
+            slip = Slip(hit.name, hit.message, span, hit.cost + above.cost)
+            least = slip.cost if least is None else min(least, slip.cost)
+            yield slip
+
+
+def _from_above(above: Above, statement: Statement, values: Values) -> Iterator[tuple[Hit, Span]]:
+    if isinstance(statement, Bare) and isinstance(above.statement, Bare):
+        yield from _of_one_side(above.statement.expr, statement.expr, values)
+    elif isinstance(statement, Chain) and isinstance(above.statement, Chain):
+        found = list(_of_equations(above.statement, statement, values))
+        if found and not _same_solutions(above.statement, statement, values.setting):
+            yield from found
+
+
+def _of_equations(above: Chain, typed: Chain, values: Values) -> Iterator[tuple[Hit, Span]]:
+    """The wrong moves that turn one equation, or inequality, into another."""
+    rel, was = typed.rels[0], (above.sides[0], above.sides[-1])
+    for new in dict.fromkeys((typed.sides[1], typed.sides[-1])):
+        now = (typed.sides[0], new)
+        if above.rels[-1] is rel:
+            yield from _sides_in_order(was, now, values)
+        if above.rels[-1].turned is rel:
+            yield from _sides_in_order(was, now[::-1], values)
+
+
+def _sides_in_order(was: Sides, now: Sides, values: Values) -> Iterator[tuple[Hit, Span]]:
+    for kept, other in ((0, 1), (1, 0)):
+        if _unchanged(was[kept], now[kept], values):
+            yield from _of_one_side(was[other], now[other], values)
+    found = [values.of(side) for side in (*was, *now)]
+    before, after = exact(found[:2]), exact(found[2:])
+    if before is None or after is None:
+        return
+    for left, right in ((0, 1), (1, 0)):
+        balance = Balance(
+            was[left],
+            was[right],
+            now[left],
+            now[right],
+            (before[left], before[right]),
+            (after[left], after[right]),
+            values,
+            linear(before[left]),
+            linear(before[right]),
+        )
+        for move in _BALANCE_MOVES:
+            for hit in move(balance):
+                yield hit, balance.span_of(hit)
+
+
+def _unchanged(old: Expr, new: Expr, values: Values) -> bool:
+    was, now = values.of(old), values.of(new)
+    return old == new if was is None or now is None else was.same(now)
+
+
+def _same_solutions(above: Chain, typed: Chain, setting: Setting) -> bool:
+    """Tell whether the line says the same as the line above, as far as that can be told cheaply."""
+    try:
+        before, after = claim_of(above, setting), claim_of(typed, setting)
+        if before == after:
+            return True
+        names = before.names() | after.names()
+        if len(names) != 1:
+            return False
+        (name,) = names
+        return compare(after, before, Axis(name, name in setting.positive)) is Overlap.SAME
+    except (NotExact, DividedByZero):
+        return False
+
+
+def _within(known: Known, statement: Statement, values: Values) -> Iterator[Slip]:
+    """A side of the line itself that does not have the value of the side before it."""
+    if not isinstance(statement, Chain):
+        return
+    yield from run_on_slips(known, statement, values)
+    goes_on = len(statement.sides) > 2 or _opens_from(known, statement.sides[0])
+    for before, rel, after in zip(statement.sides, statement.rels, statement.sides[1:], strict=False):
+        if not rel.equates or (names_in(before, after) and not goes_on):
+            continue
+        for old, new in ((before, after), (after, before)):
+            if isinstance(old, Num | Name) or not names_in(new) <= names_in(old):
+                continue
+            for hit, span in _of_one_side(old, new, values):
+                yield Slip(hit.name, hit.message, span, hit.cost)
+
+
+def _opens_from(known: Known, side: Expr) -> bool:
+    """Tell whether the line goes on from the expression above."""
+    return isinstance(known.previous, Bare) and known.previous.expr == side
+
+
+def _of_one_side(old: Expr, new: Expr, values: Values) -> Iterator[tuple[Hit, Span]]:
+    """The wrong moves that turn one expression into another."""
+    now = values.of(new)
+    was = values.of(old)
+    if now is None or (was is not None and now.same(was)):
+        return
+    span: Span | None = None
+    for spot in spots(old, now, values):
+        for hit in _hits_at(spot):
+            span = span or changed_part(old, new, values)
+            yield hit, span
+    for hit in copied_wrong(old, new):
+        yield hit, changed_part(old, new, values)
+
+
+def _hits_at(spot: Spot) -> Iterator[Hit]:
+    for move in _MOVES.get(type(spot.node), ()):
+        yield from move(spot)
+    for pair in pairs(spot):
+        for pair_move in _PAIR_MOVES:
+            yield from pair_move(pair)

@@ -1,0 +1,45 @@
+"""Two terms of a sum, and the value that stands in their place in the typed line."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from tutor.line.poly import Mono, Number, Ratio
+from tutor.line.tree import Add, Expr
+from tutor.marking.slips.spots import MAX_TERMS, Hit, Spot, Values, exact, single, sum_of, terms_of
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """Two terms in their order; ``one`` and ``two`` are their values where these are single terms."""
+
+    first: Expr
+    second: Expr
+    a: Ratio
+    b: Ratio
+    needed: Ratio
+    values: Values
+    one: tuple[Number, Mono] | None
+    two: tuple[Number, Mono] | None
+
+    def gives(self, value: Ratio | None) -> bool:
+        """Tell whether a move that gives ``value`` for the two terms gives the typed line."""
+        return value is not None and self.needed.same(value)
+
+
+PairMove = Callable[[Pair], Iterator[Hit]]
+
+
+def pairs(spot: Spot) -> Iterator[Pair]:
+    """Yield every two terms of a sum with the value needed for them."""
+    if not isinstance(spot.node, Add):
+        return
+    terms = terms_of(spot.node)
+    found = exact([spot.values.of(term) for term in terms])
+    if found is None or len(terms) > MAX_TERMS:
+        return
+    total = sum_of(found)
+    for i in range(len(terms)):
+        for j in range(i + 1, len(terms)):
+            a, b = found[i], found[j]
+            needed = spot.needed if len(terms) == 2 else spot.needed - total + a + b
+            yield Pair(terms[i], terms[j], a, b, needed, spot.values, single(a), single(b))

@@ -1,0 +1,74 @@
+"""The sign = used for "and then": a line that runs on."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from tutor.line.tree import Add, Chain, Expr, Hole, Name
+from tutor.line.walk import every, names_in, parts
+from tutor.marking.slips.model import Slip
+from tutor.marking.slips.spots import Values, show
+from tutor.marking.state import Known
+
+_SIGN = "The sign = has the same value on both sides of it."
+
+
+def run_on_slips(known: Known, chain: Chain, values: Values) -> Iterator[Slip]:
+    """Yield the slip of a line in which a side goes on with the result of the side before."""
+    if not all(rel.equates for rel in chain.rels):
+        return
+    if len(chain.sides) > 2 and _goes_on_from_above(known, chain, values):
+        message = f"{_SIGN} Begin a new line before {show(chain.sides[1])}."
+        yield Slip("solution-chain-on-one-line", message, chain.sides[1].span)
+        return
+    asked = _asked_above(known, chain)
+    for before, after in pairwise(chain.sides):
+        if names_in(before) or not _goes_on_with(before, after, values):
+            continue
+        message = f"{_SIGN} Begin a new line before {show(after)}."
+        if names_in(chain.sides[0]):
+            yield Slip("solution-chain-on-one-line", message, after.span)
+        elif asked and before is chain.sides[0]:
+            yield _filled(chain, after)
+        else:
+            yield Slip("running-equals", message, after.span)
+        return
+
+
+def _filled(chain: Chain, after: Expr) -> Slip:
+    """A number was looked for, and the value of the left side was put in its place."""
+    if len(chain.sides) == 2:
+        message = f"{_SIGN} Work out {show(after)}: is it as much as the left side?"
+        return Slip("answer-comes-next", message, after.span)
+    message = f"{_SIGN} Are all three sides of this line worth the same?"
+    return Slip("answer-then-carry-on", message, after.span)
+
+
+def _goes_on_with(before: Expr, after: Expr, values: Values) -> bool:
+    """Tell whether ``after`` has another value and begins with the value of ``before``."""
+    whole, now = values.of(before), values.of(after)
+    if whole is None or now is None or whole.same(now) or names_in(after):
+        return False
+    first: tuple[Expr, ...] = parts(after)
+    while first:
+        value = values.of(first[0])
+        if value is not None and value.same(whole):
+            return True
+        first = parts(first[0])
+    return False
+
+
+def _goes_on_from_above(known: Known, chain: Chain, values: Values) -> bool:
+    """``2x + 3 = 11 − 3 = 8`` under ``2x + 3 = 11``."""
+    above = known.previous
+    if not isinstance(above, Chain) or len(above.sides) != 2 or above.sides[0] != chain.sides[0]:
+        return False
+    return _goes_on_with(above.sides[1], chain.sides[1], values)
+
+
+def _asked_above(known: Known, chain: Chain) -> bool:
+    """Tell whether the line above asks for the number that makes this left side equal to a sum."""
+    above = known.previous
+    if not isinstance(above, Chain) or len(above.sides) != 2 or above.sides[0] != chain.sides[0]:
+        return False
+    other = above.sides[1]
+    return isinstance(other, Add) and any(isinstance(node, Name | Hole) for node in every(other))

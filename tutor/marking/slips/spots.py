@@ -1,0 +1,233 @@
+"""Places in the line above where one wrong move may have been made, and the value it had to give.
+
+A side of the typed line has another value than the side above. For each part of the side
+above there is exactly one value that, put in its place, gives the typed side: the value
+*needed* there. A wrong move explains the line where it gives just that value.
+"""
+
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from tutor.line.meaning import Setting, value_of
+from tutor.line.poly import ONE, ZERO, DividedByZero, Mono, NotExact, Number, Ratio
+from tutor.line.tree import Abs, Add, Div, Expr, Measure, Mul, Name, Neg, Num, Percent, PiSign, Root
+from tutor.line.writing import write_expr, write_number
+
+MAX_TERMS = 8
+MAX_SHOWN = 24
+
+
+class Values:
+    """The exact values of the parts of trees under one setting, each worked out once."""
+
+    def __init__(self, setting: Setting) -> None:
+        self.setting = setting
+        self._known: dict[int, tuple[Expr, Ratio | None]] = {}
+
+    def of(self, expr: Expr) -> Ratio | None:
+        """Return the value of an expression, None where it has none that is exact."""
+        entry = self._known.get(id(expr))
+        if entry is None:
+            entry = self._known[id(expr)] = (expr, self._worked_out(expr))
+        return entry[1]
+
+    def _worked_out(self, expr: Expr) -> Ratio | None:
+        try:
+            return value_of(expr, self.setting)
+        except (NotExact, DividedByZero):
+            return None
+
+    def number(self, expr: Expr) -> Number | None:
+        """Return the value of an expression if it is a rational number."""
+        value = self.of(expr)
+        return None if value is None else number_in(value)
+
+
+def number_in(value: Ratio) -> Number | None:
+    """Return a value if it is a rational number."""
+    return value.above.rational() if value.below == ONE else None
+
+
+def single(value: Ratio) -> tuple[Number, Mono] | None:
+    """Return the coefficient and the letters of a value that is one term."""
+    if value.below != ONE or len(value.above.terms) != 1:
+        return None
+    ((mono, coefficient),) = value.above.terms.items()
+    return coefficient, mono
+
+
+@dataclass(frozen=True, slots=True)
+class Hit:
+    """A wrong move that gives the needed value: its name, what to say, how many assumptions it takes."""
+
+    name: str
+    message: str
+    cost: int = 1
+    left_side: bool = False  # a move on both sides that shows on the left one
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A part of the line above, and the value that stands in its place in the typed line.
+
+    ``whole``: it is a whole side, not a part of one.
+    """
+
+    node: Expr
+    needed: Ratio
+    values: Values
+    whole: bool = False
+
+    def gives(self, value: Ratio | None) -> bool:
+        """Tell whether a move that gives ``value`` here gives the typed line."""
+        return value is not None and self.needed.same(value)
+
+
+Move = Callable[[Spot], Iterator[Hit]]
+
+
+def say(value: Number) -> str:
+    """Return a number as a message shows it."""
+    return write_number(value).replace("-", "−")
+
+
+_UNWRITTEN = re.compile(r"(?<=[\w)²³]) · (?=[A-Za-zπ(√])")
+
+
+def show(expr: Expr) -> str:
+    """Return a part of a line as a message shows it; a long one is called by a word."""
+    text = _UNWRITTEN.sub("", write_expr(expr))
+    text = re.sub(r"\^2(?!\d)", "²", re.sub(r"\^3(?!\d)", "³", text))
+    return text if len(text) <= MAX_SHOWN else "this part"
+
+
+def unsigned(expr: Expr) -> Expr:
+    """Return a term without the minus in front of it."""
+    return expr.inner if isinstance(expr, Neg) else expr
+
+
+def show_unsigned(expr: Expr) -> str:
+    """Return a term as a message shows it, without the minus in front of it."""
+    return show(unsigned(expr))
+
+
+def say_size(value: Number) -> str:
+    """Return a number as a message shows it, without its sign."""
+    return say(-value if value < 0 else value)
+
+
+def negated(value: Ratio) -> Ratio:
+    """Return the opposite of a value."""
+    return Ratio(-value.above, value.below)
+
+
+def scaled(value: Ratio, factor: Number) -> Ratio:
+    """Return a value times a number."""
+    return Ratio(value.above.scaled(factor), value.below)
+
+
+def sum_of(values: list[Ratio]) -> Ratio:
+    """Return the sum of some values."""
+    result = Ratio(ZERO)
+    for value in values:
+        result = result + value
+    return result
+
+
+def product_of(values: list[Ratio]) -> Ratio:
+    """Return the product of some values."""
+    result = Ratio(ONE)
+    for value in values:
+        result = result * value
+    return result
+
+
+def exact(found: list[Ratio | None]) -> list[Ratio] | None:
+    """Return the values if all of them are known."""
+    kept = [value for value in found if value is not None]
+    return kept if len(kept) == len(found) else None
+
+
+def terms_of(expr: Expr) -> tuple[Expr, ...]:
+    """Return the terms of a sum, brackets around a sum in it opened; a single one of anything else."""
+    if not isinstance(expr, Add):
+        return (expr,)
+    return tuple(term for part in expr.terms for term in terms_of(part))
+
+
+def factors_of(expr: Expr) -> tuple[int, tuple[Expr, ...]]:
+    """Return the sign in front of a product and its factors, those of inner products too."""
+    if isinstance(expr, Neg):
+        sign, factors = factors_of(expr.inner)
+        return -sign, factors
+    if not isinstance(expr, Mul):
+        return 1, (expr,)
+    sign = 1
+    found: list[Expr] = []
+    for part in expr.factors:
+        # A minus in front of a later factor is its own: −3 · (−4).
+        inner_sign, inner = factors_of(part) if isinstance(part, Mul) else (1, (part,))
+        sign *= inner_sign
+        found += inner
+    return sign, tuple(found)
+
+
+def spots(expr: Expr, needed: Ratio, values: Values, *, whole: bool = True) -> Iterator[Spot]:
+    """Yield every part of an expression with the value needed there, the whole first."""
+    if isinstance(expr, Num | Name | PiSign):
+        return
+    yield Spot(expr, needed, values, whole)
+    try:
+        inside = list(_inside(expr, needed, values))
+    except (NotExact, DividedByZero):
+        return
+    for part, wanted in inside:
+        yield from spots(part, wanted, values, whole=False)
+
+
+def _inside(expr: Expr, needed: Ratio, values: Values) -> Iterator[tuple[Expr, Ratio]]:
+    match expr:
+        case Neg(inner):
+            yield inner, negated(needed)
+        case Add(terms):
+            yield from _rest_known(terms, values, sum_of, lambda rest: needed - rest)
+        case Mul(factors):
+            yield from _rest_known(factors, values, product_of, lambda rest: needed.over(rest))
+        case Div(top, bottom):
+            above, below = values.of(top), values.of(bottom)
+            if below is not None:
+                yield top, needed * below
+            if above is not None and needed.above:
+                yield bottom, above.over(needed)
+        case Root(2, inner):
+            yield inner, needed * needed
+        case Percent(inner):
+            yield inner, scaled(needed, 100)
+        case Measure(inner, unit):
+            yield inner, scaled(needed, 1 / values.setting.units.factor(unit))
+        case Abs(inner):
+            yield inner, needed
+        case _:
+            return
+
+
+def _rest_known(
+    parts: tuple[Expr, ...],
+    values: Values,
+    together: Callable[[list[Ratio]], Ratio],
+    solve: Callable[[Ratio], Ratio],
+) -> Iterator[tuple[Expr, Ratio]]:
+    """Yield each part with its needed value where all the other parts have exact values."""
+    if len(parts) > MAX_TERMS:
+        return
+    found = [values.of(part) for part in parts]
+    for at, part in enumerate(parts):
+        if isinstance(part, Num | Name | PiSign):
+            continue
+        others = exact(found[:at] + found[at + 1 :])
+        if others is None:
+            continue
+        rest = together(others)
+        if together is sum_of or rest.above:
+            yield part, solve(rest)
