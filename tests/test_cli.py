@@ -16,7 +16,7 @@ LESSON = TREE / "lessons" / "lantern-parade.lesson"
 COMMANDS = {
     "check": "Exit code: 0 nothing broke",
     "audit": "work each problem out",
-    "key": "answers of a lesson",
+    "key": "its working line by line, and its answers",
     "report": "mark every line again",
     "hand-in": "copy of your work",
     "erase": "cannot be taken back",
