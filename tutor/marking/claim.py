@@ -110,7 +110,7 @@ _MEMO: Memo[Claim] = Memo()
 
 def claim_of(statement: Statement, setting: Setting) -> Claim:
     """Return what a statement claims; raises ``NotExact`` and ``DividedByZero``."""
-    return _MEMO.get(statement, setting, lambda: _claimed(statement, setting))
+    return _MEMO.get(statement, setting, lambda line: _claimed(line, setting))
 
 
 def _claimed(statement: Statement, setting: Setting) -> Claim:

@@ -149,7 +149,7 @@ _MEMO: Memo[Facts] = Memo()
 
 def facts(statement: Statement) -> Facts:
     """Return the facts of a line."""
-    return _MEMO.get(statement, None, lambda: _walked(statement))
+    return _MEMO.get(statement, None, _walked)
 
 
 def _walked(statement: Statement) -> Facts:

@@ -74,6 +74,8 @@ def _main_way(known: Known, text: str, index: int, next_text: str | None, found:
     for way, statement in _in_order(known, found):
         judged = _one_reading(known, statement, index, next_text)
         if judged.mark.verdict.stands or judged.mark.verdict in (Verdict.NOTE, Verdict.UNREAD):
+            if len(found.statements) == 1 and known.other is None:
+                return judged  # the everyday line: it can be read in one way only
             after = replace(judged.known, second_way=way > 0 or known.second_way, other=None)
             if known.base is None and way == 0 and len(found.statements) > 1:
                 second = _one_reading(known, found.statements[1], index, next_text)

@@ -4,16 +4,18 @@ from tutor.line.meaning import number_of
 from tutor.line.names import Names
 from tutor.line.reader import Unread, read
 from tutor.line.tree import Add, Chain, Phrase, Rel, Said, Statement
-from tutor.line.walk import statement_names
+from tutor.marking.facts import statement_names
 
 
 def comparison_is_false(statement: Statement) -> bool:
     """Tell whether a line compares two numbers with < > ≤ ≥ and is not true."""
-    if not isinstance(statement, Chain) or len(statement.sides) != 2 or statement_names(statement):
+    if not isinstance(statement, Chain) or len(statement.sides) != 2:
         return False
     rel = statement.rels[0]
+    if rel.equates or rel is Rel.NE or statement_names(statement):
+        return False
     left, right = (number_of(side) for side in statement.sides)
-    if left is None or right is None or rel.equates or rel is Rel.NE:
+    if left is None or right is None:
         return False
     truth = {Rel.LT: left < right, Rel.LE: left <= right, Rel.GT: left > right, Rel.GE: left >= right}
     return not truth[rel]

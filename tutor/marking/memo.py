@@ -8,6 +8,7 @@ from collections.abc import Callable, Hashable
 from typing import Generic, TypeVar
 
 T = TypeVar("T")
+U = TypeVar("U")
 
 KEPT = 1024
 
@@ -18,13 +19,13 @@ class Memo(Generic[T]):
     def __init__(self) -> None:
         self._found: dict[tuple[int, Hashable], tuple[object, T]] = {}
 
-    def get(self, thing: object, key: Hashable, make: Callable[[], T]) -> T:
-        """Return what ``make`` gives, asked once; what it raises is not remembered."""
+    def get(self, thing: U, key: Hashable, make: Callable[[U], T]) -> T:
+        """Return what ``make`` gives of a thing, asked once; what it raises is not remembered."""
         place = (id(thing), key)
         known = self._found.get(place)
         if known is not None and known[0] is thing:
             return known[1]
-        made = make()
+        made = make(thing)
         if len(self._found) >= KEPT:
             self._found.clear()
         self._found[place] = (thing, made)

@@ -6,8 +6,9 @@ from typing import assert_never
 
 from tutor.line.meaning import UnitSystem
 from tutor.line.tree import Add, Chain, Expr, Joined, Measure, Mul, Name, Neg, Num, PlusMinus, Statement
-from tutor.line.walk import changed, every, sides
+from tutor.line.walk import changed, every
 from tutor.marking.context import Context, outer_unit
+from tutor.marking.facts import facts
 from tutor.marking.verdict import UnitsState
 from tutor.quantity.dimension import COUNT, Dimension
 from tutor.quantity.units import Unit
@@ -36,7 +37,7 @@ def dimension_fault(context: Context, statement: Statement) -> UnitFault | None:
     if isinstance(statement, Joined):
         found = (dimension_fault(context, part) for part in statement.parts)
         return next((fault for fault in found if fault is not None), None)
-    if not isinstance(statement, Chain):
+    if not isinstance(statement, Chain) or not facts(statement).units:
         return None
     named = [side for side in statement.sides if isinstance(side, Name)]
     if len(named) != 1:
@@ -54,7 +55,7 @@ def dimension_fault(context: Context, statement: Statement) -> UnitFault | None:
 
 def unlike_sides(statement: Statement) -> UnitFault | None:
     """Return the unit of a side that measures something else than the side before it: ``5 cm = 5 cm²``."""
-    if not isinstance(statement, Chain):
+    if not isinstance(statement, Chain) or not facts(statement).units:
         return None
     for left, right in zip(statement.sides, statement.sides[1:], strict=False):
         fault = unit_changed(left, right, "the side before")
@@ -127,7 +128,7 @@ def without_units(statement: Statement) -> Statement:
 
 def has_units(statement: Statement) -> bool:
     """Tell whether any unit stands in a line."""
-    return any(isinstance(node, Measure) for side in sides(statement) for node in every(side))
+    return bool(facts(statement).units)
 
 
 def units_of(value: Expr, asked: Unit | None, system: UnitSystem, *, right_size: bool) -> UnitsState | None:
