@@ -1,0 +1,110 @@
+"""Wrong formulas: another formula's value, a half left out, the diameter taken for the radius.
+
+A wrong formula is looked for in three places: at the formula of the problem, at a side of a
+line above, and at the left side of a link that is not true.
+"""
+
+from collections.abc import Iterator
+
+from tutor.line.meaning import Setting
+from tutor.line.poly import Ratio
+from tutor.line.tree import Bare, Chain, Expr, Rel, Statement
+from tutor.line.walk import names_in
+from tutor.marking.slips.model import Slip
+from tutor.marking.slips.premises import premise_slips
+from tutor.marking.slips.recognise import wrong_equations, wrongs_at
+from tutor.marking.slips.rounded import gives_rounded
+from tutor.marking.slips.slanted import slanted
+from tutor.marking.slips.spots import Values, negated, spots
+from tutor.marking.slips.telling import in_order, slip_made
+from tutor.marking.slips.wrong import Wrong
+from tutor.marking.state import Known, settings
+
+MAX_LINES = 4
+MAX_WAYS = 4
+
+
+def formula_slips(known: Known, statement: Statement, setting: Setting) -> Iterator[Slip]:
+    """Yield the wrong formulas that turn what stands above into this very line."""
+    if not isinstance(statement, Chain | Bare):
+        return
+    for way in (setting, *(way for way in settings(known, statement)[:MAX_WAYS] if way != setting)):
+        found = list(_in_way(known, statement, way))
+        yield from found
+        if found:
+            return
+
+
+def _in_way(known: Known, statement: Chain | Bare, setting: Setting) -> Iterator[Slip]:
+    values = Values(setting)
+    if isinstance(statement, Chain):
+        yield from premise_slips(known, statement, setting)
+        yield from _inside(statement, values)
+    for back, (_, above) in enumerate(reversed(known.above[-MAX_LINES:])):
+        later = 0 if back == 0 else 1
+        if isinstance(above, Bare) and isinstance(statement, Bare):
+            yield from _at_side(above.expr, statement.expr, values, later)
+        elif isinstance(above, Chain) and isinstance(statement, Chain):
+            yield from _at_equation(above, statement, values, later)
+
+
+def _inside(statement: Chain, values: Values) -> Iterator[Slip]:
+    """A link between two values that is not true."""
+    for left, rel, right in zip(statement.sides, statement.rels, statement.sides[1:], strict=False):
+        if rel.equates and not names_in(left, right):
+            yield from _at_side(left, right, values, 0)
+
+
+def _at_equation(above: Chain, line: Chain, values: Values, later: int) -> Iterator[Slip]:
+    if not all(rel is Rel.EQ for rel in above.rels) or not line.rels[0].equates:
+        return
+    first, second = line.sides[:2]
+    for old, kept in ((above.sides[-1], above.sides[0]), (above.sides[0], above.sides[-1])):
+        if _same(values, kept, first):
+            yield from _at_side(old, second, values, later)
+        elif _same(values, kept, second):
+            yield from _at_side(old, first, values, later)
+    if len(above.sides) == 2 and len(line.sides) == 2:
+        yield from _whole_equation(above, line, values, later)
+
+
+def _same(values: Values, one: Expr, other: Expr) -> bool:
+    left, right = values.of(one), values.of(other)
+    return left is not None and right is not None and left.same(right)
+
+
+def _whole_equation(above: Chain, line: Chain, values: Values, later: int) -> Iterator[Slip]:
+    before = _difference(values, *above.sides)
+    if before is None:
+        return
+    for wrong in wrong_equations(*above.sides):
+        after = _difference(values, wrong.left, wrong.right)
+        if after is None or before.same(after) or before.same(negated(after)):
+            continue  # "x = 90" and "x + 90 = 180" say the same
+        for first, second in (line.sides, line.sides[::-1]):
+            if _same(values, wrong.left, first) and _same(values, wrong.right, second):
+                yield slip_made(wrong, second, values.setting, later)
+                break
+
+
+def _difference(values: Values, left: Expr, right: Expr) -> Ratio | None:
+    first, second = values.of(left), values.of(right)
+    return None if first is None or second is None else first - second
+
+
+def _at_side(above: Expr, typed: Expr, values: Values, later: int) -> Iterator[Slip]:
+    """Yield the slips that turn the side above into the typed side."""
+    before, after = values.of(above), values.of(typed)
+    if before is None or after is None or before.same(after):
+        return
+    found: list[Wrong] = []
+    for wrong in wrongs_at(above, True):
+        value = values.of(wrong.tree)
+        if value is not None and (after.same(value) or gives_rounded(value, typed)):
+            found.append(wrong)
+    for spot in spots(above, after, values):
+        if not spot.whole:
+            found += [wrong for wrong in wrongs_at(spot.node, False) if spot.gives(values.of(wrong.tree))]
+    for wrong in in_order(found, typed, formula=False):
+        yield slip_made(wrong, typed, values.setting, later)
+    yield from slanted(above, typed, values, later)

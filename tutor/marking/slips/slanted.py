@@ -1,0 +1,56 @@
+"""A slanted side taken for the height of a triangle."""
+
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+
+from tutor.line.tree import Expr, Num
+from tutor.line.walk import every
+from tutor.marking.slips.model import Slip
+from tutor.marking.slips.shapes import is_number, over_two, product_seen
+from tutor.marking.slips.spots import Values, scaled
+from tutor.marking.slips.telling import AS_IT_IS, Filled, slip_made
+from tutor.marking.slips.wrong import Wrong
+
+
+def slanted(
+    above: Expr,
+    typed: Expr,
+    values: Values,
+    later: int,
+    filled: Filled = AS_IT_IS,
+    known_sides: Iterable[Expr] = (),
+) -> Iterator[Slip]:
+    """Yield the slip of another, longer side in the place of one of the two sizes of half a product.
+
+    The side is a number in the typed line, or one that the problem gives (``known_sides``).
+    """
+    product = product_seen(above)
+    up = None if product is None or product.pi or product.minus else over_two(product)
+    after = values.of(typed)
+    if up is None or len(up) != 2 or after is None:
+        return
+    sizes = [values.number(filled(size)) for size in up]
+    first, second = sizes
+    if first is None or second is None:
+        return
+    for side in (*(node for node in every(typed) if isinstance(node, Num)), *known_sides):
+        slant = values.number(side)
+        if slant is None or slant in sizes or is_number(side, 2):
+            continue
+        for base, height in ((up[0], second), (up[1], first)):
+            value = values.of(filled(base))
+            # The slanted side of a right triangle is longer than its height.
+            if value is not None and slant > height > 0 and after.same(scaled(value, Fraction(slant) / 2)):
+                yield slip_made(_wrong(side, base), typed, values.setting, later, filled)
+                return
+
+
+def _wrong(side: Expr, base: Expr) -> Wrong:
+    return Wrong(
+        "slant-side-as-height",
+        side,
+        "Maybe {0} is a slanted side. Which length stands straight up on {1}?",
+        (side, base),
+        there="there {0}, a slanted side, is the height",
+        shown=side,
+    )

@@ -1,0 +1,96 @@
+"""Saying a wrong move with the student's own numbers, and pointing at it in the typed line."""
+
+from collections.abc import Callable
+from typing import TypeVar
+
+from tutor.line.meaning import Setting
+from tutor.line.tree import Chain, Expr, Name, Num, Span
+from tutor.line.walk import every, names_in, rebuilt
+from tutor.line.writing import write_expr
+from tutor.marking.slips.model import Slip
+from tutor.marking.slips.shapes import is_number, plain_value, stands_for_pi
+from tutor.marking.slips.spots import Values, say
+from tutor.marking.slips.wrong import Wrong, WrongEquation
+from tutor.marking.state import Known
+
+Filled = Callable[[Expr], Expr]
+AnyWrong = TypeVar("AnyWrong", bound=Wrong | WrongEquation)
+
+
+def filling(given: dict[str, Expr]) -> Filled:
+    """Return what puts the numbers of a problem in the place of its names."""
+
+    def change(node: Expr) -> Expr:
+        return given.get(node.name, node) if isinstance(node, Name) else node
+
+    return lambda expr: rebuilt(expr, change) if given else expr
+
+
+AS_IT_IS = filling({})
+
+
+def given_numbers(known: Known) -> dict[str, Expr]:
+    """Return the names that the premises give as values without names."""
+    found: dict[str, Expr] = {}
+    for premise in known.base.premises if known.base else ():
+        match premise:
+            case Chain((Name(name), value)) if not names_in(value):
+                found[name] = value
+            case _:
+                continue
+    return found
+
+
+def said(text: str, about: tuple[Expr, ...], filled: Filled, setting: Setting) -> str:
+    """Return a sentence with the student's own numbers in it."""
+    return text.format(*(_shown(expr, filled, setting) for expr in about))
+
+
+def _shown(expr: Expr, filled: Filled, setting: Setting) -> str:
+    full = plain_value(filled(expr))
+    number = Values(setting).number(full)
+    if isinstance(full, Num) or number is None:
+        return write_expr(full if isinstance(full, Num) else expr)
+    return say(number)
+
+
+def slip_made(
+    wrong: Wrong | WrongEquation,
+    typed: Expr,
+    setting: Setting,
+    later: int = 0,
+    filled: Filled = AS_IT_IS,
+) -> Slip:
+    """Return a wrong move as a slip; ``later``: what is assumed besides the move."""
+    message = said(wrong.says, wrong.about, filled, setting)
+    return Slip(wrong.name, message, _span(typed, wrong.shown, filled, setting), wrong.cost + later)
+
+
+def _span(typed: Expr, shown: Expr | None, filled: Filled, setting: Setting) -> Span:
+    """The number that gives the slip away, or the whole side."""
+    if shown is not None:
+        value = Values(setting).number(filled(shown))
+        for node in every(typed):
+            if isinstance(node, Num) and node.value == value and node.span[1] > node.span[0]:
+                return node.span
+    return typed.span
+
+
+_AROUND, _DOUBLED = "circumference-given-for-area", "radius-doubled-not-squared"
+_OPPOSITE, _SCALE = "vertical-angles-added-to-180", "protractor-wrong-scale"
+
+
+def in_order(found: list[AnyWrong], typed: Expr, formula: bool) -> list[AnyWrong]:
+    """Return wrong moves of one value, the likelier first.
+
+    ``2·π·r`` is the way around, ``π·2·r`` is r doubled where it should be squared; a value
+    alone is the one right after the formula, the other right after the numbers. ``180 − 65``
+    takes an opposite angle for a neighbour, ``156`` for 24 is read on the other scale.
+    """
+    around = formula
+    pi_at = next((node.span[0] for node in every(typed) if stands_for_pi(node)), None)
+    if pi_at is not None:
+        twos = [node.span[0] for node in every(typed) if is_number(node, 2)]
+        around = bool(twos) and twos[0] < pi_at
+    last = {_DOUBLED if around else _AROUND, _OPPOSITE if isinstance(plain_value(typed), Num) else _SCALE}
+    return sorted(found, key=lambda wrong: wrong.name in last)
