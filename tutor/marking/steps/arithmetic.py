@@ -14,6 +14,7 @@ from tutor.line.tree import (
     Mul,
     Neg,
     Percent,
+    PlusMinus,
     Pow,
     Root,
 )
@@ -87,6 +88,9 @@ def _inside(node: Expr, depth: int, round_: _Round) -> Expr:
             return Root(index, _passed(inner, depth + 1, round_), node.span)
         case Abs(inner):
             return Abs(_passed(inner, depth + 1, round_), node.span)
+        case PlusMinus(left, right):
+            kept = None if left is None else _grouped(left, depth, round_)
+            return PlusMinus(kept, _grouped(right, depth, round_), node.span)
         case Percent(inner):
             return Percent(_passed(inner, depth + 1, round_), node.span)
         case _:

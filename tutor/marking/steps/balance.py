@@ -3,7 +3,8 @@
 from fractions import Fraction
 
 from tutor.line.poly import Mono, Number
-from tutor.line.tree import NOWHERE, Chain, Expr, Name, Phrase, Rel, Said
+from tutor.line.tree import NOWHERE, Chain, Div, Expr, Name, Phrase, Rel, Said
+from tutor.line.walk import every
 from tutor.marking.steps.forms import Style, Terms, as_poly, collected, number, sum_of, term, terms_of
 from tutor.marking.steps.model import Move
 from tutor.marking.steps.writing import written
@@ -63,13 +64,13 @@ def _true(left: Fraction, rel: Rel, right: Fraction) -> bool:
 def _letters_to_one_side(chain: Chain, pair: tuple[Terms, Terms], mono: Mono, style: Style) -> Move:
     """Take the smaller amount of the unknown away, so that what is left has no minus sign."""
     at = 0 if _size(pair[0], mono) < _size(pair[1], mono) else 1
-    return _term_moved(chain, pair, mono, at, style)
+    return term_moved(chain, pair, mono, at, style)
 
 
 def _alone(chain: Chain, pair: tuple[Terms, Terms], mono: Mono, at: int, style: Style) -> Move | None:
     other = next((found for found, _ in reversed(pair[at]) if found != mono), None)
     if other is not None:
-        return _term_moved(chain, pair, other, at, style)
+        return term_moved(chain, pair, other, at, style)
     size = Fraction(_size(pair[at], mono))
     if size != 1:
         return _divided(chain, pair, at, size, style)
@@ -82,7 +83,8 @@ def _alone(chain: Chain, pair: tuple[Terms, Terms], mono: Mono, at: int, style: 
     return None
 
 
-def _term_moved(chain: Chain, pair: tuple[Terms, Terms], mono: Mono, at: int, style: Style) -> Move:
+def term_moved(chain: Chain, pair: tuple[Terms, Terms], mono: Mono, at: int, style: Style) -> Move:
+    """Take one term of a side away from both sides, or add what is taken away there."""
     size = _size(pair[at], mono)
     sides = tuple(sum_of(_less(side, mono, size), style) for side in pair)
     shown = written(term(mono, abs(Fraction(size)), style))
@@ -125,11 +127,12 @@ def _divided(chain: Chain, pair: tuple[Terms, Terms], at: int, size: Fraction, s
     if size == -1:
         what = f"Turn the sign of both sides{turn and ', and turn the sign between them round too'}."
         return Move(made, what, f"Look at the minus sign before {unknown} on the {side} side.", focus)
-    if size.numerator in (1, -1):
+    below = any(isinstance(node, Div) for node in every(chain.sides[at]))
+    if size.numerator in (1, -1) and below:
         by = written(number(1 / size, style))
         where = f"{unknown} is divided by {written(number(abs(1 / size), style))} on the {side} side."
         return Move(made, f"Multiply both sides by {by}{turn}.", where, focus)
-    if "/" in written(number(abs(size), style)):
+    if below and "/" in written(number(abs(size), style)):
         where = f"Look at the {written(number(size, style))} before {unknown} on the {side} side."
         return Move(made, f"Multiply both sides by {_upside_down(size)}{turn}.", where, focus)
     by = written(number(size, style))

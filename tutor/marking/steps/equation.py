@@ -1,9 +1,10 @@
 """The next elementary step of one line: an equation, an inequality, an expression."""
 
 from tutor.line.poly import DividedByZero, NotExact
-from tutor.line.tree import Bare, Chain, Expr, Statement
+from tutor.line.tree import Bare, Chain, Expr, Joined, Statement
 from tutor.line.walk import names_in
 from tutor.marking.steps.arithmetic import told, work_out
+from tutor.marking.steps.atoms import around, atom_of, both_roots
 from tutor.marking.steps.balance import balance
 from tutor.marking.steps.brackets import (
     combine,
@@ -13,8 +14,11 @@ from tutor.marking.steps.brackets import (
     told_alike,
     told_bracket,
 )
+from tutor.marking.steps.cases import between, joined_move, plus_minus, zero_product
 from tutor.marking.steps.forms import Style, tidy
 from tutor.marking.steps.model import Move
+from tutor.marking.steps.quadratic import quadratic
+from tutor.marking.steps.quotients import no_bottoms
 
 
 def next_move(statement: Statement, style: Style) -> Move | None:
@@ -23,8 +27,12 @@ def next_move(statement: Statement, style: Style) -> Move | None:
         neat = tidy(statement, style)
         if isinstance(neat, Bare):
             return _expression(neat, style)
+        if isinstance(neat, Joined):
+            return joined_move(neat, style, next_move)
         if isinstance(neat, Chain) and len(neat.sides) == 2:
             return _equation(neat, style)
+        if isinstance(neat, Chain):
+            return _range(neat, style)
     except (NotExact, DividedByZero):
         return None
     return None
@@ -35,15 +43,41 @@ def _expression(bare: Bare, style: Style) -> Move | None:
     return None if made is None else Move(Bare(made.sides[0]), made.what, made.where, made.focus)
 
 
+def _range(chain: Chain, style: Style) -> Move | None:
+    made = _sides_changed(chain.sides, style)
+    if made is not None:
+        return Move(Chain(made.sides, chain.rels), made.what, made.where, made.focus)
+    return between(chain, style)
+
+
 def _equation(chain: Chain, style: Style) -> Move | None:
     names = names_in(*chain.sides)
     if len(names) > 1:
         return None
     unknown = next(iter(names), "")
-    made = _worked(chain.sides, style) or _cleared(chain, style) or _sides_opened(chain.sides, style)
+    made = _worked(chain.sides, style)
     if made is not None:
         return Move(Chain(made.sides, chain.rels), made.what, made.where, made.focus)
-    return balance(chain, unknown, style)
+    special = _special(chain, unknown, style) if unknown else None
+    return special or _plain(chain, unknown, style)
+
+
+def _special(chain: Chain, unknown: str, style: Style) -> Move | None:
+    """Return a step that sees the form of the whole line: a product, a root, a quotient."""
+    move = zero_product(chain, unknown) or both_roots(chain) or no_bottoms(chain, style)
+    if move is not None:
+        return move
+    atom = atom_of(chain)
+    if atom is not None:
+        return around(chain, atom, style, _equation)
+    return plus_minus(chain, style)
+
+
+def _plain(chain: Chain, unknown: str, style: Style) -> Move | None:
+    made = _cleared(chain, style) or _sides_opened(chain.sides, style)
+    if made is not None:
+        return Move(Chain(made.sides, chain.rels), made.what, made.where, made.focus)
+    return balance(chain, unknown, style) or quadratic(chain, unknown, style)
 
 
 class _Changed:

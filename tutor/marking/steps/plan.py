@@ -5,8 +5,9 @@ from dataclasses import replace
 
 from tutor.line.keys import statement_key
 from tutor.line.meaning import number_of
-from tutor.line.tree import Bare, Chain, Joined, Rel, Said, Statement
+from tutor.line.tree import Bare, Chain, Joined, Joiner, Rel, Said, Statement
 from tutor.line.walk import statement_names
+from tutor.marking.answers import answer_of
 from tutor.marking.progress import Progress, StepState, progress_of
 from tutor.marking.state import Known
 from tutor.marking.steps.equation import next_move
@@ -28,14 +29,15 @@ def proposals(known: Known) -> Proposals:
         return
     now = look(known)
     progress = _progress(now)
-    if progress.complete and not _unit_left(progress):
+    open_case = _case_left(now)
+    if progress.complete and not _unit_left(progress) and not open_case:
         return
     opened = any(step is Step.SUBSTITUTE or step is Step.UNITS for _, step in now.lines)
     if not opened:
         yield from _opening(now, progress)
     if not known.ended:
         yield from with_units(now)
-        if not progress.finished:
+        if open_case or not progress.finished:
             yield from _worked_on(now)
     if opened:
         yield from _opening(now, progress)
@@ -49,6 +51,11 @@ def _progress(now: Standing) -> Progress:
 
 def _unit_left(progress: Progress) -> bool:
     return dict(progress.steps)[Step.UNITS] in (StepState.NEXT, StepState.OPEN)
+
+
+def _case_left(now: Standing) -> bool:
+    """Tell whether one case of an "or" is at its end and another is not."""
+    return isinstance(now.above, Joined) and now.above.joiner is Joiner.OR and answer_of(now.above) is None
 
 
 def _opening(now: Standing, progress: Progress) -> Proposals:

@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterator
 from tutor.line.tree import Chain, Expr, Name, PiSign, Rel, Statement
 from tutor.line.walk import every, names_in, statement_names
 from tutor.marking.steps.balance import isolated
+from tutor.marking.steps.equation import next_move
 from tutor.marking.steps.model import Move
 from tutor.marking.steps.standing import Standing, put_in
 from tutor.marking.steps.writing import written
@@ -18,7 +19,12 @@ def from_the_formulas(now: Standing) -> Iterator[Move]:
     """Yield the line that begins to work out the next name that is needed."""
     sources = _sources(now)
     for source in _in_turn(now, sources):
-        yield told_put_in(now, source, _filled(now, source))
+        filled = _filled(now, source)
+        if filled.sides != source.sides:
+            yield told_put_in(now, source, filled)
+        move = next_move(source, now.style)
+        if move is not None:
+            yield move
     for source in sources:
         yield from definitions_put_in(now, source)
     for source in sources:

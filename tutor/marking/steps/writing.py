@@ -109,7 +109,7 @@ def _product(factors: tuple[Expr, ...]) -> str:
 
 
 def _tight(before: Expr, factor: Expr, piece: str) -> bool:
-    if piece[0].isdigit() or piece[0] in ".|":
+    if piece[0].isdigit() or piece[0] == ".":
         return False
     if isinstance(before, Num):
         # A negative number in brackets reads better behind a dot: 2 · (−3).
@@ -117,7 +117,7 @@ def _tight(before: Expr, factor: Expr, piece: str) -> bool:
     letters = (Name, PiSign, Pow)
     if isinstance(before, letters) and isinstance(factor, letters):
         return all(len(_letter(one)) == 1 for one in (before, factor))
-    return isinstance(before, Add) and isinstance(factor, Add)
+    return isinstance(before, (*letters, Add)) and isinstance(factor, Add)
 
 
 def _letter(expr: Expr) -> str:
