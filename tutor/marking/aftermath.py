@@ -15,6 +15,7 @@ from tutor.marking.compare import Axis, solutions
 from tutor.marking.facts import facts, statement_names
 from tutor.marking.follow import Found, How, search
 from tutor.marking.reasons import Why, account_text
+from tutor.marking.slips.units import KIND_SLIPS
 from tutor.marking.state import Answer, Known, Spec, settings, shown_values
 from tutor.marking.verdict import Mark, Reason, Verdict
 
@@ -51,7 +52,7 @@ def broken(known: Known, statement: Statement, index: int, why: Why, found: Foun
         else:
             wrong = (*wrong, *_wrong_values(statement))
     answers = known.answers
-    if why.reason is Reason.UNIT:
+    if why.reason is Reason.UNIT or why.slip in KIND_SLIPS:
         right = found is not None
         answers = (
             *answers,

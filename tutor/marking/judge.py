@@ -36,8 +36,10 @@ from tutor.marking.follow import Found, How, keeps_value, search
 from tutor.marking.instance import values_put_in
 from tutor.marking.lengths import comparison_is_false, says_enough, tests_the_longest
 from tutor.marking.reasons import Why, account_text, why_breaks, why_links_break, why_value_changed
+from tutor.marking.slips.triangles import yes_slip
+from tutor.marking.slips.units import wrong_kind
 from tutor.marking.state import Known, Spec, settings
-from tutor.marking.units_check import dimension_fault, unit_changed, unlike_sides, unlike_terms
+from tutor.marking.units_check import UnitFault, dimension_fault, unit_changed, unlike_sides, unlike_terms
 from tutor.marking.verdict import Mark, Reason, Verdict
 
 _ALONE = re.compile(r"(?<![A-Za-z])[A-Za-z](?![A-Za-z])")
@@ -52,7 +54,8 @@ def judge(known: Known, text: str, index: int, *, next_text: str | None = None) 
         names = names.joined(letter for letter in alone if letter.swapcase() in alone)
         if not known.context.find:
             names = names.joined(attached_letters(text))
-        known = replace(known, context=replace(known.context, names=names))
+        if names is not known.context.names:
+            known = replace(known, context=replace(known.context, names=names))
     found = read(text, names)
     judged = _main_way(known, text, index, next_text, found)
     if known.other is None:
@@ -184,18 +187,20 @@ def _first(known: Known, statement: Statement, index: int, next_text: str | None
     """The first line of work where the problem gives no premise: it is the premise."""
     _no_division_by_zero(statement)
     names = statement_names(statement)
-    context = replace(known.context, names=known.context.names.joined(names))
+    context = known.context
+    if not names <= context.names.known:
+        context = replace(context, names=context.names.joined(names))
+        known = replace(known, context=context)
     if isinstance(statement, Bare) or not names:
-        empty = replace(known, context=context, base=Spec((), frozenset()))
+        empty = replace(known, base=Spec((), frozenset()))
         if isinstance(statement, Bare):
             return stands(empty, statement, index, Verdict.FOLLOWS, None)
         return _judged(empty, statement, index, next_text)
-    told = replace(known, context=context)
-    untrue = why_links_break(told, statement, settings(told, statement)[0])
+    untrue = why_links_break(known, statement, settings(known, statement)[0])
     if untrue is not None:
-        return broken(told, statement, index, untrue)
+        return broken(known, statement, index, untrue)
     positive = names if looks_like_formula(statement) else context.measures
-    based = replace(known, context=context, base=Spec(_premises(statement), frozenset(positive), index))
+    based = replace(known, base=Spec(_premises(statement), frozenset(positive), index))
     setting = settings(based, statement)[0]
     whole = Found(How.FOLLOWS, setting, based.base, 0)
     return stands(based, statement, index, Verdict.FOLLOWS, whole)
@@ -214,6 +219,8 @@ def _premises(statement: Statement) -> tuple[Statement, ...]:
 
 def _no_division_by_zero(statement: Statement) -> None:
     """Raise ``DividedByZero`` if a side divides by zero; what cannot be held is left alone."""
+    if not facts(statement).divides:
+        return
     for side in sides(statement):
         try:
             value_of(side)
@@ -228,8 +235,7 @@ def _from_known(known: Known, statement: Statement, index: int) -> Judged:
     if found.how is How.UNDECIDED:
         found = slow.search(known, statement, found)
     if fault is not None and found.how is not How.UNDECIDED:
-        why = Why(Reason.UNIT, fault.message, fault.span)
-        return broken(known, statement, index, why, found if found.how is not How.BREAKS else None)
+        return broken(known, statement, index, _unit(fault), found if found.how is not How.BREAKS else None)
     found = _answer_checked(known, statement, found)
     if found.how is How.FOLLOWS:
         return stands(known, statement, index, Verdict.FOLLOWS, found)
@@ -273,6 +279,12 @@ def _answer_checked(known: Known, statement: Statement, found: Found) -> Found:
     return Found(How.BREAKS, found.setting, known.base, outcome.index, outcome.overlap)
 
 
+def _unit(fault: UnitFault) -> Why:
+    """A unit of another kind: the short sentence about units, and the slip where it has a name."""
+    slip = wrong_kind(fault.wanted, fault.unit)
+    return Why(Reason.UNIT if slip is None else Reason.SLIP, fault.message, fault.span, slip=slip)
+
+
 # -- expressions that go on -----------------------------------------------------------------
 
 
@@ -284,7 +296,7 @@ def _bare(known: Known, statement: Bare, index: int) -> Judged:
     if fault is None and isinstance(previous, Bare):
         fault = unit_changed(previous.expr, statement.expr, "the line above")
     if fault is not None:
-        return broken(known, statement, index, Why(Reason.UNIT, fault.message, fault.span))
+        return broken(known, statement, index, _unit(fault))
     if not isinstance(previous, Bare):
         return stands(known, statement, index, Verdict.FOLLOWS, None)
     verdict = _kept(known, previous, statement)
@@ -375,13 +387,18 @@ def _instance(known: Known, statement: Statement, index: int) -> Judged | None:
 
 def _yes_or_no(known: Known, statement: Said, index: int) -> Judged:
     tests = [line for _, line in known.above if isinstance(line, Chain) and not statement_names(line)]
+    untrue = [line for _, line in known.broken if isinstance(line, Chain) and not statement_names(line)]
+    compared = [*tests, *untrue]
     said_no = statement.phrase is Phrase.NO
+    longest = any(tests_the_longest(test) for test in tests)
     if tests and said_no == any(comparison_is_false(test) for test in tests):
-        if said_no or any(tests_the_longest(test) for test in tests):
+        if said_no or longest:
             return stands(replace(known, ended=True), statement, index, Verdict.FOLLOWS, None)
         message = "Compare the two shorter lengths together with the longest one first."
-    elif tests:
+    elif compared:
         message = "The comparisons above say the other thing. Read them once more."
     else:
         message = "Write the comparison out first, then yes or no."
-    return broken(known, statement, index, Why(Reason.NOT_TRUE, message, statement.span))
+    slip = None if said_no else yes_slip(compared, longest)
+    reason = Reason.NOT_TRUE if slip is None else Reason.SLIP
+    return broken(known, statement, index, Why(reason, message, statement.span, slip=slip))
