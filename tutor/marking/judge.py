@@ -34,6 +34,7 @@ from tutor.marking.context import looks_like_formula
 from tutor.marking.facts import facts, statement_names
 from tutor.marking.follow import Found, How, keeps_value, search
 from tutor.marking.instance import values_put_in
+from tutor.marking.leaps import leap_told
 from tutor.marking.lengths import comparison_is_false, says_enough, tests_the_longest
 from tutor.marking.reasons import Why, account_text, why_breaks, why_links_break, why_value_changed
 from tutor.marking.slips.triangles import yes_slip
@@ -58,6 +59,8 @@ def judge(known: Known, text: str, index: int, *, next_text: str | None = None) 
             known = replace(known, context=replace(known.context, names=names))
     found = read(text, names)
     judged = _main_way(known, text, index, next_text, found)
+    if known.context.task.every_step:
+        judged = leap_told(known, judged)
     if known.other is None:
         return judged
     # The first line could be read two ways: the second stays open while lines follow from it.

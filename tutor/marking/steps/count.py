@@ -1,33 +1,47 @@
-"""How many elementary steps lie between two lines."""
+"""How many elementary steps lie between two lines, and whether a line jumped too far."""
 
-from tutor.line.tree import Bare, Chain, Said, Statement
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from tutor.line.tree import Bare, Chain, Joined, Joiner, Said, Statement
 from tutor.line.walk import statement_names
+from tutor.marking.answers import answer_of, worked_out
 from tutor.marking.state import Known
 from tutor.marking.steps.equation import next_move
 from tutor.marking.steps.forms import Style, writes_fractions
+from tutor.marking.steps.standing import put_in, values_of
 
 MAX_STEPS = 40
+# So many elementary steps may be taken in one line.
+ALLOWED = 2
+# How far back a line is looked for that this one goes on from.
+_LINES_BACK = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Jump:
+    """A line that took more steps at once than are allowed: how many, and what the first of them is."""
+
+    steps: int
+    first: str
 
 
 def steps_left(statement: Statement, style: Style) -> int | None:
     """Return how many steps a line is away from its end; None where the engine cannot get there."""
     for count in range(MAX_STEPS):
-        if isinstance(statement, Said):
+        if _at_the_end(statement):
             return count
         move = next_move(statement, style)
         if move is None:
-            return count if at_the_end(statement) else None
+            return None
         statement = move.statement
     return None
 
 
-def at_the_end(statement: Statement) -> bool:
-    """Tell whether nothing is left to do in a line."""
-    from tutor.marking.answers import answers_in, worked_out
-
+def _at_the_end(statement: Statement) -> bool:
     if isinstance(statement, Bare):
         return worked_out(statement.expr)
-    return bool(answers_in(statement))
+    return isinstance(statement, Said) or answer_of(statement) is not None
 
 
 def steps_between(before: Statement, after: Statement, known: Known) -> int | None:
@@ -35,20 +49,66 @@ def steps_between(before: Statement, after: Statement, known: Known) -> int | No
 
     Both are followed to their end: what the later one has less to go, was done in between.
     Another order of steps, or a step written out at length, counts no more than the engine's own.
+    Putting known values in counts as one step.
     """
     if not _countable(before) or not _countable(after):
         return None
+    style = _style(before, known)
+    put = 0
+    if isinstance(before, Chain) and statement_names(before) != statement_names(after):
+        filled = put_in(before, values_of(known, style), known.context.task.pi, style)
+        put = 1 if filled.sides != before.sides else 0
+        before = filled
     if statement_names(before) != statement_names(after) and not isinstance(after, Said):
         return None
-    positive = known.base.positive if known.base else known.context.measures
-    style = Style(writes_fractions(before), positive, known.context.systems[0])
-    far, near = steps_left(before, style), steps_left(after, style)
-    if far is None or near is None:
+    if len(statement_names(before)) > 1:
         return None
-    return max(0, far - near)
+    far, near = steps_left(before, style), steps_left(after, style)
+    return None if far is None or near is None else max(0, put + far - near)
+
+
+def _style(statement: Statement, known: Known) -> Style:
+    positive = known.base.positive if known.base else known.context.measures
+    return Style(writes_fractions(statement), positive, known.context.systems[0])
 
 
 def _countable(statement: Statement) -> bool:
+    if isinstance(statement, Joined):
+        return statement.joiner is Joiner.OR
     if isinstance(statement, Chain):
-        return len(statement.sides) == 2
+        return len(statement.sides) == 2 and bool(statement_names(statement))
     return isinstance(statement, Bare | Said)
+
+
+def jump(known: Known, after: Statement) -> Jump | None:
+    """Return how far a line jumped, where it took more steps than are allowed from every line above.
+
+    ``known`` is what was known before the line. None where the steps cannot be counted.
+    """
+    best: Jump | None = None
+    for before in _lines_above(known, after):
+        steps = steps_between(before, after, known)
+        if steps is None:
+            continue
+        if steps <= ALLOWED:
+            return None
+        if best is None or steps < best.steps:
+            best = Jump(steps, _first_step(before, known))
+    return best
+
+
+def _first_step(before: Statement, known: Known) -> str:
+    move = next_move(before, _style(before, known))
+    return "Put the numbers in." if move is None else move.what
+
+
+def _lines_above(known: Known, after: Statement) -> Iterator[Statement]:
+    """Yield what a line can go on from: an expression from the last line, an equation from several."""
+    above = [line for _, line in known.above]
+    if isinstance(after, Bare):
+        if above and isinstance(above[-1], Bare):
+            yield above[-1]
+        return
+    yield from [line for line in reversed(above) if not isinstance(line, Bare)][:_LINES_BACK]
+    if known.base is not None:
+        yield from known.base.premises

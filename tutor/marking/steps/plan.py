@@ -9,7 +9,7 @@ from tutor.line.tree import Bare, Chain, Joined, Joiner, Rel, Said, Statement
 from tutor.line.walk import statement_names
 from tutor.marking.answers import answer_of
 from tutor.marking.progress import Progress, StepState, progress_of
-from tutor.marking.state import Known
+from tutor.marking.state import Known, has_pi
 from tutor.marking.steps.equation import next_move
 from tutor.marking.steps.forms import number
 from tutor.marking.steps.model import Move
@@ -19,6 +19,7 @@ from tutor.marking.steps.standing import Standing, goes_on, look, put_in
 from tutor.marking.steps.substitution import definitions_put_in, from_the_formulas, told_put_in
 from tutor.marking.verdict import Mark, Step, Verdict
 from tutor.marking.working import WorkLine
+from tutor.quantity.pi import Pi
 
 Proposals = Iterator[tuple[Move, Step | None]]
 
@@ -99,19 +100,19 @@ def _from_line(now: Standing, statement: Statement) -> Iterator[Move]:
     if len(now.unknown(short)) > 1:
         yield from definitions_put_in(now, short)
         return
-    filled = put_in(short, now.values, now.known.context.task.pi, now.style)
-    if filled.sides != put_in(short, {}, now.known.context.task.pi, now.style).sides or _pi_left(now, short):
-        yield told_put_in(now, short, filled)
+    if _to_put_in(now, short):
+        yield told_put_in(now, short, put_in(short, now.values, now.known.context.task.pi, now.style))
         return
     move = next_move(short, now.style)
     if move is not None:
         yield move
 
 
-def _pi_left(now: Standing, statement: Chain) -> bool:
-    return put_in(statement, {}, now.known.context.task.pi, now.style) != put_in(
-        statement, {}, type(now.known.context.task.pi).EXACT, now.style
-    )
+def _to_put_in(now: Standing, statement: Chain) -> bool:
+    """Tell whether a letter with a known value stands in a line, or a π that the lesson has a number for."""
+    if statement_names(statement) & set(now.values):
+        return True
+    return now.known.context.task.pi is not Pi.EXACT and has_pi(statement)
 
 
 def _ends(chain: Chain) -> Chain:

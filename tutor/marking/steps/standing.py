@@ -68,10 +68,11 @@ def look(known: Known) -> Standing:
         units=context.systems[0],
     )
     lines = tuple((line, step_of(known, line)) for line in texts)
-    return Standing(known, style, _values(known, style), lines)
+    return Standing(known, style, values_of(known, style), lines)
 
 
-def _values(known: Known, style: Style) -> dict[str, Expr]:
+def values_of(known: Known, style: Style) -> dict[str, Expr]:
+    """Return the value of every name that is given as a number or found by a line that stands."""
     found: dict[str, Expr] = {}
     for premise in known.context.premises[known.context.formula_count :]:
         value = number_of(premise.sides[1], style.setting)
