@@ -144,7 +144,7 @@ def test_a_line_taken_back_leaves_no_trace(lesson_file: Path, folder: Path) -> N
         lines("6n = 72", "n = 12")(desk)
 
     student("K7", lesson_file, folder, work)
-    assert section(reported(lesson_file, folder)[1], "Missed") == "No line broke."
+    assert section(reported(lesson_file, folder)[1], "Missed") == "No line broke, and none was shown."
 
 
 @pytest.mark.parametrize(
@@ -174,7 +174,7 @@ def test_work_with_other_numbers_is_named_and_not_marked(lesson_file: Path, fold
     code, out, _ = reported(lesson_file, folder)
     assert code == 0
     assert section(out, "Not marked") == "K7 · worked with other numbers than in your lesson: Paper"
-    assert section(out, "Missed") == "No line broke."
+    assert section(out, "Missed") == "No line broke, and none was shown."
 
 
 def test_a_file_without_this_lesson_says_so(lesson_file: Path, folder: Path) -> None:

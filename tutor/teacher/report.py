@@ -13,6 +13,7 @@ from tutor.marking.working import WorkLine
 from tutor.record.state import Attempt, ProblemState, Status
 from tutor.teacher.check_file import visible
 from tutor.teacher.handed_in import HandedIn, read_handed_in, record_files
+from tutor.teacher.possible_slips import counted, slip_lines, slip_rows, together_rows
 from tutor.teacher.table import short, table
 
 WIDTH = 78
@@ -61,7 +62,12 @@ def report(lesson: Lesson, work: Sequence[HandedIn]) -> Iterator[str]:
         "Every line was marked again with your lesson."
     )
     yield from _section("Waits for you", _waiting(class_of), "Nothing waits for you.")
-    yield from _section("Missed", _missed(class_of), "No line broke.")
+    yield from _section("Missed", _missed(class_of), "No line broke, and none was shown.")
+    slips = slip_lines(class_of)
+    yield from _section("Possible slips", slip_rows(slips, WIDTH), "No broken line has a known shape.")
+    yield from _section(
+        "To sit together tomorrow", together_rows(slips, WIDTH), "No two students share a slip."
+    )
     yield from _section("Each problem", _by_problem(lesson, newest), "")
     yield from _section("Each student", _by_student(class_of), "")
     older = [handed for handed in work if handed not in newest]
@@ -152,50 +158,68 @@ def _name_of(attempt: Attempt) -> str:
 
 def _missed(class_of: Sequence[tuple[str, HandedIn]]) -> Iterator[str]:
     rows = [
-        (who, state.problem.name, str(at + 1), state.first.working.lines[at].text, state.status.value)
+        (who, state.problem.name, *row, state.status.value)
         for who, handed in class_of
         for state in handed.problems
-        for at in sorted(_broken(state.first))
+        for row in _first_attempt(state.first)
     ]
     if rows:
         head = ("student", "problem", "line", "first attempt", "now")
-        yield from table(head, rows, (16, 14, 4, 20, 21))
+        yield from table(head, rows, (14, 14, 4, 18, 22))
 
 
-def _broken(attempt: Attempt) -> frozenset[int]:
-    """Return the broken lines that count: not one that can still be taken back without a trace."""
-    return attempt.broken - attempt.can_still_go
+def _first_attempt(attempt: Attempt) -> list[tuple[str, str]]:
+    """Return the lines that broke, and those that a hint showed, in the order of the work."""
+    broke = [(at, 1, attempt.working.lines[at].text) for at in counted(attempt)]
+    shown = [
+        (given.after, 0, f"(shown) {given.hint.line}")
+        for given in attempt.hints
+        if given.hint.line is not None
+    ]
+    return [(str(at + 1), text) for at, _, text in sorted(broke + shown)]
 
 
 def _by_problem(lesson: Lesson, work: Sequence[HandedIn]) -> Iterator[str]:
     rows = []
     for at, problem in enumerate(lesson.problems):
         states = [handed.problems[at] for handed in work]
-        lines = Counter(min(_broken(state.first)) + 1 for state in states if _broken(state.first))
+        broke = [min(counted(state.first)) + 1 for state in states if counted(state.first)]
+        shown = sum(state.first.shown and not counted(state.first) for state in states)
         rows.append(
             (
                 problem.name,
                 str(sum(state.status is not Status.UNTOUCHED for state in states)),
-                str(lines.total()),
+                str(len(broke) + shown),
                 str(sum(state.status.to_correct for state in states)),
-                ", ".join(_where(line, count) for line, count in sorted(lines.items())),
+                ", ".join(_missed_at(Counter(broke), shown)),
             )
         )
     yield from table(("problem", "begun", "missed", "to correct", "first wrong at"), rows, (24, 5, 6, 10, 24))
 
 
-def _where(line: int, count: int) -> str:
-    return f"line {line}" if count == 1 else f"line {line} ({count} times)"
+def _missed_at(lines: Counter[int], shown: int) -> Iterator[str]:
+    for line, count in sorted(lines.items()):
+        yield _times(f"line {line}", count)
+    if shown:
+        yield _times("line shown", shown)
+
+
+def _times(what: str, count: int) -> str:
+    return what if count == 1 else f"{what} ({count} times)"
 
 
 def _by_student(class_of: Sequence[tuple[str, HandedIn]]) -> Iterator[str]:
     rows = []
     for who, handed in class_of:
         finished = sum(state.status in (Status.DONE, Status.CORRECTED) for state in handed.problems)
-        open_ones = [state.problem.name for state in handed.problems if state.status.to_correct]
+        open_ones = [_still_open(state) for state in handed.problems if state.status.to_correct]
         rows.append((who, f"{finished} of {len(handed.problems)}", open_ones[0] if open_ones else "nothing"))
         rows += [("", "", name) for name in open_ones[1:]]
     yield from table(("student", "finished", "still to correct"), rows, (_WHO, 9, 40))
+
+
+def _still_open(state: ProblemState) -> str:
+    return f"{state.problem.name}, line shown" if state.status is Status.SHOWN else state.problem.name
 
 
 def _notes(class_of: Sequence[tuple[str, HandedIn]]) -> Iterator[str]:

@@ -1,0 +1,181 @@
+"""The report's slips: which may stand behind a broken line, in words, and who shares one."""
+
+import io
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from teacher_class import SMALL, lines, missed_hoop, read, student
+
+from tutor.marking.working import WorkLine
+from tutor.record.desk import Desk
+from tutor.record.state import Attempt, Status
+from tutor.teacher.handed_in import HandedIn, read_handed_in
+from tutor.teacher.possible_slips import by_slip, slip_lines, slip_rows, together_rows
+from tutor.teacher.report import print_report
+from tutor.teacher.slip_words import slip_words
+
+ACROSS = "constant-across-unchanged-sign"
+ADDED = "sides-added-for-area"
+
+
+@pytest.fixture(autouse=True)
+def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.setenv("EVENLINE_HOME", str(tmp_path / "home"))
+    return tmp_path / "home"
+
+
+@pytest.fixture
+def lesson_file(tmp_path: Path) -> Path:
+    path = tmp_path / "small.lesson"
+    path.write_text(SMALL, encoding="utf-8")
+    return path
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    made = tmp_path / "handed in"
+    made.mkdir()
+    return made
+
+
+def section(report: str, title: str) -> list[str]:
+    after = report.split(f"\n{title}\n{'=' * len(title)}\n", 1)[1]
+    return after.split("\n\n", 1)[0].rstrip().splitlines()
+
+
+def reported(lesson: Path, *files: Path) -> str:
+    out = io.StringIO()
+    assert print_report(lesson, files, out, io.StringIO()) == 0
+    return out.getvalue()
+
+
+def slipped(handed: HandedIn, *slips: str | None) -> HandedIn:
+    """Return the same work with these slips behind its broken lines, in their order."""
+    names = iter(slips)
+    problems = tuple(
+        replace(state, attempts=tuple(_slipped(attempt, names) for attempt in state.attempts))
+        for state in handed.problems
+    )
+    return replace(handed, problems=problems)
+
+
+def _slipped(attempt: Attempt, names: Iterator[str | None]) -> Attempt:
+    marked: list[WorkLine] = []
+    for at, line in enumerate(attempt.working.lines):
+        broke = at in attempt.broken
+        marked.append(replace(line, mark=replace(line.mark, slip=next(names))) if broke else line)
+    return replace(attempt, working=replace(attempt.working, lines=tuple(marked)))
+
+
+def handed_in(
+    code: str, lesson_file: Path, folder: Path, *slips: str | None, work: object = None
+) -> HandedIn:
+    path = student(code, lesson_file, folder, work if callable(work) else missed_hoop)
+    handed, sentence = read_handed_in(path, read(lesson_file))
+    assert handed is not None, sentence
+    return slipped(handed, *slips)
+
+
+def names(handed: Sequence[HandedIn]) -> list[tuple[str, HandedIn]]:
+    return [(one.code, one) for one in handed]
+
+
+def two_attempts(desk: Desk) -> None:
+    lines("6n = 102", "n = 17")(desk)
+    desk.start_correction(0)
+    lines("6n + 15 = 87", "6n = 102", "6n = 72", "n = 12")(desk)
+    desk.strike(1)
+
+
+def test_each_slip_is_told_in_words_with_student_problem_and_line(lesson_file: Path, folder: Path) -> None:
+    class_of = names(
+        [
+            handed_in("K7", lesson_file, folder, ADDED),
+            handed_in("M2", lesson_file, folder, ACROSS, ACROSS, work=two_attempts),
+            handed_in("P4", lesson_file, folder, None),
+            handed_in("R9", lesson_file, folder, ADDED),
+        ]
+    )
+    found = slip_lines(class_of)
+    assert [(line.who, line.slip, line.attempt, line.at) for line in found] == [
+        ("K7", ADDED, 0, 2),
+        ("M2", ACROSS, 0, 0),
+        ("M2", ACROSS, 1, 1),
+        ("R9", ADDED, 0, 2),
+    ]
+    # What two students share comes before what one did twice.
+    assert [slip for slip, _ in by_slip(found)] == [ADDED, ACROSS]
+    rows = list(slip_rows(found, 78))
+    assert rows[0] == f"the sides were added, where they multiply ({ADDED})"
+    assert [row.split() for row in rows[3:5]] == [
+        ["K7", "Hoop", "3", "53.38", "=", "5.14r"],
+        ["R9", "Hoop", "3", "53.38", "=", "5.14r"],
+    ]
+    assert rows[-1].split() == ["M2", "Paper", "2,", "correction", "1", "6n", "=", "102"]
+    assert max(map(len, rows)) <= 78
+
+
+def test_those_who_share_a_slip_are_named_to_sit_together(lesson_file: Path, folder: Path) -> None:
+    first = handed_in("K7", lesson_file, folder, ADDED)
+    second = handed_in("M2", lesson_file, folder, ACROSS, ACROSS, work=two_attempts)
+    assert list(together_rows(slip_lines(names([first, second])), 78)) == []
+    codes = [f"Z{number}" for number in range(40)]
+    many = [(code, first) for code in codes]
+    rows = list(together_rows(slip_lines(many), 78))
+    assert rows[0] == "the sides were added, where they multiply"
+    assert max(map(len, rows)) <= 78
+    assert " ".join(" ".join(rows[1:]).split()) == ", ".join(codes)
+
+
+def test_a_line_that_was_taken_back_shows_no_slip(lesson_file: Path, folder: Path) -> None:
+    """Nothing is said of a line that can still be taken back."""
+    handed = handed_in("K7", lesson_file, folder, ACROSS, work=lines("6n + 15 = 87", "6n = 102"))
+    assert slip_lines(names([handed])) == ()
+
+
+def test_a_report_shows_the_slip_that_the_marker_finds(lesson_file: Path, folder: Path) -> None:
+    """87 + 15 = 102: the 15 went across with its sign unchanged."""
+    for code in ("K7", "M2"):
+        student(code, lesson_file, folder, lines("6n + 15 = 87", "6n = 102", "n = 17"))
+    out = reported(lesson_file, folder)
+    rows = section(out, "Possible slips")
+    assert len(rows) == 5
+    assert section(out, "To sit together tomorrow")[-1].strip() == "K7, M2"
+
+
+def test_without_slips_the_report_says_so(lesson_file: Path, folder: Path) -> None:
+    student("K7", lesson_file, folder, lines("6n = 72", "n = 12"))
+    out = reported(lesson_file, folder)
+    assert section(out, "Possible slips") == ["No broken line has a known shape."]
+    assert section(out, "To sit together tomorrow") == ["No two students share a slip."]
+
+
+def test_a_line_that_was_shown_is_told_apart_from_one_that_broke(lesson_file: Path, folder: Path) -> None:
+    def shown(desk: Desk) -> None:
+        desk.submit("6n + 15 = 87")
+        for _ in range(4):
+            desk.hint()
+        assert desk.state.problems[0].status is Status.SHOWN
+        lines("6n = 72", "n = 12")(desk)
+
+    student("K7", lesson_file, folder, shown)
+    student("M2", lesson_file, folder, missed_hoop)
+    out = reported(lesson_file, folder)
+    missed = [row.split() for row in section(out, "Missed")[2:]]
+    assert missed == [
+        ["K7", "Paper", "2", "(shown)", "6n", "=", "72", "to", "correct,", "line", "shown"],
+        ["M2", "Hoop", "3", "53.38", "=", "5.14r", "to", "correct"],
+    ]
+    problems = [row.split() for row in section(out, "Each problem")[2:]]
+    assert problems == [
+        ["Paper", "1", "1", "1", "line", "shown"],
+        ["Hoop", "1", "1", "1", "line", "3"],
+    ]
+    assert section(out, "Each student")[2].split() == ["K7", "0", "of", "2", "Paper,", "line", "shown"]
+
+
+def test_a_slip_without_words_is_shown_by_its_name() -> None:
+    assert slip_words("a-newer-slip") == "a newer slip"
+    assert slip_words(ACROSS) == "a number went across with its sign unchanged"
