@@ -108,7 +108,7 @@ def typed_in(task: Task) -> Working:
 def shown(work: Working, name: str) -> str:
     """Return the number that the work ends at for a name."""
     value = dict(work.progress.labels)[name]
-    return "".join(sign for sign in value.replace(",", "") if sign.isdigit() or sign == ".").split("^")[0]
+    return "".join(sign for sign in value.replace(",", "") if sign.isdecimal() or sign == ".").split("^")[0]
 
 
 @pytest.mark.parametrize(("example", "task", "answers"), PUBLISHED)

@@ -27,4 +27,5 @@ def _message(found: Jump) -> str:
     taken = _WORDS.get(found.steps, "many")
     first = found.first.partition(". ")[0].removesuffix(".")
     between = f"{first[:1].lower()}{first[1:]}"
-    return f"{_WORDS[ALLOWED]} steps in one line are fine; this one takes {taken}. Write a line between: {between}."
+    allowed = f"{_WORDS[ALLOWED]} steps in one line are fine; this one takes {taken}."
+    return f"{allowed} Write a line between: {between}."
