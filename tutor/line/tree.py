@@ -14,6 +14,10 @@ from tutor.quantity.units import Unit
 Span: TypeAlias = tuple[int, int]
 NOWHERE: Span = (0, 0)
 
+# What was worked out about a line is remembered with the line itself: it is asked for many
+# times while the line is marked. It takes no part in comparison, and a changed copy has none.
+Memo: TypeAlias = dict[object, object]
+
 
 @dataclass(frozen=True, slots=True)
 class Num:
@@ -173,6 +177,7 @@ class Chain:
     sides: tuple[Expr, ...]
     rels: tuple[Rel, ...]
     span: Span = field(default=NOWHERE, compare=False)
+    memo: Memo = field(default_factory=dict, init=False, repr=False, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,6 +187,7 @@ class Onward:
     rels: tuple[Rel, ...]
     sides: tuple[Expr, ...]
     span: Span = field(default=NOWHERE, compare=False)
+    memo: Memo = field(default_factory=dict, init=False, repr=False, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,6 +196,7 @@ class Bare:
 
     expr: Expr
     span: Span = field(default=NOWHERE, compare=False)
+    memo: Memo = field(default_factory=dict, init=False, repr=False, compare=False)
 
 
 class Joiner(Enum):
@@ -207,6 +214,7 @@ class Joined:
     joiner: Joiner
     parts: tuple["Chain | Onward | Bare", ...]
     span: Span = field(default=NOWHERE, compare=False)
+    memo: Memo = field(default_factory=dict, init=False, repr=False, compare=False)
 
 
 class Phrase(Enum):
@@ -224,6 +232,7 @@ class Said:
 
     phrase: Phrase
     span: Span = field(default=NOWHERE, compare=False)
+    memo: Memo = field(default_factory=dict, init=False, repr=False, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -231,6 +240,7 @@ class Note:
     """A line of words alone: kept, not judged."""
 
     span: Span = field(default=NOWHERE, compare=False)
+    memo: Memo = field(default_factory=dict, init=False, repr=False, compare=False)
 
 
 Statement: TypeAlias = Chain | Onward | Bare | Joined | Said | Note

@@ -12,10 +12,10 @@ from tutor.line.writing import write_statement
 from tutor.marking.answers import answers_in
 from tutor.marking.claim import ALWAYS, NEVER, Claim, claim_of, split_signs
 from tutor.marking.compare import Axis, solutions
+from tutor.marking.everyday import signature
 from tutor.marking.facts import facts, statement_names
 from tutor.marking.follow import Found, How, search
 from tutor.marking.reasons import Why, account_text
-from tutor.marking.slips.units import KIND_SLIPS
 from tutor.marking.state import Answer, Known, Spec, settings, shown_values
 from tutor.marking.verdict import Mark, Reason, Verdict
 
@@ -32,8 +32,19 @@ class Judged:
     statement: Statement | None = None
 
 
-def broken(known: Known, statement: Statement, index: int, why: Why, found: Found | None = None) -> Judged:
-    """Return the mark of a line that breaks. ``found``: how it would follow but for its unit."""
+def broken(
+    known: Known,
+    statement: Statement,
+    index: int,
+    why: Why,
+    found: Found | None = None,
+    *,
+    units: bool = False,
+) -> Judged:
+    """Return the mark of a line that breaks. ``units``: its unit is wrong.
+
+    ``found``: how it would follow but for its unit.
+    """
     mark = Mark(
         Verdict.BREAKS,
         why.reason,
@@ -52,7 +63,7 @@ def broken(known: Known, statement: Statement, index: int, why: Why, found: Foun
         else:
             wrong = (*wrong, *_wrong_values(statement))
     answers = known.answers
-    if why.reason is Reason.UNIT or why.slip in KIND_SLIPS:
+    if units or why.reason is Reason.UNIT:
         right = found is not None
         answers = (
             *answers,
@@ -139,7 +150,7 @@ def stands(known: Known, statement: Statement, index: int, verdict: Verdict, fou
         known,
         more=more,
         above=(*known.above, (index, statement)),
-        keys=known.keys | {facts(statement).key},
+        signatures=known.signatures | {signature(statement)},
         shown_pi=tuple(dict.fromkeys((*known.shown_pi, *shown))) if shown else known.shown_pi,
         side_values=(*known.side_values, *_side_values(statement)),
         answers=answers,

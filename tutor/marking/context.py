@@ -9,7 +9,8 @@ from tutor.line.meaning import UnitSystem, number_of
 from tutor.line.names import Names, plain
 from tutor.line.reader import Unread, read
 from tutor.line.tree import Bare, Chain, Expr, Measure, Mul, Name, PiSign, Rel, Statement
-from tutor.line.walk import every, names_in, sides
+from tutor.line.walk import every, names_in
+from tutor.marking.facts import statement_names
 from tutor.marking.task import Task
 from tutor.quantity.dimension import LENGTH, MASS, TIME, Dimension
 from tutor.quantity.units import Unit, read_unit
@@ -211,7 +212,7 @@ def _measures(
 
 def looks_like_formula(statement: Statement) -> bool:
     """Tell whether a first line relates several names, as a formula does."""
-    return len(names_in(*sides(statement))) >= 2
+    return len(statement_names(statement)) >= 2
 
 
 _SCHOOL = (

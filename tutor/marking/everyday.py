@@ -6,10 +6,12 @@ kind, and inequalities that differ, are left to the general decision, which agre
 one (``tests/test_everyday.py``).
 """
 
+from collections.abc import Hashable
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import TypeAlias
 
+from tutor.line.keys import statement_key
 from tutor.line.tree import Add, Chain, Div, Expr, Mul, Name, Neg, Num, Percent, Rel, Statement
 
 Number: TypeAlias = int | Fraction
@@ -26,6 +28,18 @@ class Form:
     name: str
     rel: Rel
     bound: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Everyday:
+    """A line of the everyday kind: its form, and both sides as they stand."""
+
+    form: Form
+    left: Linear
+    right: Linear
+
+
+_NOT_ASKED = object()
 
 
 def linear(expr: Expr) -> Linear | None:
@@ -90,8 +104,21 @@ def _divided(above: Linear, below: Number) -> Linear:
     return above[0], Fraction(above[1]) / below if above[1] else 0, Fraction(above[2]) / below
 
 
-def form_of(statement: Statement) -> Form | None:
+def everyday(statement: Statement) -> Everyday | None:
     """Return what a line says of its one unknown, None where it is not of the everyday kind."""
+    known = statement.memo.get(Everyday, _NOT_ASKED)
+    if known is _NOT_ASKED:
+        known = statement.memo[Everyday] = _worked_out(statement)
+    return known if isinstance(known, Everyday) else None
+
+
+def form_of(statement: Statement) -> Form | None:
+    """Return the form of a line, None where it is not of the everyday kind."""
+    found = everyday(statement)
+    return None if found is None else found.form
+
+
+def _worked_out(statement: Statement) -> Everyday | None:
     if not isinstance(statement, Chain) or len(statement.sides) != 2 or statement.rels[0] is Rel.NE:
         return None
     left, right = linear(statement.sides[0]), linear(statement.sides[1])
@@ -103,10 +130,22 @@ def form_of(statement: Statement) -> Form | None:
     times, rest = left[1] - right[1], right[2] - left[2]
     if not times:
         return None
-    bound = Fraction(rest) / times
+    bound = (
+        Fraction(rest) / times if type(times) is Fraction or type(rest) is Fraction else Fraction(rest, times)
+    )
     if bound.numerator.bit_length() + bound.denominator.bit_length() > MAX_BITS:
         return None
     rel = statement.rels[0]
     if rel.equates:
-        return Form(name, Rel.EQ, bound)
-    return Form(name, rel.turned if times < 0 else rel, bound)
+        return Everyday(Form(name, Rel.EQ, bound), left, right)
+    return Everyday(Form(name, rel.turned if times < 0 else rel, bound), left, right)
+
+
+def signature(statement: Statement) -> Hashable:
+    """Return something that is equal for two lines alike up to the order of terms and factors.
+
+    Lines that are not alike can have the same signature: it is the quick question before
+    ``statement_key``.
+    """
+    found = everyday(statement)
+    return statement_key(statement) if found is None else (found.left, found.right)

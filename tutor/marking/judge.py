@@ -37,6 +37,7 @@ from tutor.marking.instance import values_put_in
 from tutor.marking.leaps import leap_told
 from tutor.marking.lengths import comparison_is_false, says_enough, tests_the_longest
 from tutor.marking.reasons import Why, account_text, why_breaks, why_links_break, why_value_changed
+from tutor.marking.slips.find import find_slip
 from tutor.marking.slips.triangles import yes_slip
 from tutor.marking.slips.units import wrong_kind
 from tutor.marking.state import Known, Spec, settings
@@ -171,7 +172,7 @@ def _judged(known: Known, statement: Statement, index: int, next_text: str | Non
         return _yes_or_no(known, statement, index)
     if known.base is None:
         return _first(known, statement, index, next_text)
-    if facts(statement).key in known.keys and not isinstance(statement, Bare):
+    if not isinstance(statement, Bare) and known.has(statement):
         return stands(known, statement, index, Verdict.RESTATES, None)
     if isinstance(statement, Bare):
         return _bare(known, statement, index)
@@ -238,7 +239,7 @@ def _from_known(known: Known, statement: Statement, index: int) -> Judged:
     if found.how is How.UNDECIDED:
         found = slow.search(known, statement, found)
     if fault is not None and found.how is not How.UNDECIDED:
-        return broken(known, statement, index, _unit(fault), found if found.how is not How.BREAKS else None)
+        return _unit_broken(known, statement, index, fault, found)
     found = _answer_checked(known, statement, found)
     if found.how is How.FOLLOWS:
         return stands(known, statement, index, Verdict.FOLLOWS, found)
@@ -282,10 +283,19 @@ def _answer_checked(known: Known, statement: Statement, found: Found) -> Found:
     return Found(How.BREAKS, found.setting, known.base, outcome.index, outcome.overlap)
 
 
+def _unit_broken(known: Known, line: Statement, index: int, fault: UnitFault, found: Found) -> Judged:
+    if found.how is not How.BREAKS:
+        return broken(known, line, index, _unit(fault), found, units=True)
+    # Where the number is wrong as well, as in a perimeter given for an area, that is told.
+    slip = find_slip(known, line, found.setting)
+    why = _unit(fault) if slip is None else Why(Reason.SLIP, slip.message, slip.span, slip=slip.name)
+    return broken(known, line, index, why, units=True)
+
+
 def _unit(fault: UnitFault) -> Why:
     """A unit of another kind: the short sentence about units, and the slip where it has a name."""
-    slip = wrong_kind(fault.wanted, fault.unit)
-    return Why(Reason.UNIT if slip is None else Reason.SLIP, fault.message, fault.span, slip=slip)
+    name = wrong_kind(fault.wanted, fault.unit)
+    return Why(Reason.UNIT if name is None else Reason.SLIP, fault.message, fault.span, slip=name)
 
 
 # -- expressions that go on -----------------------------------------------------------------
@@ -299,7 +309,7 @@ def _bare(known: Known, statement: Bare, index: int) -> Judged:
     if fault is None and isinstance(previous, Bare):
         fault = unit_changed(previous.expr, statement.expr, "the line above")
     if fault is not None:
-        return broken(known, statement, index, _unit(fault))
+        return broken(known, statement, index, _unit(fault), units=True)
     if not isinstance(previous, Bare):
         return stands(known, statement, index, Verdict.FOLLOWS, None)
     verdict = _kept(known, previous, statement)
@@ -307,7 +317,7 @@ def _bare(known: Known, statement: Bare, index: int) -> Judged:
         return _undecided(known, statement)
     if verdict is not How.BREAKS:
         mark = Verdict.ROUNDS if verdict is How.ROUNDS else Verdict.FOLLOWS
-        if facts(statement).key in known.keys:
+        if known.has(statement):
             mark = Verdict.RESTATES
         return stands(known, statement, index, mark, None)
     for _, wrong in reversed(known.broken):

@@ -1,14 +1,16 @@
 """What is known at a line of work: a value that every marked line makes anew."""
 
+from collections.abc import Hashable
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
+from tutor.line.keys import statement_key
 from tutor.line.meaning import Setting, UnitSystem
 from tutor.line.poly import NotExact
 from tutor.line.tree import Chain, Expr, Name, Statement
 from tutor.marking.claim import Claim, claim_of
 from tutor.marking.context import Context
-from tutor.marking.everyday import Form, form_of
+from tutor.marking.everyday import Form, form_of, signature
 from tutor.marking.facts import facts, statement_names
 from tutor.marking.ground import Ground
 from tutor.marking.plainer import numbers_told, with_numbers
@@ -97,13 +99,20 @@ class Known:
     wrong_values: tuple[tuple[Fraction, Expr], ...] = ()
     above: tuple[tuple[int, Statement], ...] = ()  # lines that stand, oldest first
     broken: tuple[tuple[int, Statement], ...] = ()
-    keys: frozenset[int] = frozenset()
+    signatures: frozenset[Hashable] = frozenset()  # of the lines that stand
     shown_pi: tuple[Fraction, ...] = ()
     answers: tuple[Answer, ...] = ()
     ended: bool = False  # "no solution" or "all numbers" stands
     side_values: tuple[tuple[Fraction, Expr], ...] = ()  # results of side workings that stand
     other: "Known | None" = None  # the same work with the first line read the second way
     second_way: bool = False  # an earlier line was taken the second way it can be read
+
+    def has(self, statement: Statement) -> bool:
+        """Tell whether a line that stands has the same writing, up to the order of terms and factors."""
+        if signature(statement) not in self.signatures:
+            return False
+        key = statement_key(statement)
+        return any(statement_key(line) == key for _, line in self.above)
 
     @property
     def previous(self) -> Statement | None:
