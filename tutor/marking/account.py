@@ -1,13 +1,23 @@
 """The both-sides account: what happened to each side, in a teacher's plainest words."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from tutor.line.meaning import Setting, value_of
-from tutor.line.poly import ONE, DividedByZero, NotExact, Number, Poly, Ratio
-from tutor.line.tree import Chain, Statement
-from tutor.line.writing import write_number, write_poly, write_ratio
-from tutor.marking.ground import put_in
+from tutor.line.keys import expr_key
+from tutor.line.meaning import Setting
+from tutor.line.poly import DividedByZero, NotExact
+from tutor.line.tree import Abs, Chain, Expr, Num, PlusMinus, Rel, Statement
+from tutor.line.walk import names_in
+from tutor.marking.follow import squared
+from tutor.marking.kept import Given, Side, kept_words, side_value, with_given
+from tutor.marking.moves import KEPT, Op
+from tutor.marking.moving import op_like, own_op, shared_op
+from tutor.marking.quoting import quoted
+from tutor.marking.rounding import rounded_sides, rounds_to
+
+_LONG = 20  # words that are longer are said once for both sides
+_NONE: Given = {}
+_PLACES = {1: ("all of it",), 2: ("left", "right"), 3: ("left", "middle", "right")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,160 +27,262 @@ class Move:
     words: str
     plain: bool
     kept: bool = False
+    op: Op | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Account:
-    """What happened to the left and to the right side."""
+    """What happened to each side, from left to right.
 
-    left: Move
-    right: Move
+    ``shared``: the move that was made on all sides, None where they did not get the same.
+    ``before`` and ``after``: the sides that it compares, in the order of the new line.
+    ``swapped``: the sides changed places first. ``sign``: what became of < > ≤ ≥.
+    """
+
+    moves: tuple[Move, ...]
+    before: tuple[Side, ...]
+    after: tuple[Side, ...]
+    shared: Op | None = None
+    swapped: bool = False
+    sign: str = ""
+
+    @property
+    def left(self) -> Move:
+        """Return what happened to the left side."""
+        return self.moves[0]
+
+    @property
+    def right(self) -> Move:
+        """Return what happened to the right side."""
+        return self.moves[-1]
+
+    @property
+    def cost(self) -> int:
+        """Return how far this is from one plain move made on all sides."""
+        if self.shared is not None:
+            return 2 * self.shared.cost + self.swapped
+        told = sum(2 + 2 * move.op.cost if move.op and not move.kept else 0 for move in self.moves)
+        return 1 + told + sum(0 if move.plain else 5 for move in self.moves) + 2 * self.swapped
 
     def __str__(self) -> str:
-        if self.left.kept and self.right.kept:
-            return "both sides kept their value"
-        return f"left: {self.left.words}; right: {self.right.words}"
+        places = _PLACES[len(self.moves)]
+        words = [move.words for move in self.moves]
+        if len(set(words)) == 1 and (len(words[0]) > _LONG or len(words) > 2):
+            said = f"{'both sides' if len(words) == 2 else 'all parts'}: {words[0]}"
+        else:
+            said = "; ".join(f"{place}: {word}" for place, word in zip(places, words, strict=True))
+        same = all(word == "stayed the same" for word in words)
+        if same and self.sign and not self.swapped:
+            return f"only the sign changed: {self.sign}"
+        if self.swapped:
+            said = "the sides changed places" if same else f"sides swapped, then {said}"
+        return f"{said}; {self.sign}" if self.sign else said
 
 
-def account(
-    above: Statement, line: Statement, setting: Setting, numbers: dict[str, Poly] | None = None
-) -> Account | None:
-    """Return the account from one equation to the next, None where one is not an equation.
+def account(above: Statement, line: Statement, setting: Setting, given: Given = _NONE) -> Account | None:
+    """Return the account from one line to the next, None where there are no two sides to speak of.
 
-    ``numbers`` are the given values: they are put in on both lines first, so that a
-    substitution is not told as a change.
+    ``given``: what names stand for. It is put in where only one of the two lines has the
+    name, so that a substitution is not told as a change.
     """
-    if not (_is_equation(above) and _is_equation(line)):
+    if not (isinstance(above, Chain) and isinstance(line, Chain)):
         return None
-    assert isinstance(above, Chain) and isinstance(line, Chain)
-    try:
-        before = [_put_in(value_of(side, setting), numbers or {}) for side in above.sides]
-        after = [_put_in(value_of(side, setting), numbers or {}) for side in line.sides]
-    except (NotExact, DividedByZero):
+    old, new = _ends(above), _ends(line)
+    if old is None or new is None or len(old.sides) != len(new.sides):
         return None
-    straight = Account(*_moves(before, after))
-    turned = Account(*_moves([before[1], before[0]], after))
-    if _cost(turned) < _cost(straight):
-        return Account(
-            Move(turned.left.words + " (the sides changed places)", turned.left.plain, turned.left.kept),
-            turned.right,
-        )
-    return straight
-
-
-def _is_equation(statement: Statement) -> bool:
-    return isinstance(statement, Chain) and len(statement.rels) == 1 and statement.rels[0].equates
-
-
-def _put_in(ratio: Ratio, numbers: dict[str, Poly]) -> Ratio:
-    above, below = ratio.above, ratio.below
-    for name, value in numbers.items():
-        above, below = put_in(above, name, Ratio(value)).above, put_in(below, name, Ratio(value)).above
-    return Ratio(above).over(Ratio(below))
-
-
-def _cost(found: Account) -> int:
-    return sum(0 if move.kept else 1 if move.plain else 4 for move in (found.left, found.right))
-
-
-def _moves(before: list[Ratio], after: list[Ratio]) -> tuple[Move, Move]:
-    together = _two_steps(before, after)
-    if together is not None:
-        return together
-    left, how = _best(before[0], after[0], None)
-    right, how_right = _best(before[1], after[1], how)
-    if left.kept and not right.kept:
-        return left, right
-    if how != how_right and how_right is not None:
-        again, how_again = _best(before[0], after[0], how_right)
-        if how_again == how_right:
-            return again, right
-    return left, right
-
-
-def _best(before: Ratio, after: Ratio, like: str | None) -> tuple[Move, str | None]:
-    """Return what happened to a side, spoken of ``like`` the other side where that can be."""
-    if before.same(after):
-        return Move("stayed the same", True, True), None
-    found = {"added": _added(before, after), "scaled": _scaled(before, after)}
-    added_first = like == "added" or (like is None and len(before.above.terms) > 1)
-    for how in ("added", "scaled") if added_first else ("scaled", "added"):
-        move = found[how]
-        if move is not None:
-            return move, how
-    return Move(f"went from {write_ratio(before)} to {write_ratio(after)}", False), None
-
-
-def _two_steps(before: list[Ratio], after: list[Ratio]) -> tuple[Move, Move] | None:
-    """``3x + 15 = 240`` to ``x = 75``: a number taken away from both sides, then both divided."""
-    if any(side.below != ONE for side in (*before, *after)):
+    if old.rels[0].equates != new.rels[0].equates:
         return None
-    for here, there in ((0, 1), (1, 0)):
-        a, b = before[here].above, after[here].above
-        if len(a.terms) != 2 or len(b.terms) != 1 or before[there].above.rational() is None:
-            continue
-        mono = next(iter(b.terms))
-        if () not in a.terms or mono not in a.terms or not mono:
-            continue
-        factor = Fraction(a.terms[mono]) / b.terms[mono]
-        constant = Fraction(a.terms[()])
-        if factor == 1 or not _nice(factor):
-            continue
-        moved = f"{write_number(abs(constant))} {'taken away' if constant > 0 else 'added'}"
-        words = Move(f"{moved}, then {_factor_words(1 / factor)}", True)
-        expected = (before[there].above - Poly.number(constant)).scaled(1 / factor)
-        other = after[there].above
-        if expected == other:
-            return words, words
-        told = Move(f"went from {write_poly(before[there].above)} to {write_poly(other)}", False)
-        return (words, told) if here == 0 else (told, words)
+    before, after = _both(old, new, setting, given)
+    told = _told(before, after, line, setting)
+    if len(before) == 2 and told.cost > 0:
+        turned = replace(_told(before[::-1], after, line, setting), swapped=True)
+        if turned.cost < told.cost:
+            told = turned
+    sign = "" if new.rels[0].equates else _sign(old, new, swapped=told.swapped)
+    return replace(told, sign=sign) if sign else told
+
+
+def _ends(chain: Chain) -> Chain | None:
+    """Return the first and the last side of a chain of equal values; a comparison as it is."""
+    if all(rel.equates for rel in chain.rels):
+        if len(chain.sides) == 2:
+            return chain
+        return Chain((chain.sides[0], chain.sides[-1]), (Rel.EQ,), chain.span)
+    comparing = all(not rel.equates and rel is not Rel.NE for rel in chain.rels)
+    return chain if comparing and len(chain.sides) <= 3 else None
+
+
+def _sign(old: Chain, new: Chain, *, swapped: bool) -> str:
+    """Return what became of the sign of a comparison, "" where it stayed as it was."""
+    was = tuple(rel.turned for rel in old.rels) if swapped else old.rels
+    if new.rels == was:
+        return ""
+    if new.rels == tuple(rel.turned for rel in was):
+        return "the sign turned"
+    return f"{was[0].value} became {new.rels[0].value}"
+
+
+def _both(old: Chain, new: Chain, setting: Setting, given: Given) -> tuple[list[Side], list[Side]]:
+    values = [[side_value(side, setting) for side in chain.sides] for chain in (old, new)]
+    alone: set[str] = set()
+    if given:
+        alone = set(names_in(*old.sides) ^ names_in(*new.sides)) & set(given)
+    made = [
+        [
+            Side(side, value, value if not alone or value is None else with_given(value, given, alone))
+            for side, value in zip(chain.sides, found, strict=True)
+        ]
+        for chain, found in zip((old, new), values, strict=True)
+    ]
+    return made[0], made[1]
+
+
+# -- what to tell ----------------------------------------------------------------------------------
+
+
+def _told(before: list[Side], after: list[Side], line: Chain, setting: Setting) -> Account:
+    pairs = list(zip(before, after, strict=True))
+    old, new = [side.full for side in before], [side.full for side in after]
+    settled_old = [value for value in old if value is not None]
+    settled_new = [value for value in new if value is not None]
+    if len(settled_old) == len(settled_new) == len(pairs):
+        op = shared_op(settled_old, settled_new)
+        if op is not None:
+            return Account(
+                tuple(_move(op, *pair, setting) for pair in pairs), tuple(before), tuple(after), op
+            )
+    rooted = _by_trees(pairs, setting)
+    if rooted is not None:
+        return Account(rooted[0], tuple(before), tuple(after), rooted[1])
+    return Account(_apart(pairs, line, setting), tuple(before), tuple(after))
+
+
+def _move(op: Op, before: Side, after: Side, setting: Setting) -> Move:
+    """Return a move that is known to be true of a side."""
+    words = op.words()
+    if (
+        op.kept
+        or not words
+        or (before.full is not None and after.full is not None and before.full.same(after.full))
+    ):
+        return Move(kept_words(before, after, setting), True, True, op)
+    return Move(words, True, False, op)
+
+
+def _by_trees(pairs: list[tuple[Side, Side]], setting: Setting) -> tuple[tuple[Move, ...], Op] | None:
+    """Squares and roots of what has no exact value here: ``√(x + 6) = x``, ``x = ±9``."""
+    if len(pairs) != 2:
+        return None
+    if all(_is_squared(old.expr, new, setting) for old, new in pairs):
+        return (Move("squared", True), Move("squared", True)), Op(power=2)
+    if isinstance(pairs[0][0].expr, Abs) and expr_key(pairs[0][0].expr.inner) == expr_key(pairs[0][1].expr):
+        right = pairs[1][1].expr
+        if isinstance(right, PlusMinus) and right.left is None and right.right == pairs[1][0].expr:
+            return (Move("bars taken off", True), Move("+ and − written", True)), Op()
+    words = [_rooted(old, new, setting) for old, new in pairs]
+    if all(words) and "square root taken" in words:
+        return tuple(Move(word, True) for word in words), Op(root=2)
     return None
 
 
-def _added(before: Ratio, after: Ratio) -> Move | None:
-    if before.below != after.below:
-        return None
-    difference = after.above - before.above
-    if len(difference.terms) != 1 or before.below.names():
-        return None
-    ((mono, coefficient),) = difference.terms.items()
-    if not _nice(coefficient):
-        return None
-    size = write_poly(Poly({mono: -coefficient if coefficient < 0 else coefficient}))
-    return Move(f"{size} {'added' if coefficient > 0 else 'taken away'}", True)
-
-
-def _scaled(before: Ratio, after: Ratio) -> Move | None:
-    if not before.above or not after.above or before.names() != after.names():
-        return None
+def _is_squared(old: Expr, new: Side, setting: Setting) -> bool:
+    if new.value is None:
+        return False
     try:
-        factor = after.over(before).constant() or _proportion(before, after)
+        return squared(old, setting).same(new.value)
     except (NotExact, DividedByZero):
+        return False
+
+
+def _rooted(old: Side, new: Side, setting: Setting) -> str:
+    """Return how a side is the root of the side above, "" where it is not."""
+    both = isinstance(new.expr, PlusMinus) and new.expr.left is None
+    inner = new.expr.right if isinstance(new.expr, PlusMinus) else new.expr
+    value = side_value(inner, setting)
+    if value is None or old.value is None or not (value * value).same(old.value):
+        return ""
+    return "square root taken, + and −" if both else "square root taken"
+
+
+def _apart(pairs: list[tuple[Side, Side]], line: Chain, setting: Setting) -> tuple[Move, ...]:
+    """The sides did not get the same: each is told by itself, in the manner of the other."""
+    ops: list[Op | None] = [KEPT if _is_kept(*pair) else None for pair in pairs]
+    if None in ops:
+        lead = _leader(pairs, ops)
+        op = None if lead is None else _own(*pairs[lead])
+        if lead is not None and op is not None:
+            ops[lead] = op
+            for at, pair in enumerate(pairs):
+                if ops[at] is None:
+                    ops[at] = _like(op, *pair)
+    moves = [
+        _went(*pair) if op is None else _move(op, *pair, setting) for op, pair in zip(ops, pairs, strict=True)
+    ]
+    rounded = _rounded(ops, pairs, line)
+    if rounded is not None:
+        moves[-1] = rounded
+    return tuple(moves)
+
+
+def _is_kept(before: Side, after: Side) -> bool:
+    if before.full is not None and after.full is not None:
+        return before.full.same(after.full)
+    return expr_key(before.expr) == expr_key(after.expr)
+
+
+def _leader(pairs: list[tuple[Side, Side]], ops: list[Op | None]) -> int | None:
+    """The side whose move is told first: the one with the unknown in it.
+
+    A number by itself leads nothing: of 12 that became 9 nobody can tell what was done.
+    Where all other sides stayed, a side is best quoted before and after.
+    """
+    changed = [at for at, op in enumerate(ops) if op is None]
+    if len(changed) == 1:
+        old, new = pairs[changed[0]]
+        put_in_ = old.full is not old.value and (
+            old.full is None or old.value is None or not old.full.same(old.value)
+        )
+        if put_in_ or (quoted(old.expr) and quoted(new.expr)):
+            return None
+    for at in changed:
+        old, new = pairs[at]
+        if old.full is not None and new.full is not None and old.full.names():
+            return at
+    return None
+
+
+def _own(before: Side, after: Side) -> Op | None:
+    return None if before.full is None or after.full is None else own_op(before.full, after.full)
+
+
+def _like(op: Op, before: Side, after: Side) -> Op | None:
+    if before.full is None or after.full is None:
         return None
-    value = None if factor is None else factor.rational()
-    if value is None or value in (0, 1) or not (_nice(value) or _nice(1 / Fraction(value))):
+    worked_out = before.value is not None and not before.full.same(before.value)
+    if worked_out and not before.full.names():
+        return None  # to name the move would tell a value that the student has still to find
+    return op_like(op, before.full, after.full)
+
+
+def _rounded(ops: list[Op | None], pairs: list[tuple[Side, Side]], line: Chain) -> Move | None:
+    """``7x = 22`` to ``x = 3.14``: divided by 7, rounded."""
+    op, (old, new) = ops[0], pairs[-1]
+    if op is None or op.root > 1 or ops[-1] is not None or old.full is None or not isinstance(new.expr, Num):
         return None
-    return Move(_factor_words(Fraction(value)), True)
-
-
-def _factor_words(factor: Fraction) -> str:
-    if factor == -1:
-        return "its sign turned"
-    if abs(factor) < 1:
-        return f"divided by {write_number(1 / factor)}"
-    return f"multiplied by {write_number(factor)}"
-
-
-def _nice(value: Number) -> bool:
-    """Tell whether a child can say this number: a short decimal or a small fraction."""
-    return len(write_number(value).lstrip("-")) <= 5
-
-
-def _proportion(before: Ratio, after: Ratio) -> Poly | None:
-    """Return after/before where both are multiples of the same sum."""
-    a, b = after.above * before.below, before.above * after.below
-    if len(a.terms) != len(b.terms) or set(a.terms) != set(b.terms):
+    exact = op.applied(old.full)
+    value = None if exact is None or exact.constant() is None else exact.above.rational()
+    places = new.expr.places
+    if value is None or places is None or not any(True for _ in rounded_sides(line)):
         return None
-    mono = next(iter(a.terms))
-    factor = Fraction(a.terms[mono]) / b.terms[mono]
-    return Poly.number(factor) if a == b.scaled(factor) else None
+    if value == new.expr.value or not rounds_to(Fraction(value), new.expr.value, places):
+        return None
+    words = op.words()
+    return Move(f"{words}, rounded" if words else "rounded", True, op.kept, op)
+
+
+def _went(before: Side, after: Side) -> Move:
+    """Quote a side before and after: the student's own writing, nothing worked out."""
+    old, new = quoted(before.expr), quoted(after.expr)
+    if new is None:
+        return Move("changed", False)
+    return Move(f"became {new}" if old is None else f"went from {old} to {new}", False)

@@ -1,0 +1,207 @@
+"""Lines that have other solutions than the lines above: lost, gained, or the sign not turned."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from fractions import Fraction
+from functools import partial
+
+from tutor.line.meaning import Setting, number_of
+from tutor.line.poly import NotExact
+from tutor.line.tree import Chain, Expr, Joined, Name, Num, Phrase, Rel, Said, Statement
+from tutor.line.walk import changed, sides
+from tutor.marking.claim import ALWAYS, claim_of, split_signs
+from tutor.marking.compare import Axis, Overlap, compare, solutions
+from tutor.marking.facts import statement_names
+from tutor.marking.follow import Found, How, search
+from tutor.marking.moves import Op, rational_of, say
+from tutor.marking.pairing import Pair
+from tutor.marking.state import Known
+from tutor.marking.untrue import said
+from tutor.marking.verdict import Reason
+from tutor.marking.why import Why, capital
+from tutor.marking.witness import asked_for, exactly, short, witness
+
+_OTHER_STRICTNESS = {Rel.LT: Rel.LE, Rel.LE: Rel.LT, Rel.GT: Rel.GE, Rel.GE: Rel.GT}
+_MOST_VALUES = 4
+
+
+def solutions_changed(known: Known, statement: Statement, found: Found, pair: Pair | None) -> Why | None:
+    """Return what a line with one unknown does to the solutions, where that says more than an account."""
+    if known.base is None or len(known.base.premises) != 1:
+        return None
+    if isinstance(statement, Said):
+        return _said(known, statement, found.setting)
+    names = statement_names(statement)
+    if len(names) != 1 or not isinstance(statement, Chain | Joined):
+        return None
+    if isinstance(statement, Chain) and not statement.rels[0].equates:
+        return _comparison(known, statement, found.setting, pair)
+    (name,) = names
+    if found.overlap is Overlap.FEWER:
+        return _lost(known, statement, found, name, pair)
+    return _values_that_do_not_fit(known, statement, found, name)
+
+
+def _origin(known: Known) -> str:
+    """Return the words for the line or equation that everything here has to agree with."""
+    at = known.base.line if known.base is not None else None
+    return f"line {at + 1}" if at is not None else "the equation"
+
+
+# -- comparisons -----------------------------------------------------------------------------------
+
+
+def _comparison(known: Known, line: Chain, setting: Setting, pair: Pair | None) -> Why | None:
+    specs = () if known.base is None else (known.base, *known.more)
+    turned = replace(line, rels=tuple(rel.turned for rel in line.rels))
+    if turned.rels != line.rels and search(known, turned, specs).how is How.FOLLOWS:
+        return Why(Reason.SIGN_NOT_TURNED, _about_the_sign(line, pair), line.span)
+    other = replace(line, rels=tuple(_OTHER_STRICTNESS.get(rel, rel) for rel in line.rels))
+    if pair is not None and other.rels != line.rels and search(known, other, specs).how is How.FOLLOWS:
+        gained = line.rels[0] in (Rel.LE, Rel.GE)
+        message = (
+            witness(known, pair, line, setting) or "The signs < and ≤ say different things. Copy the sign."
+        )
+        return Why(Reason.GAINED if gained else Reason.LOST, message, line.span)
+    return None
+
+
+def _about_the_sign(line: Chain, pair: Pair | None) -> str:
+    op = None if pair is None else pair.account.shared
+    factor = None if op is None or op.factor is None else rational_of(op.factor)
+    sign = line.rels[0].value
+    if factor is not None and factor < 0:
+        how = _negative(Op(factor=op.factor if op else None))
+        return f"Both sides were {how}. What does a negative number there do to the sign {sign}?"
+    if pair is not None and op is not None:
+        return f"The sign turned to {sign}. Only multiplying or dividing by a negative number turns it."
+    return "The sign points the other way now. Only multiplying or dividing by a negative number turns it."
+
+
+def _negative(op: Op) -> str:
+    return op.words() or "multiplied by a negative number"
+
+
+# -- equations -------------------------------------------------------------------------------------
+
+
+def _lost(known: Known, statement: Statement, found: Found, name: str, pair: Pair | None) -> Why | None:
+    here = exactly(lambda: solutions(claim_of(statement, found.setting), Axis(name)))
+    if here is not None and not here:
+        return None
+    op = None if pair is None else pair.account.shared
+    if op is not None and op.root == 2:
+        message = "A number and its opposite have the same square. Which solution is missing?"
+    elif op is not None and op.factor is not None and op.factor.names():
+        by = (op.words() or "").removeprefix("divided by ")
+        message = f"Dividing both sides by {by} can lose a solution. Bring everything to one side first."
+    else:
+        message = f"{capital(_origin(known))} has one more solution. Which other number makes it true?"
+    return Why(Reason.LOST, message, statement.span)
+
+
+def _values_that_do_not_fit(known: Known, statement: Statement, found: Found, name: str) -> Why | None:
+    """A value of the line that does not solve what everything began with, put in there."""
+    several = len(split_signs(statement)) > 1
+    if found.overlap is not Overlap.MORE and not several:
+        return None
+    assert known.base is not None
+    first = known.base.premises[0]
+    reason = Reason.GAINED if found.overlap is Overlap.MORE else Reason.WITNESS
+    for part in split_signs(statement):
+        for value in _values(part, name, found.setting):
+            if not short(value) or _true_at(first, name, value, found.setting) is not False:
+                continue
+            message = f"{name} = {say(value)} does not fit {_origin(known)}. Put it in and see."
+            told = _sides_at(first, name, value, found.setting)
+            if told and not any(asked_for(known, one, found.setting) for one in told):
+                shown = said(told, first.rels if isinstance(first, Chain) else (Rel.EQ,))
+                message = _put_in(name, value, _origin(known), shown)
+            return Why(reason, message, part.span)
+    if several:
+        for part in split_signs(statement):
+            if exactly(partial(_fits, known, part, name, found.setting)) is False:
+                message = f"One part of this line does not fit {_origin(known)}. Work it out once more."
+                return Why(reason, message, part.span)
+    if found.overlap is Overlap.MORE:
+        message = f"This line lets in numbers that do not fit {_origin(known)}. Put each value in there."
+        return Why(reason, message, statement.span)
+    return None
+
+
+def _fits(known: Known, part: Statement, name: str, setting: Setting) -> bool:
+    """Tell whether every solution of a part solves what everything began with."""
+    assert known.base is not None
+    whole = claim_of(known.base.premises[0], setting)
+    return compare(claim_of(part, setting), whole, Axis(name)) in (Overlap.SAME, Overlap.FEWER)
+
+
+def _values(part: Statement, name: str, setting: Setting) -> list[Fraction]:
+    spots = exactly(lambda: solutions(claim_of(part, setting), Axis(name)))
+    found = [spot.exact for spot in spots[:_MOST_VALUES]] if spots else []
+    return [value for value in found if value is not None]
+
+
+def _at(name: str, value: Fraction) -> Callable[[Expr], Expr]:
+    def change(node: Expr) -> Expr:
+        return Num(value, say(value)) if isinstance(node, Name) and node.name == name else node
+
+    return change
+
+
+def _true_at(line: Statement, name: str, value: Fraction, setting: Setting) -> bool | None:
+    """Tell whether a line holds for a number; None where that cannot be told here."""
+    put_in = changed(line, _at(name, value))
+    return exactly(lambda: claim_of(put_in, setting) == ALWAYS)
+
+
+def _sides_at(line: Statement, name: str, value: Fraction, setting: Setting) -> tuple[Fraction, ...]:
+    """Return the value of each side for a number, () where one has none that is short."""
+    if not isinstance(line, Chain):
+        return ()
+    found: list[Fraction] = []
+    for side in sides(changed(line, _at(name, value))):
+        number = number_of(side, setting)
+        if number is None or not short(Fraction(number)):
+            return ()
+        found.append(Fraction(number))
+    return tuple(found)
+
+
+# -- words that say how many solutions there are ---------------------------------------------------------
+
+
+def _said(known: Known, statement: Said, setting: Setting) -> Why | None:
+    assert known.base is not None
+    first = known.base.premises[0]
+    names = statement_names(first)
+    if len(names) != 1 or not isinstance(first, Chain):
+        return None
+    (name,) = names
+    origin = _origin(known)
+    for value in map(Fraction, (1, 2, 3, 0, 5, 10)):
+        told = _sides_at(first, name, value, setting)
+        if not told or asked_for(known, value, setting):
+            continue
+        shown, true = said(told, first.rels), _true_at(first, name, value, setting)
+        if statement.phrase is Phrase.ALL_NUMBERS and true is False:
+            message = _put_in(name, value, origin, shown)
+            return Why(Reason.WITNESS, message, statement.span)
+        if statement.phrase is Phrase.NO_SOLUTION and true and _holds_always(first, setting):
+            message = f"With {name} = {say(value)}, {origin} says {shown}. Is that so for other numbers too?"
+            return Why(Reason.LOST, message, statement.span)
+    if statement.phrase is Phrase.NO_SOLUTION:
+        message = f"Some number does make {origin} true. Go on until the letter stands alone."
+        return Why(Reason.LOST, message, statement.span)
+    return None
+
+
+def _put_in(name: str, value: Fraction, origin: str, shown: str) -> str:
+    return f"With {name} = {say(value)}, {origin} says {shown}. That is not true."
+
+
+def _holds_always(line: Statement, setting: Setting) -> bool:
+    try:
+        return claim_of(line, setting) == ALWAYS
+    except NotExact:
+        return False
