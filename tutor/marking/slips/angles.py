@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from tutor.line.tree import Add, Expr, Measure, Neg, Num
+from tutor.line.tree import Add, Expr, Measure, Name, Neg, Num
 from tutor.marking.slips.flat_shapes import is_square, squares_added
 from tutor.marking.slips.shapes import num, plain_value, plus, terms_seen
 from tutor.marking.slips.wrong import Wrong, WrongEquation
@@ -51,11 +51,21 @@ def angle_equations(left: Expr, right: Expr) -> Iterator[WrongEquation]:
     """Yield an equation with another sum of angles: ``a + b = 90`` for ``a + b = 180``."""
     for total, parts in ((right, left), (left, right)):
         for wanted, wrong, name, says in _SUMS:
-            if _is(total, wanted) and not isinstance(plain_value(parts), Num):
+            if _is(total, wanted) and _may_be(parts, wrong):
                 yield WrongEquation(
                     name, parts, num(wrong), says, there=f"there {wrong} is used", shown=num(wrong)
                 )
     yield WrongEquation("vertical-angles-added-to-180", plus(left, right), num(180), _OPPOSITE)
+
+
+def _may_be(parts: Expr, wrong: int) -> bool:
+    """Two bare names are a pair, three are a triangle; with numbers worked in it could be either."""
+    terms = terms_seen(parts)
+    if isinstance(plain_value(parts), Num):
+        return False
+    if all(isinstance(term, Name) for term in terms) and len(terms) > 1:
+        return (len(terms) > 2) == (wrong == 360)
+    return True
 
 
 def _is(expr: Expr, value: int) -> bool:

@@ -120,7 +120,7 @@ def halves(expr: Expr, formula: bool) -> Iterator[Wrong]:
     yield Wrong(
         "triangle-half-forgotten",
         times(*up),
-        "Maybe the half was left out. What part of the rectangle around it does a triangle fill?",
+        "Maybe the half was left out. What part of its rectangle does a triangle fill?",
         there="there the half is still missing",
     )
 

@@ -12,7 +12,7 @@ from tutor.line.tree import Bare, Chain, Expr, Rel, Statement
 from tutor.line.walk import names_in
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.premises import premise_slips
-from tutor.marking.slips.recognise import wrong_equations, wrongs_at
+from tutor.marking.slips.recognise import wrong_equations, wrong_formulas, wrongs_at
 from tutor.marking.slips.rounded import gives_rounded
 from tutor.marking.slips.slanted import slanted
 from tutor.marking.slips.spots import Values, negated, spots
@@ -43,7 +43,7 @@ def _in_way(known: Known, statement: Chain | Bare, setting: Setting) -> Iterator
     for back, (_, above) in enumerate(reversed(known.above[-MAX_LINES:])):
         later = 0 if back == 0 else 1
         if isinstance(above, Bare) and isinstance(statement, Bare):
-            yield from _at_side(above.expr, statement.expr, values, later)
+            yield from _at_side(above.expr, statement.expr, values, later, bare=True)
         elif isinstance(above, Chain) and isinstance(statement, Chain):
             yield from _at_equation(above, statement, values, later)
 
@@ -92,13 +92,17 @@ def _difference(values: Values, left: Expr, right: Expr) -> Ratio | None:
     return None if first is None or second is None else first - second
 
 
-def _at_side(above: Expr, typed: Expr, values: Values, later: int) -> Iterator[Slip]:
-    """Yield the slips that turn the side above into the typed side."""
+def _at_side(above: Expr, typed: Expr, values: Values, later: int, *, bare: bool = False) -> Iterator[Slip]:
+    """Yield the slips that turn the side above into the typed side. ``bare``: it stands alone.
+
+    An expression of several letters alone, such as ``L·W``, is taken for a formula.
+    """
     before, after = values.of(above), values.of(typed)
     if before is None or after is None or before.same(after):
         return
     found: list[Wrong] = []
-    for wrong in wrongs_at(above, True):
+    letters = bare and len(names_in(above)) > 1
+    for wrong in wrong_formulas(above, True, False) if letters else wrongs_at(above, True):
         value = values.of(wrong.tree)
         if value is not None and (after.same(value) or gives_rounded(value, typed)):
             found.append(wrong)

@@ -34,3 +34,10 @@ def rounds_near(value: Poly, shown: Fraction, places: int) -> bool:
     """Tell whether a constant rounds to a decimal of so many places; ``value`` may hold π and roots."""
     about = approximate(value)
     return about != shown and rounds_to(about, shown, places)
+
+
+def root_near(square: Poly, shown: Fraction, places: int) -> bool:
+    """Tell whether a decimal is the rounded root of a rational number."""
+    value = square.rational()
+    half = Fraction(1, 2 * 10**places)
+    return value is not None and shown > half and (shown - half) ** 2 <= value <= (shown + half) ** 2

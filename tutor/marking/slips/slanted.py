@@ -26,7 +26,7 @@ def slanted(
     """
     product = product_seen(above)
     up = None if product is None or product.pi or product.minus else over_two(product)
-    after = values.of(typed)
+    after = values.of(filled(typed))
     if up is None or len(up) != 2 or after is None:
         return
     sizes = [values.number(filled(size)) for size in up]

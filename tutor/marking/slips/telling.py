@@ -1,17 +1,18 @@
 """Saying a wrong move with the student's own numbers, and pointing at it in the typed line."""
 
 from collections.abc import Callable
+from functools import lru_cache
 from typing import TypeVar
 
 from tutor.line.meaning import Setting
-from tutor.line.tree import Chain, Expr, Name, Num, Span
+from tutor.line.tree import Chain, Expr, Mul, Name, Num, Span
 from tutor.line.walk import every, names_in, rebuilt
 from tutor.line.writing import write_expr
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.shapes import is_number, plain_value, stands_for_pi
 from tutor.marking.slips.spots import Values, say
 from tutor.marking.slips.wrong import Wrong, WrongEquation
-from tutor.marking.state import Known
+from tutor.marking.state import Known, Spec
 
 Filled = Callable[[Expr], Expr]
 AnyWrong = TypeVar("AnyWrong", bound=Wrong | WrongEquation)
@@ -29,16 +30,22 @@ def filling(given: dict[str, Expr]) -> Filled:
 AS_IT_IS = filling({})
 
 
-def given_numbers(known: Known) -> dict[str, Expr]:
-    """Return the names that the premises give as values without names."""
+@lru_cache(maxsize=64)
+def given_in(spec: Spec) -> dict[str, Expr]:
+    """Return the names that premises give as values without names."""
     found: dict[str, Expr] = {}
-    for premise in known.base.premises if known.base else ():
+    for premise in spec.premises:
         match premise:
             case Chain((Name(name), value)) if not names_in(value):
                 found[name] = value
             case _:
                 continue
     return found
+
+
+def given_numbers(known: Known) -> dict[str, Expr]:
+    """Return the names that the problem gives as values without names."""
+    return {} if known.base is None else given_in(known.base)
 
 
 def said(text: str, about: tuple[Expr, ...], filled: Filled, setting: Setting) -> str:
@@ -49,9 +56,13 @@ def said(text: str, about: tuple[Expr, ...], filled: Filled, setting: Setting) -
 def _shown(expr: Expr, filled: Filled, setting: Setting) -> str:
     full = plain_value(filled(expr))
     number = Values(setting).number(full)
-    if isinstance(full, Num) or number is None:
-        return write_expr(full if isinstance(full, Num) else expr)
-    return say(number)
+    if number is not None:
+        return write_expr(full) if isinstance(full, Num) else say(number)
+    match expr:
+        case Mul((Num() as times, Name() as name)):
+            return write_expr(times) + write_expr(name)
+        case _:
+            return write_expr(expr)
 
 
 def slip_made(

@@ -24,7 +24,6 @@ _KINDS = {
     (VOLUME, AREA): "square-unit-on-volume",
     (LENGTH, AREA): "square-unit-on-length",
 }
-KIND_SLIPS = frozenset(_KINDS.values())
 
 
 def wrong_kind(wanted: Dimension, unit: Unit) -> str | None:
