@@ -2,13 +2,12 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
-from itertools import pairwise
 
-from tutor.line.poly import Number, Ratio
-from tutor.line.tree import Add, Div, Expr, Mul, Neg, Num, Pow
+from tutor.line.poly import Number
+from tutor.line.tree import Add, Div, Expr, Mul, Neg, Pow
 from tutor.marking.slips.spots import Hit, Spot, Values, number_in, show, terms_of, unsigned
 
-MAX_FACT = 20
+MAX_FACT = 25
 
 
 def left_to_right(spot: Spot) -> Iterator[Hit]:
@@ -110,24 +109,43 @@ def product_of_numbers(spot: Spot) -> Iterator[Hit]:
     if _rounded_on_the_way(node, Fraction(needed), spot):
         message = "Maybe a number was rounded on the way. Round only at the very end."
         yield Hit("early-rounding", message)
-    if isinstance(node, Mul) and len(parts) == 2 and _is_near_fact(parts, numbers, needed):
-        message = f"Maybe {show(node)} was mixed up with another product. Work it out once more."
-        yield Hit("fact-slip", message, 2)
+    if len(parts) == 2 and _is_near_fact(node, numbers, needed):
+        yield fact_mixed_up(show(node), 2 if isinstance(node, Mul) else 3)
+
+
+def fact_mixed_up(fact: str, cost: int) -> Hit:
+    """The slip of a product or quotient remembered wrongly."""
+    message = f"Maybe {fact} was mixed up with another one. Work it out once more."
+    return Hit("fact-slip", message, cost)
 
 
 _PLACES = frozenset({Fraction(10), Fraction(100), Fraction(1, 10), Fraction(1, 100)})
 
 
-def _is_near_fact(parts: tuple[Expr, ...], numbers: list[Number | None], needed: Number) -> bool:
-    """A whole product that stands beside this one in the times tables, or is a little off."""
+def _is_near_fact(node: Expr, numbers: list[Number | None], needed: Number) -> bool:
+    """A whole product or quotient that stands near this one in the times tables."""
     one, two = numbers
     if not isinstance(one, int) or not isinstance(two, int) or not isinstance(needed, int):
         return False
-    if not (1 < abs(one) <= MAX_FACT and 1 < abs(two) <= MAX_FACT) or needed * one * two <= 0:
+    if isinstance(node, Div):
+        return two != 0 and one % two == 0 and near_fact(one // two, two, needed, one)
+    return near_product(one, two, needed)
+
+
+def near_product(one: int, two: int, wrong: int) -> bool:
+    """Tell whether ``wrong`` may be remembered for a product of two small whole numbers."""
+    a, b, found = abs(one), abs(two), abs(wrong)
+    if not (1 < a <= MAX_FACT and 1 < b <= MAX_FACT) or wrong * one * two <= 0:
         return False
-    a, b, wrong = abs(one), abs(two), abs(needed)
     beside = {(a + i) * (b + j) for i in (-1, 0, 1) for j in (-1, 0, 1)}
-    return wrong in beside or abs(wrong - a * b) in (1, 2, 3, 10)
+    turned = sorted(str(found)) == sorted(str(a * b))
+    return found in beside or turned or abs(found - a * b) in (1, 2, 3, 10)
+
+
+def near_fact(quotient: int, divisor: int, wrong: int, whole: int) -> bool:
+    """Tell whether ``wrong`` may be remembered for a quotient: its product is near the whole."""
+    small = 1 < abs(quotient) <= MAX_FACT and 1 < abs(divisor) <= MAX_FACT
+    return small and wrong * quotient > 0 and abs(wrong - quotient) in (1, 2) and whole != 0
 
 
 def _rounded_on_the_way(node: Expr, needed: Fraction, spot: Spot) -> bool:
@@ -163,29 +181,3 @@ def rounded_part(spot: Spot) -> Iterator[Hit]:
     if value is not None and needed is not None and needed in _roundings(Fraction(value)):
         message = f"Maybe {show(spot.node)} was rounded on the way. Round only at the very end."
         yield Hit("early-rounding", message)
-
-
-def digits_joined(spot: Spot) -> Iterator[Hit]:
-    """``2x`` at x = 3 as 23. A given number put in the place of a letter touches the one before it."""
-    if not isinstance(spot.node, Mul):
-        return
-    factors = spot.node.factors
-    for before, after in pairwise(factors):
-        if not _touches(before, after):
-            continue
-        assert isinstance(before, Num) and isinstance(after, Num)
-        joined = Fraction(f"{before.text}{after.text}")
-        value = spot.values.of(spot.node)
-        change = joined / (before.value * after.value)
-        if value is not None and spot.gives(Ratio(value.above.scaled(change), value.below)):
-            digits = f"{after.text} was put right behind {before.text}"
-            message = f"Maybe {digits}. What sign is hidden between a number and a letter?"
-            yield Hit("substitution-by-juxtaposition", message)
-
-
-def _touches(before: Expr, after: Expr) -> bool:
-    """Two numbers never touch in a typed line: one of them was put in the place of a letter."""
-    if not isinstance(before, Num) or not isinstance(after, Num) or before.span[1] != after.span[0]:
-        return False
-    both = before.text + after.text
-    return both.isdecimal() and before.value != 0 and after.value != 0

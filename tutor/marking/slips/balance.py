@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from tutor.line.poly import ONE, Mono, Number, Poly, Ratio
 from tutor.line.tree import Add, Div, Expr, Mul, Neg, Num, Span
-from tutor.marking.slips.spots import Hit, Values, factors_of, number_in, scaled, terms_of
+from tutor.marking.slips.spots import Hit, Values, exact, factors_of, number_in, scaled, terms_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +78,27 @@ class Balance:
     def gives(self, left: Ratio, right: Ratio) -> bool:
         """Tell whether a move that gives these sides gives the typed line."""
         return self.left_is(left) and self.right_is(right)
+
+
+def balances(was: tuple[Expr, Expr], now: tuple[Expr, Expr], values: Values) -> Iterator[Balance]:
+    """Yield the two equations with each side that holds letters as the left one."""
+    before, after = exact([values.of(side) for side in was]), exact([values.of(side) for side in now])
+    if before is None or after is None:
+        return
+    for left, right in ((0, 1), (1, 0)):
+        if not before[left].names():
+            continue
+        yield Balance(
+            was[left],
+            was[right],
+            now[left],
+            now[right],
+            (before[left], before[right]),
+            (after[left], after[right]),
+            values,
+            linear(before[left]),
+            linear(before[right]),
+        )
 
 
 BalanceMove = Callable[[Balance], Iterator[Hit]]

@@ -5,11 +5,13 @@ from fractions import Fraction
 
 from tutor.line.poly import Number, Ratio
 from tutor.line.tree import Add, Div, Expr, Mul, Neg
+from tutor.marking.slips.arithmetic import fact_mixed_up, near_fact, near_product
 from tutor.marking.slips.balance import Balance, divided, factors_in, is_fraction, number
 from tutor.marking.slips.spots import (
     Hit,
     exact,
     factors_of,
+    number_in,
     product_of,
     say,
     say_size,
@@ -48,11 +50,24 @@ def _factor_moves(eq: Balance, factor: Number, product: bool) -> Iterator[Hit]:
         yield Hit("mult-undone-by-subtracting", message)
     if eq.right_is(scaled(right, factor)):
         yield _multiplied_again(eq, factor)
+    yield from _fact_mixed_up(eq, factor)
     if right.above and eq.right_is(number(factor).over(right)):
         message = (
             f"Maybe the division was turned round: {shown} by {show(eq.right)}. Which number is divided?"
         )
         yield Hit("quotient-upside-down", message)
+
+
+def _fact_mixed_up(eq: Balance, factor: Number) -> Iterator[Hit]:
+    """``8x = 56`` as ``x = 6``: the right undoing, with a quotient or product remembered wrongly."""
+    whole, wrong = eq.right_number, number_in(eq.now[1])
+    if not isinstance(whole, int) or not isinstance(wrong, int):
+        return
+    if isinstance(factor, int):
+        if whole % factor == 0 and near_fact(whole // factor, factor, wrong, whole):
+            yield fact_mixed_up(f"{show(eq.right)} divided by {say(factor)}", 3)
+    elif factor.numerator == 1 and near_product(whole, factor.denominator, wrong):
+        yield fact_mixed_up(f"{show(eq.right)} times {factor.denominator}", 3)
 
 
 def _one_side_only(eq: Balance, factor: Number, product: bool) -> Iterator[Hit]:

@@ -8,9 +8,19 @@ from tutor.line.tree import Add, Bare, Chain, Div, Expr, Mul, Name, Neg, Num, Po
 from tutor.line.walk import names_in
 from tutor.marking.claim import claim_of
 from tutor.marking.compare import Axis, Overlap, compare
-from tutor.marking.slips import across, arithmetic, brackets, fractions, inverse, powers, signs, terms
+from tutor.marking.slips import (
+    across,
+    arithmetic,
+    brackets,
+    fractions,
+    inverse,
+    powers,
+    putting_in,
+    signs,
+    terms,
+)
 from tutor.marking.slips.above import Above, statements_above
-from tutor.marking.slips.balance import Balance, BalanceMove, linear
+from tutor.marking.slips.balance import BalanceMove, balances
 from tutor.marking.slips.copying import copied_wrong
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.pairs import PairMove, pairs
@@ -23,14 +33,14 @@ Sides = tuple[Expr, Expr]
 
 # The more special a move is, the further up it stands: of equals the first is told.
 _MOVES: dict[type, tuple[Move, ...]] = {
-    Add: (arithmetic.left_to_right, signs.detached_numeral),
+    Add: (putting_in.digits_joined, arithmetic.left_to_right, signs.detached_numeral),
     Neg: (signs.minus_in_power, signs.minus_times_minus, brackets.multiplied_out),
     Mul: (
         brackets.factor_spread,
         signs.minus_times_minus,
         brackets.multiplied_out,
         fractions.multiplied_both,
-        arithmetic.digits_joined,
+        putting_in.digits_joined,
         powers.factor_squared,
         arithmetic.product_of_numbers,
         arithmetic.rounded_part,
@@ -59,6 +69,7 @@ _BALANCE_MOVES: tuple[BalanceMove, ...] = (
     across.constant_moved,
     across.unknown_moved,
     across.opposite_orders,
+    powers.square_undone,
 )
 
 
@@ -87,35 +98,35 @@ def _from_above(above: Above, statement: Statement, values: Values) -> Iterator[
 
 def _of_equations(above: Chain, typed: Chain, values: Values) -> Iterator[tuple[Hit, Span]]:
     """The wrong moves that turn one equation, or inequality, into another."""
-    rel, was = typed.rels[0], (above.sides[0], above.sides[-1])
-    for new in dict.fromkeys((typed.sides[1], typed.sides[-1])):
-        now = (typed.sides[0], new)
-        if above.rels[-1] is rel:
+    rel, was = above.rels[-1], (above.sides[0], above.sides[-1])
+    ends = typed.sides[1:] if len(typed.sides) == 2 else (typed.sides[1], typed.sides[-1])
+    for end in ends:
+        now = (typed.sides[0], end)
+        straight, swapped = _orders(was, now, values)
+        if straight and rel is typed.rels[0]:
             yield from _sides_in_order(was, now, values)
-        if above.rels[-1].turned is rel:
+        if swapped and rel.turned is typed.rels[0]:
             yield from _sides_in_order(was, now[::-1], values)
+
+
+def _orders(was: Sides, now: Sides, values: Values) -> tuple[bool, bool]:
+    """Tell whether the sides can have kept their order, and whether they can have changed places.
+
+    Where only one side holds letters, that side is known again by them.
+    """
+    found = exact([values.of(side) for side in (*was, *now)])
+    if found is None:
+        return True, True
+    names = [value.names() for value in found]
+    straight, swapped = names[:2] == names[2:], names[:2] == names[:1:-1]
+    return (straight, swapped) if straight != swapped else (True, True)
 
 
 def _sides_in_order(was: Sides, now: Sides, values: Values) -> Iterator[tuple[Hit, Span]]:
     for kept, other in ((0, 1), (1, 0)):
         if _unchanged(was[kept], now[kept], values):
             yield from _of_one_side(was[other], now[other], values)
-    found = [values.of(side) for side in (*was, *now)]
-    before, after = exact(found[:2]), exact(found[2:])
-    if before is None or after is None:
-        return
-    for left, right in ((0, 1), (1, 0)):
-        balance = Balance(
-            was[left],
-            was[right],
-            now[left],
-            now[right],
-            (before[left], before[right]),
-            (after[left], after[right]),
-            values,
-            linear(before[left]),
-            linear(before[right]),
-        )
+    for balance in balances(was, now, values):
         for move in _BALANCE_MOVES:
             for hit in move(balance):
                 yield hit, balance.span_of(hit)

@@ -6,6 +6,7 @@ from fractions import Fraction
 from tutor.line.meaning import value_of
 from tutor.line.poly import DividedByZero, NotExact, Number, Ratio
 from tutor.line.tree import Add, Expr, Mul, Neg, Num, Pow, Root
+from tutor.marking.slips.balance import Balance
 from tutor.marking.slips.spots import (
     Hit,
     Spot,
@@ -78,6 +79,18 @@ def root_misread(spot: Spot) -> Iterator[Hit]:
         for name, value, message in wrong_roots(spot.node.inner, spot.values):
             if spot.gives(value):
                 yield Hit(name, message)
+
+
+def square_undone(eq: Balance) -> Iterator[Hit]:
+    """``c² = 3² + 4²`` as ``c = 3 + 4``, as ``c = 25``; ``r² = 36`` as ``r = 18``."""
+    if not isinstance(eq.left, Pow) or eq.values.number(eq.left.exponent) != 2:
+        return
+    base = eq.values.of(eq.left.base)
+    if base is None or not base.names() or not eq.left_is(base):
+        return
+    for name, value, message in wrong_roots(eq.right, eq.values):
+        if eq.right_is(value):
+            yield Hit(name, message)
 
 
 def wrong_roots(inner: Expr, values: Values) -> Iterator[tuple[str, Ratio, str]]:

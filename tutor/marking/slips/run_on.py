@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from itertools import pairwise
 
-from tutor.line.tree import Add, Chain, Expr, Hole, Name
+from tutor.line.tree import Add, Chain, Div, Expr, Hole, Mul, Name, Pow
 from tutor.line.walk import every, names_in, parts
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.spots import Values, show
@@ -48,12 +48,12 @@ def _goes_on_with(before: Expr, after: Expr, values: Values) -> bool:
     whole, now = values.of(before), values.of(after)
     if whole is None or now is None or whole.same(now) or names_in(after):
         return False
-    first: tuple[Expr, ...] = parts(after)
-    while first:
-        value = values.of(first[0])
+    first = after
+    while isinstance(first, Add | Mul | Div | Pow):
+        first = parts(first)[0]
+        value = values.of(first)
         if value is not None and value.same(whole):
             return True
-        first = parts(first[0])
     return False
 
 

@@ -1,0 +1,179 @@
+"""Known wrong moves: each is found where it was made, and nowhere else."""
+
+import pytest
+from slips_instances import MAKERS, instances
+from slips_right_pairs import right_pairs
+from slips_table import TABLE, Row
+
+from tutor.line.reader import Readings, read
+from tutor.line.tree import Statement
+from tutor.line.walk import statement_names
+from tutor.marking.context import prepare
+from tutor.marking.slips.find import find_slip
+from tutor.marking.slips.model import Slip
+from tutor.marking.state import Known, Spec, settings
+from tutor.marking.task import Task
+from tutor.marking.verdict import Mark, Reason, Verdict
+from tutor.marking.working import mark_lines
+
+EACH = 25
+RIGHT_PAIRS = 10_000
+
+
+def last_mark(lines: list[str], task: Task) -> Mark:
+    return mark_lines(task, lines).lines[-1].mark
+
+
+@pytest.mark.parametrize("row", TABLE, ids=lambda row: row.name)
+def test_the_example_of_the_table(row: Row) -> None:
+    working = mark_lines(Task(givens=row.givens), row.lines)
+    mark = working.lines[-1].mark
+    assert working.lines[0].mark.verdict is Verdict.FOLLOWS
+    assert (mark.verdict, mark.reason, mark.slip) == (Verdict.BREAKS, Reason.SLIP, row.name)
+
+
+def test_every_row_has_instances_and_no_other_name_has() -> None:
+    with_givens = {row.name for row in TABLE if row.givens}
+    assert {row.name for row in TABLE} == MAKERS.keys() | with_givens
+    assert len({row.name for row in TABLE}) == len(TABLE)
+
+
+@pytest.mark.parametrize("name", sorted(MAKERS))
+def test_other_numbers_and_letters(name: str) -> None:
+    """The slip is named; its message is short and points at the line."""
+    for lines in instances(name, EACH):
+        mark = last_mark(lines, Task())
+        assert (mark.verdict, mark.slip) == (Verdict.BREAKS, name), lines
+        assert 20 < len(mark.message) <= 110, mark.message
+        assert mark.message.count(". ") <= 1 and mark.message[-1] in ".?"
+        assert "-" not in mark.message  # the minus of a message is −
+        assert mark.span is not None
+        assert 0 <= mark.span[0] < mark.span[1] <= len(lines[-1])
+
+
+# -- nothing where nothing is wrong ----------------------------------------------------------
+
+
+def _statement(text: str, known: Known) -> Statement:
+    found = read(text, known.context.names)
+    assert isinstance(found, Readings), text
+    return found.statements[0]
+
+
+def _slip_below(lines: list[str]) -> Slip | None:
+    """The matcher by itself: the line above stands, nobody asks whether the last line is right."""
+    context = prepare(Task())[0]
+    known = Known(context, Spec((), frozenset()))
+    if len(lines) > 1:
+        above = _statement(lines[0], known)
+        premises = (above,) if statement_names(above) else ()
+        known = Known(context, Spec(premises, frozenset()), above=((0, above),))
+    typed = _statement(lines[-1], known)
+    return find_slip(known, typed, settings(known, typed)[0])
+
+
+def test_right_lines_hold_no_slip() -> None:
+    found = [(lines, slip) for lines in right_pairs(RIGHT_PAIRS, 3) if (slip := _slip_below(lines))]
+    assert not found
+
+
+def test_the_matcher_alone_finds_what_the_marker_finds() -> None:
+    """The test above would be empty if the matcher were called in a wrong way."""
+    rows = [row for row in TABLE if not row.givens]
+    alone = [_slip_below(list(row.lines)) for row in rows]
+    assert [slip.name if slip else None for slip in alone] == [row.name for row in rows]
+
+
+NEAR_MISSES = (
+    ["3x = 12", "x = 10"],
+    ["3(x + 2)", "3x + 3"],
+    ["5x + 4 = 2x + 10", "7x = 7"],
+    ["x/4 = 12", "x = 5"],
+    ["1/2 + 1/3", "3/7"],
+    ["5^2", "15"],
+    ["8 - (-4)", "5"],
+    ["3x + 4", "8x"],
+    ["4x - x", "6"],
+    ["(x + 3)^2", "x^2 + 8"],
+    ["sqrt(36)", "17"],
+    ["3x + 15 = 42", "3x + 15 = 58"],
+    ["-2(x + 3)", "-2x + 5"],
+    ["7 + 3 + 3 - 8", "7 + 3 = 10 = 13"],
+)
+
+
+@pytest.mark.parametrize("lines", NEAR_MISSES, ids=lambda lines: f"{lines[0]} to {lines[1]}")
+def test_a_near_miss_is_no_slip(lines: list[str]) -> None:
+    mark = last_mark(lines, Task())
+    assert (mark.verdict, mark.slip) == (Verdict.BREAKS, None), mark.message
+
+
+# -- where the line above is not the one right above -------------------------------------------
+
+
+def test_a_line_from_two_lines_above() -> None:
+    lines = ["3(x + 2) + 5 = 20", "3(x + 2) = 15", "3x + 2 + 5 = 20"]
+    assert last_mark(lines, Task(find=("x",))).slip == "first-term-only"
+
+
+def test_a_premise_that_was_never_typed() -> None:
+    task = Task(formulas=("3x + 15 = 42",), find=("x",))
+    assert last_mark(["3x = 57"], task).slip == "constant-across-unchanged-sign"
+
+
+def test_a_formula_with_its_givens_put_in() -> None:
+    task = Task(formulas=("A = 3.14 r^2",), givens=(("r", "7 cm"),), find=("A",))
+    assert last_mark(["A = 3.14 * 2 * 7"], task).slip is not None
+    task = Task(formulas=("y = 2a + 5b",), givens=(("a", "3"), ("b", "4")), find=("y",))
+    assert last_mark(["y = 23 + 54"], task).slip == "substitution-by-juxtaposition"
+
+
+def test_a_line_that_goes_on_with_a_sign() -> None:
+    assert last_mark(["3(x + 2)", "= 3x + 2"], Task()).slip == "first-term-only"
+    assert last_mark(["A = 7*8", "= 54"], Task()).slip == "fact-slip"
+
+
+def test_the_false_link_of_a_chain() -> None:
+    mark = last_mark(["A = 2 + 3*4 = 20"], Task(find=("A",)))
+    assert mark.slip == "left-to-right-only"
+
+
+def test_inequalities_have_the_same_slips() -> None:
+    assert last_mark(["3(x + 2) < 12", "3x + 2 < 12"], Task()).slip == "first-term-only"
+    assert last_mark(["x - 4 > 13", "9 < x"], Task()).slip == "minus-undone-by-subtracting"
+    assert last_mark(["x - 4 > 13", "9 > x"], Task()).slip is None
+
+
+# -- of several explanations ----------------------------------------------------------------
+
+
+def test_the_fewest_assumptions_win() -> None:
+    assert _slip_below(["x + 10 = 25", "x + 10 - 10 = 25 + 10"]) is not None
+    copied = _slip_below(["-x = 6", "x = 6"])
+    assert copied is not None and copied.name == "opposite-of-x-read-as-x"
+
+
+def test_a_tie_is_told() -> None:
+    slip = _slip_below(["2x = 3", "x = 6"])  # 2·3 and nothing else
+    assert slip is not None and slip.also == ()
+    slip = _slip_below(["3 - 8", "8 - 3"])
+    assert slip is not None
+    assert (slip.name, slip.also) == ("smaller-from-larger", ("subtraction-treated-as-commutative",))
+
+
+# -- the part that is underlined ---------------------------------------------------------------
+
+UNDERLINED = (
+    (["3(x + 2) + 5 = 20", "3x + 2 + 5 = 20"], "3x + 2"),
+    (["4 + 2^3", "4 + 6"], "6"),
+    (["5y - 3x + 2x = 8", "5y - 5x = 8"], "- 5x"),
+    (["3x + 15 = 42", "3x + 15 = 24"], "24"),
+    (["x + 20 - 7 + 5", "x + 20 - 12"], "- 12"),
+)
+
+
+@pytest.mark.parametrize(("lines", "part"), UNDERLINED, ids=str)
+def test_the_smallest_part_is_underlined(lines: list[str], part: str) -> None:
+    mark = last_mark(lines, Task())
+    assert mark.span is not None and mark.slip is not None
+    assert lines[-1][slice(*mark.span)] == part
