@@ -14,7 +14,9 @@ from typing import NamedTuple
 from lark import Lark
 from lark.lexer import TerminalDef
 
+from tutor.line.advice import INTERVAL, name_and_number, side_by_side, unknown_sign
 from tutor.line.table import Raw
+from tutor.quantity.units import base_unit
 
 _ENDS = frozenset(
     {
@@ -30,6 +32,7 @@ _ENDS = frozenset(
         "SUPERSCRIPT",
         "PERCENT",
         "DEGREE",
+        "MONEY_BEHIND",
     }
 )
 _STARTS = frozenset(
@@ -58,7 +61,18 @@ _CLOSES = {")": "(", "]": "[", "}": "{"}
 # shortcut: any other sign is tried with all. The tests hold these rows against the grammar.
 BEGINNINGS: dict[str, frozenset[str]] = {
     "0123456789": frozenset({"MIXED", "NUMBER"}),
-    "bdefghijklnqtuvwxyzBDEFGHIJKLNQTUVWXYZ": frozenset({"NAME"}),
+    "bfgijklnquvwxyzBFGIJKLNQUVWXYZ": frozenset({"NAME"}),
+    "aA": frozenset({"AND", "ABS_CALL", "ANGLE", "NAME"}),
+    "cC": frozenset({"ROOT_CALL", "ROOT_SIGN", "SUPERSCRIPT", "NAME"}),
+    "dD": frozenset({"DIVIDE", "NAME"}),
+    "eE": frozenset({"EQ", "NAME"}),
+    "hH": frozenset({"AND", "NAME"}),
+    "mM": frozenset({"MINUS", "ANGLE", "NAME"}),
+    "oO": frozenset({"OR", "TIMES", "NAME"}),
+    "pP": frozenset({"PI", "PLUS", "SLASH", "PERCENT", "NAME"}),
+    "rR": frozenset({"ROOT_INDEX", "NAME"}),
+    "sS": frozenset({"AND", "ROOT_CALL", "ROOT_SIGN", "SUPERSCRIPT", "NAME"}),
+    "tT": frozenset({"AND", "COLON", "TIMES", "POWER", "NAME"}),
     "+": frozenset({"PLUSMINUS", "PLUS"}),
     "-−": frozenset({"MINUS"}),
     "=": frozenset({"LE", "GE", "EQ"}),
@@ -121,9 +135,11 @@ class Scanner:
                 if spaces is not None:
                     at = spaces.end()
                     continue
-                return Tokens(tokens, LineRefusal(at, at + 1, f"I cannot read “{sign}” here."))
+                return Tokens(tokens, LineRefusal(at, at + 1, unknown_sign(sign)))
             kind, leaf = kinds[found.lastindex or 0]
             stop = found.end()
+            if kind == "TIMES" and before == "NAME" and sign in "oO" and len(tokens[-1].text) > 1:
+                kind, leaf = "NAME", "name"  # "boxes of candles": no product
             try:
                 if kind in _BRACKETS:
                     kind = leaf = _bracket(kind, sign, (at, stop), before, brackets)
@@ -132,8 +148,8 @@ class Scanner:
                     if kind in _NUMBERS:
                         _check_number(tokens[-1], before, found[0], (at, stop))
                     tokens.append(Raw(silent, at, stop))
-            except LineRefusal as refusal:
-                return Tokens(tokens, refusal)
+            except LineRefusal as met:
+                return Tokens(tokens, _interval(at, stop) if _is_interval(kind, tokens) else met)
             tokens.append(Raw(leaf, at, stop, (), found[0]))
             before, before_end, at = kind, stop, stop
         return Tokens(tokens, _left_open(brackets) if brackets else None)
@@ -185,6 +201,14 @@ def _bracket(
     return kind
 
 
+def _is_interval(kind: str, tokens: list[Raw]) -> bool:
+    return kind == "RPAR" and any(token.kind == "COMMA" for token in tokens)
+
+
+def _interval(start: int, end: int) -> LineRefusal:
+    return LineRefusal(start, end, INTERVAL)
+
+
 def _left_open(brackets: list[tuple[str, int, int]]) -> LineRefusal:
     sign, start, end = brackets[0]
     what = "bar" if sign == "|" else "bracket"
@@ -194,12 +218,7 @@ def _left_open(brackets: list[tuple[str, int, int]]) -> LineRefusal:
 def _check_number(last: Raw, before: str, text: str, span: tuple[int, int]) -> None:
     """Refuse a number behind what it cannot multiply: ``3 4`` and ``x2``."""
     if before in _NUMBERS:
-        raise LineRefusal(*span, "Two numbers stand side by side. Put a sign between them.")
+        raise LineRefusal(*span, side_by_side(last.text, text))
     if before == "NAME" and last.end == span[0]:
-        name = last.text
-        raise LineRefusal(
-            last.start,
-            span[1],
-            f"I cannot tell what “{name}{text}” means. "
-            f"Write {text}{name} for times, {name}^{text} for a power.",
-        )
+        unit = len(last.text) > 1 and base_unit(last.text) is not None
+        raise LineRefusal(last.start, span[1], name_and_number(last.text, text, unit=unit))

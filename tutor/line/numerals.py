@@ -1,5 +1,6 @@
 """Numbers as they are written: grouped, mixed, with a sign for a fraction, raised small."""
 
+import re
 from fractions import Fraction
 from functools import lru_cache
 
@@ -23,8 +24,12 @@ VULGAR = {
     "⅜": Fraction(3, 8),
     "⅝": Fraction(5, 8),
     "⅞": Fraction(7, 8),
+    "⅐": Fraction(1, 7),
+    "⅑": Fraction(1, 9),
+    "⅒": Fraction(1, 10),
 }
-SMALL = str.maketrans("⁺⁻⁰¹²³⁴⁵⁶⁷⁸⁹", "+-0123456789")
+SMALL = str.maketrans("⁺⁻⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉", "+-01234567890123456789")
+_POWER_WORDS = {"squared": "2", "cubed": "3"}
 
 MAX_DIGITS = 40
 MAX_EXPONENT_DIGITS = 4
@@ -57,8 +62,7 @@ def whole(digits: str, span: tuple[int, int]) -> Num:
 def number(raw: Raw) -> Num:
     """Return a plain number with the decimal places it shows."""
     text = raw.text
-    if len(text) > MAX_DIGITS and sum(sign.isdecimal() for sign in text) > MAX_DIGITS:
-        raise LineRefusal(raw.start, raw.end, f"This number has more than {MAX_DIGITS} digits.")
+    _check_digits(raw)
     value, places, open_end = _value(text)
     return Num(value, text, places, open_end, (raw.start, raw.end))
 
@@ -77,14 +81,39 @@ def _value(text: str) -> tuple[Fraction, int, bool]:
 def mixed(raw: Raw) -> Num:
     """Return a mixed number: ``3 1/2``, ``3½``."""
     text = raw.text
-    if sum(sign.isdecimal() for sign in text) > MAX_DIGITS:
-        raise LineRefusal(raw.start, raw.end, f"This number has more than {MAX_DIGITS} digits.")
+    _check_digits(raw)
     if text[-1] in VULGAR:
         value = Fraction(int(text[:-1].strip())) + VULGAR[text[-1]]
+    elif (found := _SMALL_PART.search(text)) is not None:
+        value = int(text[: found.start()]) + _quotient(text[found.start() :], raw)
     else:
         whole, part = text.split(maxsplit=1)
-        top, bottom = part.replace("⁄", "/").split("/")
-        if int(bottom) == 0:
-            raise LineRefusal(raw.start, raw.end, "Nothing can be divided by 0.")
-        value = int(whole) + Fraction(int(top), int(bottom))
+        value = int(whole) + _quotient(part, raw)
     return Num(value, text, span=(raw.start, raw.end))
+
+
+def vulgar(raw: Raw) -> Num:
+    """Return a fraction that is one sign, ``½``, or one of small digits, ``³⁄₄``."""
+    _check_digits(raw)
+    value = VULGAR[raw.text] if raw.text in VULGAR else _quotient(raw.text, raw)
+    return Num(value, raw.text, span=(raw.start, raw.end))
+
+
+_SMALL_PART = re.compile("[⁰¹²³⁴⁵⁶⁷⁸⁹]+⁄")
+
+
+def _quotient(text: str, raw: Raw) -> Fraction:
+    top, bottom = text.translate(SMALL).replace("⁄", "/").split("/")
+    if int(bottom) == 0:
+        raise LineRefusal(raw.start, raw.end, "Nothing can be divided by 0.")
+    return Fraction(int(top), int(bottom))
+
+
+def _check_digits(raw: Raw) -> None:
+    if len(raw.text) > MAX_DIGITS and sum(map(str.isdigit, raw.text)) > MAX_DIGITS:
+        raise LineRefusal(raw.start, raw.end, f"This number has more than {MAX_DIGITS} digits.")
+
+
+def small_power(text: str) -> str:
+    """Return the exponent of ``²``, ``⁻¹`` or “squared” in plain digits, with its sign."""
+    return _POWER_WORDS.get(text.lower()) or text.translate(SMALL)

@@ -7,6 +7,7 @@ exponents are checked at this door, before anything is worked out.
 import re
 from dataclasses import dataclass
 
+from tutor.line.advice import LIST_ALONE
 from tutor.line.lexing import LineRefusal
 from tutor.line.names import Names
 from tutor.line.parse import parse
@@ -124,6 +125,9 @@ def _statement(raw: Raw, names: Names, choices: Choices) -> Statement:
     settler = Settler(names, choices)
     parts: list[Chain | Onward | Bare] = []
     joiners: list[Joiner] = []
+    only = raw.kids[0]
+    if only.kind in ("among", "pairs") and len(raw.kids) == 1:
+        return _listed(only, settler)
     for kid in raw.kids:
         if kid.kind == "joiner":
             joiners.append(_joiner(kid))
@@ -156,8 +160,31 @@ def _with_left_sides(parts: list[Chain | Onward | Bare]) -> tuple[Chain | Onward
     )
 
 
+def _listed(raw: Raw, settler: Settler) -> Joined:
+    """``x = {3, −3}`` says one or the other, ``(x, y) = (3, 4)`` says both."""
+    left, sign, right = raw.kids
+    rel = _RELS[sign.kind]
+    values = _members(right)
+    lefts = _members(left) if raw.kind == "pairs" else [left] * len(values)
+    braces = right.kids[0].text == "{"
+    if not rel.equates or len(lefts) != len(values) or braces == (raw.kind == "pairs"):
+        raise LineRefusal(right.start, right.end, LIST_ALONE)
+    joiner = Joiner.AND if raw.kind == "pairs" else Joiner.COMMA
+    parts = tuple(
+        Chain((settler.expr(name), settler.expr(value)), (rel,), (value.start, value.end))
+        for name, value in zip(lefts, values, strict=True)
+    )
+    return Joined(joiner, parts, (raw.start, raw.end))
+
+
+def _members(listed: Raw) -> list[Raw]:
+    return [kid for kid in listed.kids if kid.kind not in ("LPAR", "COMMA", "RPAR")]
+
+
 def _clause(raw: Raw, settler: Settler) -> Chain | Onward | Bare:
     span = (raw.start, raw.end)
+    if raw.kind in ("list_alone", "among", "pairs"):
+        raise LineRefusal(raw.start, raw.end, LIST_ALONE)
     if raw.kind == "bare":
         return Bare(settler.expr(raw.kids[0]), span)
     sides: list[Expr] = []

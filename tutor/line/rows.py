@@ -1,10 +1,12 @@
 """Neighbours that multiply without a sign: which run of letters is a name, which a unit, which a word."""
 
 from dataclasses import replace
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from tutor.line.advice import unknown_word
 from tutor.line.lexing import LineRefusal
-from tutor.line.numerals import MAX_EXPONENT_DIGITS, SMALL, is_numeric, whole
+from tutor.line.numerals import MAX_EXPONENT_DIGITS, is_numeric, small_power, whole
 from tutor.line.table import Raw
 from tutor.line.tree import Add, Div, Expr, Measure, Mul, Name, Neg, Num, PiSign, Pow
 from tutor.quantity.units import CUBE_WORDS, SQUARE_WORDS, Unit, base_unit, counted, simple
@@ -13,6 +15,7 @@ if TYPE_CHECKING:
     from tutor.line.settle import Settler
 
 _ONE_LETTER_UNITS = frozenset("mghsL")
+SCALES = {"dozen": 12, "hundred": 100, "thousand": 1000, "million": 10**6, "billion": 10**9}
 
 
 class Row:
@@ -24,6 +27,7 @@ class Row:
         self._pending: list[Expr] = []  # factors since the last unit
         self._done: list[Expr] = []  # values that have their unit
         self._prefix = 1  # 2 after "square", 3 after "cubic"
+        self._multiplied = False  # an x was a times sign
 
     def settle(self, raw: Raw) -> Expr:
         """Return the product, measure or compound length that a row is."""
@@ -42,7 +46,7 @@ class Row:
             raise LineRefusal(raw.start, raw.end, "A unit is missing after “square” or “cubic”.")
         factors = (*self._done, *self._pending)
         span = (raw.start, raw.end)
-        if _is_compound(factors) and len(items) > 2:
+        if _is_compound(factors) and len(items) > 2 and not self._multiplied:
             return Add(factors, span)
         return replace(factors[0], span=span) if len(factors) == 1 else flat_product(factors, span)
 
@@ -55,19 +59,44 @@ class Row:
         if run is None:
             self._pending.append(self._settler.expr(item))
             return 1
-        known = self._names.find(run.text)
-        if known is None and item is run and self._is_times(run.text, items, at):
+        if item is run and run.text in ("x", "X") and self._is_times(items, at):
+            self._multiplied = True
             return 1
-        if known is None and self._unit_below(run.text, power):
+        if self._names.find(run.text) is not None:
+            self._factors_of(item, run)
             return 1
-        if known is None and self._reads_as_unit(run.text, items, at):
+        return self._unknown(items, at, run, power)
+
+    def _unknown(self, items: list[Raw], at: int, run: Raw, power: int | None) -> int:
+        """Take a run of letters that is no name of the problem; return how many items were taken."""
+        item = items[at]
+        if self._unit_below(run.text, power):
+            return 1
+        if self._reads_as_unit(run.text, items, at):
             return self._unit(run, power, item)
-        if known is None and self._trailing_words(items, at):
-            words = " ".join(kid.text for kid in items[at:])
-            self._close(counted(words), items[-1].end)
+        if self._is_scale(run.text, item is run):
+            size = SCALES[run.text.lower()]
+            self._pending.append(Num(Fraction(size), str(size), 0, span=(run.start, run.end)))
+            return 1
+        if self._trailing_words(items, at):
+            if self._pending and not isinstance(self._pending[-1], Measure):
+                words = " ".join(word for kid in items[at:] for word in words_in(kid))
+                self._close(counted(words), items[-1].end)
             return len(items) - at
+        if item is run and _is_function(items, at):
+            argument = items[at + 1].kids[1].text
+            self._pending.append(Name(f"{run.text}({argument})", (run.start, items[at + 1].end)))
+            return 2
+        if run.text in ("r", "R"):
+            self._refuse_remainder(items, at)
         self._factors_of(item, run)
         return 1
+
+    def _refuse_remainder(self, items: list[Raw], at: int) -> None:
+        between = 0 < at < len(items) - 1 and items[at - 1].kind == items[at + 1].kind == "number"
+        if between and items[at - 1].end < items[at].start:
+            message = "I cannot read a remainder. Write it as a fraction."
+            raise LineRefusal(items[at].start, items[at + 1].end, message)
 
     def _reads_as_unit(self, word: str, items: list[Raw], at: int) -> bool:
         if self._prefix != 1:
@@ -95,10 +124,22 @@ class Row:
         self._prefix = 1
         return 1
 
-    def _is_times(self, word: str, items: list[Raw], at: int) -> bool:
-        """``2 x 3.14 x r``: where the problem has no x, an x between two values is a times sign."""
-        between = bool(self._pending or self._done) and at + 1 < len(items)
-        return word in ("x", "X") and between and bool(self._names.known)
+    def _is_times(self, items: list[Raw], at: int) -> bool:
+        """``2 x 3.14 x r``: where the problem has no x, an x between two values is a times sign.
+
+        Where it has one, ``6 x 4`` with its spaces can be read both ways.
+        """
+        if at + 1 >= len(items) or not (self._pending or self._done):
+            return False
+        numbers = all(map(is_numeric, self._pending)) and items[at + 1].kind in ("number", "mixed", "vulgar")
+        if self._names.find("x") is None:
+            return numbers or bool(self._names.known)
+        apart = at > 0 and items[at - 1].end < items[at].start and items[at].end < items[at + 1].start
+        return apart and numbers and self._settler.choices.second()
+
+    def _is_scale(self, word: str, alone: bool) -> bool:
+        """``1.5 million``, ``3 dozen boxes``."""
+        return alone and word.lower() in SCALES and bool(self._pending) and is_numeric(self._pending[-1])
 
     def _unit_below(self, word: str, power: int | None) -> bool:
         """``420 cm³ / 60 cm²``: the second unit belongs to the number below the line."""
@@ -130,14 +171,20 @@ class Row:
         self._pending = []
 
     def _trailing_words(self, items: list[Raw], at: int) -> bool:
-        """``47 students``: words that end the row behind a number name what is counted."""
-        if not self._pending or not all(is_numeric(factor) for factor in self._pending):
+        """``47 students``, ``12 boxes of candles``: words that end the row behind a value."""
+        if self._pending:
+            value = all(map(is_numeric, self._pending)) or isinstance(self._pending[-1], Measure)
+        else:
+            value = bool(self._done) and isinstance(self._done[-1], Measure)
+        # "5 ft of cane": words behind a unit say nothing more, and are let go by.
+        close_behind = at > 0 and items[at - 1].end == items[at].start and items[at].kind == "name"
+        if not value or (close_behind and len(items[at].text) <= 3):
             return False
-        rest = items[at:]
-        return all(kid.kind == "name" and len(kid.text) >= 2 and self._is_a_word(kid.text) for kid in rest)
+        rest = [words_in(kid) for kid in items[at:]]
+        return all(words and all(map(self._is_a_word, words)) for words in rest)
 
     def _is_a_word(self, text: str) -> bool:
-        if self._names.find(text):
+        if len(text) < 2 or self._names.find(text):
             return False
         return len(text) >= 4 or self._names.take_apart(text, after_number=False) is None
 
@@ -149,14 +196,33 @@ class Row:
         elif len(run.text) == 1 or not run.text.isalpha():
             pieces = (run.text,)
         else:
-            pieces = self._names.take_apart(run.text, after_number=bool(self._pending))
+            after_number = bool(self._pending) and is_numeric(self._pending[-1])
+            pieces = self._names.take_apart(run.text, after_number=after_number)
         if pieces is None:
-            raise LineRefusal(run.start, run.end, f"I do not know the word “{run.text}” here.")
+            raise LineRefusal(run.start, run.end, unknown_word(run.text))
         names = _placed(pieces, run)
         last = names[-1]
         if item is not run:
             last = _power_of(self._settler, last, item)
         self._pending.extend((*names[:-1], last))
+
+
+def words_in(item: Raw) -> tuple[str, ...]:
+    """Return the words that an item is: ``boxes``, ``candles/box``; none where it is something else."""
+    if item.kind == "name":
+        return (item.text,)
+    if item.kind == "over" and item.kids[0].kind == item.kids[2].kind == "name":
+        return (item.kids[0].text, "per", item.kids[2].text)
+    return ()
+
+
+def _is_function(items: list[Raw], at: int) -> bool:
+    """``f(x)`` and ``g(2)``, where the problem has no such letter to multiply."""
+    if items[at].text not in ("f", "g") or at + 1 >= len(items):
+        return False
+    bracket = items[at + 1]
+    inside = bracket.kids[1].kind if bracket.kind == "bracket" else ""
+    return bracket.start == items[at].end and inside in ("name", "number")
 
 
 def plain_product(settler: "Settler", raw: Raw) -> Expr | None:
@@ -205,7 +271,7 @@ def _placed(pieces: tuple[str, ...], run: Raw) -> list[Expr]:
 def _power_of(settler: "Settler", base: Expr, item: Raw) -> Expr:
     if item.kind == "raised":
         return power(base, settler.expr(item.kids[2]), item)
-    small = item.kids[1].text.translate(SMALL)
+    small = small_power(item.kids[1].text)
     exponent = whole(small.lstrip("+-"), (item.kids[1].start, item.kids[1].end))
     return power(base, Neg(exponent, exponent.span) if small.startswith("-") else exponent, item)
 
@@ -215,7 +281,7 @@ def _letters(item: Raw) -> tuple[Raw | None, int | None]:
     if item.kind == "name":
         return item, None
     if item.kind in ("raised", "raised_small") and item.kids[0].kind == "name":
-        exponent = item.kids[-1].text.translate(SMALL)
+        exponent = small_power(item.kids[-1].text)
         return item.kids[0], int(exponent) if exponent.isdecimal() and len(exponent) == 1 else None
     return None, None
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 
 from tutor.line.lexing import LineRefusal
 from tutor.line.names import Names
-from tutor.line.numerals import SMALL, VULGAR, mixed, number, whole
+from tutor.line.numerals import mixed, number, small_power, vulgar, whole
 from tutor.line.rows import Row, plain_product, power
 from tutor.line.table import Raw
 from tutor.line.tree import (
@@ -22,16 +22,20 @@ from tutor.line.tree import (
     Mul,
     Name,
     Neg,
-    Num,
     Percent,
     PiSign,
     PlusMinus,
     Root,
 )
-from tutor.quantity.units import BY_WORD, base_unit, simple
+from tutor.quantity.units import BY_WORD, base_unit, counted, simple
 
 _ROOT_INDEX = {"sqrt": 2, "√": 2, "cbrt": 3, "∛": 3, "∜": 4}
+_ROOT_INDEX |= {small + "√": index for index, small in enumerate("²³⁴⁵⁶⁷⁸⁹", 2)}
 _DEGREE_UNIT = simple(BY_WORD["°"])
+
+
+# Degrees of heat are counted: they have no size that could be turned into another unit.
+_HEAT = {"C": counted("°C"), "℃": counted("°C"), "F": counted("°F"), "℉": counted("°F")}
 
 
 @dataclass(slots=True)
@@ -142,7 +146,7 @@ class Settler:
 
     def raised_small(self, raw: Raw) -> Expr:
         small = raw.kids[1]
-        digits = small.text.translate(SMALL)
+        digits = small_power(small.text)
         exponent = whole(digits.lstrip("+-"), (small.start, small.end))
         signed: Expr = Neg(exponent, (small.start, small.end)) if digits.startswith("-") else exponent
         return power(self.expr(raw.kids[0]), signed, raw)
@@ -160,6 +164,10 @@ class Settler:
     def root_of(self, raw: Raw) -> Expr:
         return Root(_ROOT_INDEX[raw.kids[0].text.lower()], self.expr(raw.kids[1]), (raw.start, raw.end))
 
+    def root_of_minus(self, raw: Raw) -> Expr:
+        inner = Neg(self.expr(raw.kids[2]), (raw.kids[1].start, raw.end))
+        return Root(_ROOT_INDEX[raw.kids[0].text.lower()], inner, (raw.start, raw.end))
+
     def root_call(self, raw: Raw) -> Expr:
         return Root(_ROOT_INDEX[raw.kids[0].text.lower()], self.expr(raw.kids[2]), (raw.start, raw.end))
 
@@ -173,11 +181,16 @@ class Settler:
         return Percent(self.expr(raw.kids[0]), (raw.start, raw.end))
 
     def degrees(self, raw: Raw) -> Expr:
-        return Measure(self.expr(raw.kids[0]), _DEGREE_UNIT, (raw.start, raw.end))
+        unit = _HEAT.get(raw.kids[1].text[-1], _DEGREE_UNIT)
+        return Measure(self.expr(raw.kids[0]), unit, (raw.start, raw.end))
 
     def money(self, raw: Raw) -> Expr:
         unit = simple(BY_WORD[raw.kids[0].text])
-        return Measure(number(raw.kids[1]), unit, (raw.start, raw.end))
+        return Measure(self.expr(raw.kids[1]), unit, (raw.start, raw.end))
+
+    def money_behind(self, raw: Raw) -> Expr:
+        unit = simple(BY_WORD[raw.kids[1].text])
+        return Measure(self.expr(raw.kids[0]), unit, (raw.start, raw.end))
 
     # -- leaves -------------------------------------------------------------------------
 
@@ -188,7 +201,7 @@ class Settler:
         return mixed(raw)
 
     def vulgar(self, raw: Raw) -> Expr:
-        return Num(VULGAR[raw.text], raw.text, span=(raw.start, raw.end))
+        return vulgar(raw)
 
     def pi(self, raw: Raw) -> Expr:
         return PiSign((raw.start, raw.end))
@@ -227,11 +240,13 @@ _RULES: dict[str, _Rule] = {
     "absolute": Settler.absolute,
     "abs_call": Settler.abs_call,
     "root_of": Settler.root_of,
+    "root_of_minus": Settler.root_of_minus,
     "root_call": Settler.root_call,
     "root_index": Settler.root_index,
     "percent": Settler.percent,
     "degrees": Settler.degrees,
     "money": Settler.money,
+    "money_behind": Settler.money_behind,
     "number": Settler.number,
     "mixed": Settler.mixed,
     "vulgar": Settler.vulgar,

@@ -166,7 +166,8 @@ def write_expr(expr: Expr) -> str:
 def _write_measure(inner: Expr, unit: str) -> str:
     number = _wrapped(inner, _POWER)
     if unit in ("$", "€", "£"):
-        return unit + number
+        plain = isinstance(inner, Name) or (isinstance(inner, Num) and not number.startswith("("))
+        return unit + number if plain else number + unit
     return f"{number}{'' if unit == '°' else ' '}{unit}"
 
 
