@@ -94,7 +94,7 @@ def account(above: Statement, line: Statement, setting: Setting, given: Given = 
         return None
     before, after = _both(old, new, setting, given)
     told = _told(before, after, line, setting)
-    if len(before) == 2 and told.cost > 0:
+    if told.cost > 0 and _may_be_swapped(told):
         turned = replace(_told(before[::-1], after, line, setting), swapped=True)
         if turned.cost < told.cost:
             told = turned
@@ -110,6 +110,20 @@ def _ends(chain: Chain) -> Chain | None:
         return Chain((chain.sides[0], chain.sides[-1]), (Rel.EQ,), chain.span)
     comparing = all(not rel.equates and rel is not Rel.NE for rel in chain.rels)
     return chain if comparing and len(chain.sides) <= 3 else None
+
+
+def _may_be_swapped(told: Account) -> bool:
+    """Tell whether it is worth a try that the sides changed places."""
+    if len(told.moves) != 2:
+        return False
+    was, now = (
+        [bool(side.value is None or side.value.names()) for side in sides]
+        for sides in (told.before, told.after)
+    )
+    if was == now and False in was:
+        return False
+    turned = was == now[::-1] and was != now
+    return turned or told.shared is not None or not all(move.plain for move in told.moves)
 
 
 def _sign(old: Chain, new: Chain, *, swapped: bool) -> str:
@@ -151,7 +165,9 @@ def _told(before: list[Side], after: list[Side], line: Chain, setting: Setting) 
             return Account(
                 tuple(_move(op, *pair, setting) for pair in pairs), tuple(before), tuple(after), op
             )
-    rooted = _by_trees(pairs, setting)
+    rooted = None
+    if len(settled_old) < len(pairs) or len(settled_new) < len(pairs):
+        rooted = _by_trees(pairs, setting)
     if rooted is not None:
         return Account(rooted[0], tuple(before), tuple(after), rooted[1])
     return Account(_apart(pairs, line, setting), tuple(before), tuple(after))

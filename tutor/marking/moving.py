@@ -67,11 +67,23 @@ def _is_whole(amount: Poly) -> bool:
 
 def _shared_power(pairs: list[tuple[Ratio, Ratio]]) -> Op | None:
     for power in POWERS:
+        if not all(_grew(*pair, power) for pair in pairs):
+            continue
         if all(_to_power(old, power, new) for old, new in pairs):
             return Op(power=power)
         if all(_to_power(new, power, old) for old, new in pairs):
             return Op(root=power)
     return None
+
+
+def _grew(old: Ratio, new: Ratio, power: int) -> bool:
+    """Tell by the highest power in it whether one of two sides can be a power of the other."""
+    was, now = _height(old), _height(new)
+    return was == now == 0 or now == power * was or was == power * now
+
+
+def _height(side: Ratio) -> Number:
+    return max((_degree(mono) for mono in side.above.terms), default=0)
 
 
 def _to_power(base: Ratio, power: int, result: Ratio) -> bool:
