@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 
 from tutor.marking.task import Task
 from tutor.quantity.pi import Pi
-from tutor.teacher.check_file import check_file, read_work, visible
+from tutor.teacher.check_file import check_file, read_work
+from tutor.visible import visible
 
 HOOP = """\
 find r
@@ -55,12 +56,12 @@ def test_nothing_broke_is_0(tmp_path: Path) -> None:
 
 
 def test_a_break_is_1_with_its_reason_under_the_line(tmp_path: Path) -> None:
-    code, out = checked_text(tmp_path, "x + 30 = 180\nx = 210\n")
+    code, out = checked_text(tmp_path, "x + 30 = 180\nx = 215\n")
     assert code == 1
     rows = out.splitlines()
-    assert rows[1].split() == ["✗", "2", "x", "=", "210"]
+    assert rows[1].split() == ["✗", "2", "x", "=", "215"]
     assert rows[2].strip("~ ") == "" and "~" in rows[2]
-    assert "30 taken away" in out and "30 added" in out
+    assert "30 taken away" in out and "35 added" in out
     assert rows[-1] == "The first wrong line is line 2."
 
 
@@ -107,12 +108,30 @@ def test_the_head_decides_the_marks(tmp_path: Path) -> None:
     assert code == 0 and "not finished yet" in out
 
 
-def test_a_struck_line_is_shown_and_does_not_count(tmp_path: Path) -> None:
+def test_a_struck_line_is_shown_was_wrong_and_is_not_built_upon(tmp_path: Path) -> None:
     code, out = checked_text(tmp_path, HOOP.replace("47.1 = 6.28r", "~ 47.1 = 5.14r\n47.1 = 6.28r"))
-    assert code == 0
+    assert code == 1
     row = out.splitlines()[1]
     assert row.split()[0] == "✗" and row.endswith("47.1 = 5.14r  (struck out)")
-    assert "What is struck out was wrong" in out
+    assert out.splitlines()[-1] == "The first wrong line is line 2. It is struck out; the rest stands."
+
+
+def test_the_first_wrong_line_and_the_one_that_still_stands_are_told_apart(tmp_path: Path) -> None:
+    code, out = checked_text(tmp_path, "2x = 6\n~x = 4\nx = 5\n")
+    assert code == 1
+    assert out.splitlines()[-1] == "The first wrong line is line 2. It is struck out; line 3 is wrong too."
+
+
+def test_a_struck_line_that_cannot_be_read_or_follows_does_not_count(tmp_path: Path) -> None:
+    code, out = checked_text(tmp_path, "2x = 6\n~x = (3\n~4x = 12\nx = 3\n")
+    assert (code, out.splitlines()[-1]) == (0, "Nothing broke.")
+
+
+def test_a_line_that_leaves_steps_out_says_so_and_stands(tmp_path: Path) -> None:
+    code, out = checked_text(tmp_path, "every_step\nfind x\n\n2(x + 5) - 3x = 4\nx = 6\n")
+    rows = out.splitlines()
+    assert code == 0
+    assert rows[1].split()[0] == "ok»" and "one" in rows[2]
 
 
 def test_windows_line_ends_a_byte_order_mark_and_empty_lines_are_fine(tmp_path: Path) -> None:

@@ -56,7 +56,7 @@ def _parser() -> argparse.ArgumentParser:
             "Mark a plain text file of lines and print it with a mark and a reason at each line.\n"
             "Head lines (find r / formula C = 2 pi r / given C = 47.1 cm / units cm / pi 3.14) may stand\n"
             "above an empty line; the work follows below it. A line that begins with ~ is struck out.\n"
-            "Exit code: 0 nothing broke, 1 something broke, 2 something could not be read."
+            "Exit code: 0 nothing broke; 1 a line broke, struck out or not; 2 something could not be read."
         ),
         formatter_class=argparse.RawTextHelpFormatter,
     )

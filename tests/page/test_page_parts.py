@@ -17,13 +17,14 @@ from tutor.page.app import EvenlineApp
 from tutor.page.clerk import Clerk
 from tutor.page.help_screen import help_text
 from tutor.page.key_row import Key, place_keys, row_of
-from tutor.page.lettering import cells, fold, pieces, shorten, underline, visible
+from tutor.page.lettering import cells, fold, pieces, shorten, underline
 from tutor.page.look import CORRECTION_INK, FIRST_INK, THEMES, look_of
 from tutor.page.ruling import GUTTER, Written, rows
 from tutor.page.shelf_screen import ShelfScreen
 from tutor.page.steps_row import steps_row
 from tutor.page.turns import Turns
 from tutor.page.work_screen import WorkScreen
+from tutor.visible import visible
 
 ANY_TEXT = st.text(max_size=120)
 

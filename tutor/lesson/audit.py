@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from tutor.figure.lettering import cell_width
 from tutor.lesson.keywords import Keyword
 from tutor.lesson.layout import cut
-from tutor.lesson.model import Fault, Lesson, Problem, visible
+from tutor.lesson.model import Fault, Lesson, Problem
 from tutor.lesson.naming import unit_of_value
 from tutor.lesson.outline import Card, outline
 from tutor.lesson.picture import picture
@@ -15,6 +15,7 @@ from tutor.lesson.problems import Parts, parts_of
 from tutor.lesson.source import Source, source_of
 from tutor.line.names import plain
 from tutor.marking.solve import Solution, solve
+from tutor.visible import spelled
 
 # The narrowest place where a question is shown, in columns.
 ASK_WIDTH = 36
@@ -83,8 +84,8 @@ def _asks_for_units(case: _Case) -> Iterator[Fault]:
         if sought.unit is None and name in case.problem.task.measures:
             yield case.source.fault(
                 sought.name.start,
-                f"“{visible(name)}” is a length, an area or a volume, and no unit is asked for.",
-                Keyword.FIND.written(f"{visible(name)} in cm"),
+                f"“{spelled(name)}” is a length, an area or a volume, and no unit is asked for.",
+                Keyword.FIND.written(f"{spelled(name)} in cm"),
             )
 
 
@@ -98,8 +99,8 @@ def _can_be_drawn(case: _Case) -> Iterator[Fault]:
 
 def _fits_the_page(case: _Case) -> Iterator[Fault]:
     for word in case.problem.ask.split(" "):
-        if cell_width(visible(word)) > ASK_WIDTH:
-            shown = visible(word[:12])
+        if cell_width(spelled(word)) > ASK_WIDTH:
+            shown = spelled(word[:12])
             yield case.fault(
                 Keyword.ASK, f"The word “{shown}…” is longer than {ASK_WIDTH} letters and fits on no line."
             )

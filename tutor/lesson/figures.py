@@ -5,8 +5,9 @@ from difflib import get_close_matches
 
 from tutor.figure.kinds import FIGURE_KINDS
 from tutor.lesson.entries import Content
-from tutor.lesson.model import Fault, FigurePart, FigureWords, visible
+from tutor.lesson.model import Fault, FigurePart, FigureWords
 from tutor.lesson.source import Phrase, Source
+from tutor.visible import spelled
 
 
 def read_figure(
@@ -35,7 +36,7 @@ def read_figure(
             faults.append(
                 source.fault(
                     piece.at(len(piece.text) - len(part.name)),
-                    f"“{visible(part.name)}” is no name of this problem.",
+                    f"“{spelled(part.name)}” is no name of this problem.",
                     f"{part.role} and one of {', '.join(names)}" if names else "",
                 )
             )
@@ -55,7 +56,7 @@ def _unknown_kind(source: Source, written: Phrase) -> Fault:
         )
     return source.fault(
         written.start,
-        f"There is no figure “{visible(written.text[:40])}”. There are {', '.join(FIGURE_KINDS)}.",
+        f"There is no figure “{spelled(written.text[:40])}”. There are {', '.join(FIGURE_KINDS)}.",
         f"figure   {near[0]}" if near else "",
     )
 
@@ -75,6 +76,6 @@ def _part(source: Source, kind: str, piece: Phrase) -> FigurePart | Fault:
     near = get_close_matches(role[:30].casefold(), roles, n=1, cutoff=0.6)
     return source.fault(
         piece.start,
-        f"A {kind} has no part “{visible(role[:40] or text[:40])}”. It has {', '.join(roles)}.",
+        f"A {kind} has no part “{spelled(role[:40] or text[:40])}”. It has {', '.join(roles)}.",
         f"{near[0]} {name}" if near else "",
     )

@@ -9,8 +9,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from tutor.lesson.keywords import BY_WORD, GOES_ON, Keyword, keyword_meant
-from tutor.lesson.model import Fault, visible
+from tutor.lesson.model import Fault
 from tutor.lesson.source import Source
+from tutor.visible import spelled
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +113,7 @@ def _begin(source: Source, line: _Line) -> tuple[Keyword | None, Fault | None]:
     if keyword is not None:
         return keyword, None
     meant = keyword_meant(line.word)
-    shown = visible(line.word[:40])
+    shown = spelled(line.word[:40])
     if meant is not None:
         rest = line.text[len(line.word) :].strip(" ")
         signed = line.word.casefold().rstrip(":=") == meant.value

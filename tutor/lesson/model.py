@@ -1,10 +1,10 @@
 """A lesson as values, and what is wrong with one that cannot be used."""
 
-import unicodedata
 from dataclasses import dataclass
 
 from tutor.figure.lettering import cell_width
 from tutor.marking.task import Task
+from tutor.visible import spelled
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,14 +78,14 @@ class Fault:
 
     def __str__(self) -> str:
         """Return file:line:column, the line with a caret, and what to write instead."""
-        rows = [f"{visible(self.path)}:{self.line}:{self.column}: {visible(self.message)}"]
+        rows = [f"{spelled(self.path)}:{self.line}:{self.column}: {spelled(self.message)}"]
         if self.text.strip():
             number = str(self.line)
             before, after = _window(self.text, self.column - 1)
             rows.append(f"  {number} | {before}{after}")
             rows.append(f"  {' ' * len(number)} | {' ' * cell_width(before)}^")
         if self.instead:
-            rows.append(f"  write instead: {visible(self.instead)}")
+            rows.append(f"  write instead: {spelled(self.instead)}")
         return "\n".join(rows)
 
 
@@ -93,24 +93,5 @@ def _window(text: str, at: int) -> tuple[str, str]:
     """Return what is quoted of a line before and after a place in it, safe to print."""
     start = max(0, at - _QUOTED * 3 // 4) if len(text) > _QUOTED else 0
     end = start + _QUOTED
-    before = ("…" if start else "") + visible(text[start:at])
-    return before, visible(text[at:end]) + ("…" if end < len(text) else "")
-
-
-def visible(text: str) -> str:
-    """Return ``text`` with each character that has no look of its own made visible.
-
-    A lesson file may hold anything; what is quoted from it must not steer a terminal.
-    """
-    return "".join(_shown(character) for character in text)
-
-
-def _shown(character: str) -> str:
-    code = ord(character)
-    if code < 32:
-        return chr(0x2400 + code)
-    if code == 127:
-        return "\u2421"
-    if unicodedata.category(character) in ("Cc", "Cf", "Cs", "Zl", "Zp"):
-        return f"<U+{code:04X}>"
-    return character
+    before = ("…" if start else "") + spelled(text[start:at])
+    return before, spelled(text[at:end]) + ("…" if end < len(text) else "")

@@ -6,13 +6,14 @@ from dataclasses import dataclass
 
 from tutor.lesson.figures import read_figure
 from tutor.lesson.keywords import Keyword
-from tutor.lesson.model import Fault, FigureWords, Problem, visible
+from tutor.lesson.model import Fault, FigureWords, Problem
 from tutor.lesson.naming import is_measure, is_name, is_plain_value, mentions, unit_of_value, unit_problem
 from tutor.lesson.outline import Card
 from tutor.lesson.source import Phrase, Source
 from tutor.marking.solve import task_problems
 from tutor.marking.task import Task
 from tutor.quantity.pi import Pi
+from tutor.visible import spelled
 
 MOST_PLACES = 6
 
@@ -162,7 +163,7 @@ def _names(source: Source, parts: Parts) -> Iterator[Fault]:
         if not is_name(name.text):
             yield source.fault(
                 name.start,
-                f"“{visible(name.text[:40])}” cannot be a name. A name is a letter, a word or an angle.",
+                f"“{spelled(name.text[:40])}” cannot be a name. A name is a letter, a word or an angle.",
             )
 
 
@@ -172,18 +173,18 @@ def _sought(source: Source, card: Card, parts: Parts) -> Iterator[Fault]:
     for sought in parts.sought:
         name = sought.name.text
         if name in seen:
-            yield source.fault(sought.name.start, f"“{visible(name)}” is asked for twice. Take one away.")
+            yield source.fault(sought.name.start, f"“{spelled(name)}” is asked for twice. Take one away.")
         seen.add(name)
         if name in values and is_plain_value(values[name]):
             yield source.fault(
-                sought.name.start, f"“{visible(name)}” is given above, so there is nothing to find."
+                sought.name.start, f"“{spelled(name)}” is given above, so there is nothing to find."
             )
         readable = is_name(name) and bool(parts.mathematics) and not card.unread & _SOURCES
         if readable and name not in values and not parts.speak_of(name):
             yield source.fault(
                 sought.name.start,
-                f"No formula speaks of “{visible(name)}”, so it cannot be found.",
-                f"a formula with {visible(name)} in it, or a name that a formula has",
+                f"No formula speaks of “{spelled(name)}”, so it cannot be found.",
+                f"a formula with {spelled(name)} in it, or a name that a formula has",
             )
     for unit in dict.fromkeys(sought.unit for sought in parts.sought if sought.unit):
         message, better = unit_problem(unit.text)
@@ -197,7 +198,7 @@ def _givens(source: Source, parts: Parts) -> Iterator[Fault]:
         if given.text in seen:
             line, _column = source.place(seen[given.text])
             yield source.fault(
-                given.start, f"“{visible(given.text)}” is given twice, first in line {line}. Take one away."
+                given.start, f"“{spelled(given.text)}” is given twice, first in line {line}. Take one away."
             )
         seen.setdefault(given.text, given.start)
         if "=" in value.text:
@@ -271,7 +272,7 @@ def _ask(source: Source, card: Card, parts: Parts) -> tuple[str, str, list[Fault
             faults.append(
                 source.fault(
                     written.at(found.start()),
-                    f"“{visible(found[0][:40])}” shows the value of a given, and no given has this name.",
+                    f"“{spelled(found[0][:40])}” shows the value of a given, and no given has this name.",
                     "one of " + ", ".join(f"{{{name}}}" for name in values)
                     if values
                     else "the number itself",

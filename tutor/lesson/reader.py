@@ -6,11 +6,12 @@ from pathlib import Path
 
 from tutor.lesson.keywords import Keyword
 from tutor.lesson.layout import cut
-from tutor.lesson.model import Fault, Lesson, Problem, visible
+from tutor.lesson.model import Fault, Lesson, Problem
 from tutor.lesson.outline import Outline, outline
 from tutor.lesson.problems import Defaults, read_pi, read_problem
 from tutor.lesson.source import source_of
 from tutor.quantity.pi import Pi
+from tutor.visible import spelled
 
 FORMAT = "1"
 LARGEST = 1_000_000  # bytes of a file, characters of a text
@@ -116,7 +117,7 @@ def _lesson_faults(made: Outline) -> list[Fault]:
         faults.append(
             made.source.fault(
                 number.first.start,
-                f"This lesson is written in format {visible(number.first.text[:10])}; "
+                f"This lesson is written in format {spelled(number.first.text[:10])}; "
                 f"only format {FORMAT} can be read here.",
                 Keyword.FORMAT.example,
             )

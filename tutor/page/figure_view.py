@@ -8,8 +8,9 @@ from textual.content import Content
 from tutor.lesson.model import Problem
 from tutor.page.clerk import Clerk
 from tutor.page.desk_source import Draw
-from tutor.page.lettering import fold, visible
+from tutor.page.lettering import fold
 from tutor.page.still import Still
+from tutor.visible import visible
 
 
 class FigureView(Still):

@@ -5,9 +5,10 @@ from collections.abc import Iterator
 from textual.content import Content
 
 from tutor.marking.hint_stage import Hint
-from tutor.page.lettering import fold, pieces, visible
+from tutor.page.lettering import fold, pieces
 from tutor.page.look import Ink
 from tutor.page.ruling import GUTTER, gutter
+from tutor.visible import visible
 
 _LABEL = "hint  "
 

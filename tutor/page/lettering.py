@@ -1,33 +1,6 @@
-"""Plain lettering: text of students and lessons made safe to show, folded and underlined.
-
-Everything here keeps one code point for one code point, so that a span of the text as
-typed is a span of the text as shown. Widths are terminal cells.
-"""
-
-import unicodedata
+"""Plain lettering: text measured in terminal cells, cut, folded and underlined."""
 
 from rich.cells import cell_len
-
-_UNSHOWABLE = frozenset({"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"})
-
-
-def _picture(char: str) -> str:
-    code = ord(char)
-    if code < 0x20:
-        return chr(0x2400 + code)
-    if code == 0x7F:
-        return "␡"
-    return "�" if unicodedata.category(char) in _UNSHOWABLE else char
-
-
-def visible(text: str) -> str:
-    """Return the text with each control character as its picture (ESC is ␛), same length.
-
-    Characters that only steer the terminal or the direction of writing become �.
-    """
-    if text.isascii() and text.isprintable():
-        return text
-    return "".join(map(_picture, text))
 
 
 def cells(text: str) -> int:

@@ -8,7 +8,7 @@ from textual.binding import Binding, BindingType
 from textual.message import Message
 from textual.widgets import Input
 
-from tutor.page.lettering import visible
+from tutor.visible import visible
 
 # A paste may be a whole document by mistake; what is over is said, not read.
 LONGEST_PASTE = 400

@@ -9,10 +9,11 @@ from textual.timer import Timer
 from tutor.marking.task import Task
 from tutor.marking.working import ReadAs, read_as
 from tutor.page.clerk import Clerk
-from tutor.page.lettering import fold, visible
+from tutor.page.lettering import fold
 from tutor.page.look import FIRST_INK, Ink
 from tutor.page.ruling import GUTTER, gutter
 from tutor.page.still import Still
+from tutor.visible import visible
 
 _LABEL = "reads as  "
 _PAUSE = 0.08  # seconds after the last key before the line is read

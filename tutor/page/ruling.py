@@ -11,8 +11,9 @@ from textual.content import Content
 
 from tutor.marking.verdict import Verdict
 from tutor.marking.working import WorkLine
-from tutor.page.lettering import cells, fold, pieces, underline, visible
+from tutor.page.lettering import cells, fold, pieces, underline
 from tutor.page.look import Ink, Look, look_of
+from tutor.visible import visible
 
 GUTTER = 8  # cells before the text: two of sign, three of number, three of margin line
 _RULE = "▁"

@@ -17,8 +17,8 @@ from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from tutor.page.frame import Frame
-from tutor.page.lettering import visible
 from tutor.page.still import Still
+from tutor.visible import visible
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,11 +8,11 @@ from typing import assert_never
 from tutor.marking.verdict import Step
 from tutor.marking.working import Progress, StepState
 from tutor.page.desk_source import OnShelf
-from tutor.page.lettering import visible
 from tutor.page.shelf_screen import ShelfRow
 from tutor.page.steps_row import has_measures
 from tutor.record.glance import Glance
 from tutor.record.state import Action, LessonState, ProblemState, Status
+from tutor.visible import visible
 
 
 def lesson_phrase(glance: Glance) -> str:

@@ -15,7 +15,6 @@ from tutor.page.clerk import Clerk
 from tutor.page.desk_source import DeskLike, Draw
 from tutor.page.figure_view import FigureView
 from tutor.page.frame import Frame
-from tutor.page.lettering import visible
 from tutor.page.line_box import LineBox
 from tutor.page.look import ink_of
 from tutor.page.ruled_page import RuledLines, RuledPage
@@ -26,6 +25,7 @@ from tutor.page.words import keys_now, next_thing
 from tutor.page.work_view import above, heading, line_to_appeal, line_to_strike, top_row, written_lines
 from tutor.record.desk import Outcome
 from tutor.record.state import Action, Attempt, LessonState, ProblemState
+from tutor.visible import visible
 
 _DRAFT_EVERY = 1.0  # seconds between looks at whether the draft has changed
 _BUG = "Something inside Evenline went wrong. What was marked is kept; your line is back in the box."

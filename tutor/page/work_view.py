@@ -2,12 +2,13 @@
 
 from textual.content import Content
 
-from tutor.page.lettering import cells, shorten, visible
+from tutor.page.lettering import cells, shorten
 from tutor.page.look import ink_of
 from tutor.page.reads_as import Above
 from tutor.page.ruling import Written
 from tutor.page.words import place_phrase
 from tutor.record.state import Attempt, LessonState
+from tutor.visible import visible
 
 
 def written_lines(attempt: Attempt, pending: str | None = None) -> tuple[Written, ...]:

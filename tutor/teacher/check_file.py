@@ -1,8 +1,6 @@
 """Marking a plain text file of lines, without a screen."""
 
 import sys
-import textwrap
-import unicodedata
 from dataclasses import replace
 from pathlib import Path
 from typing import IO
@@ -13,6 +11,8 @@ from tutor.marking.task import Task
 from tutor.marking.verdict import Mark, UnitsState, Verdict
 from tutor.marking.working import Working, mark_lines
 from tutor.quantity.pi import Pi
+from tutor.teacher.folding import folded
+from tutor.visible import visible
 
 MAX_BYTES = 1_000_000
 MAX_LINES = 400
@@ -33,7 +33,11 @@ _SIGNS = {
 
 
 def check_file(name: str, out: IO[str], err: IO[str]) -> int:
-    """Mark a file (``-``: standard input); returns 0, 1 where a line broke, 2 where it cannot be read."""
+    """Mark a file (``-``: standard input).
+
+    Returns 0; 1 where a line broke, struck out or not, as in ``first_wrong`` and in a student's
+    record; 2 where nothing broke and a line that is not struck out, or the file, cannot be read.
+    """
     text, problem = _text_of(name)
     if problem:
         print(problem, file=err)
@@ -49,10 +53,9 @@ def check_file(name: str, out: IO[str], err: IO[str]) -> int:
 
 
 def _code(working: Working) -> int:
-    verdicts = {line.mark.verdict for line in working.lines if not line.struck}
-    if Verdict.BREAKS in verdicts:
+    if working.progress.first_wrong is not None:
         return 1
-    return 2 if Verdict.UNREAD in verdicts else 0
+    return 2 if any(line.mark.verdict is Verdict.UNREAD and not line.struck for line in working.lines) else 0
 
 
 def _text_of(name: str) -> tuple[str, str]:
@@ -174,7 +177,7 @@ def _under(mark: Mark, text: str) -> list[str]:
             " " * cell_width(visible(text[:start])) + "~" * max(1, cell_width(visible(text[start:end])))
         )
     said = mark.message or mark.note
-    return [*rows, *textwrap.wrap(visible(said), _SAID_WIDTH)]
+    return [*rows, *folded(visible(said), _SAID_WIDTH)]
 
 
 def _closing(working: Working) -> str:
@@ -182,28 +185,17 @@ def _closing(working: Working) -> str:
     standing = [(at, line.mark.verdict) for at, line in enumerate(working.lines, start=1) if not line.struck]
     broken = [at for at, verdict in standing if verdict is Verdict.BREAKS]
     unread = [at for at, verdict in standing if verdict is Verdict.UNREAD]
-    if broken:
-        return f"The first wrong line is line {broken[0]}."
+    first = progress.first_wrong
+    if broken and first is not None:
+        said = f"The first wrong line is line {first + 1}."
+        return said if first + 1 == broken[0] else f"{said} It is struck out; line {broken[0]} is wrong too."
     if unread:
         return f"Line {unread[0]} could not be read. Write it again, then check once more."
-    start = (
-        "Nothing broke." if progress.first_wrong is None else "What is struck out was wrong; the rest stands."
-    )
+    start = "Nothing broke."
+    if first is not None:
+        start = f"The first wrong line is line {first + 1}. It is struck out; the rest stands."
     if progress.finished is False:
         return f"{start} The work is not finished yet."
     if progress.units is UnitsState.MISSING:
         return f"{start} The unit of the answer is still missing."
     return start
-
-
-def visible(text: str) -> str:
-    """Return a text with control and direction signs shown instead of obeyed."""
-    return "".join(_shown(sign) for sign in text)
-
-
-def _shown(sign: str) -> str:
-    if ord(sign) < 32:
-        return chr(0x2400 + ord(sign))
-    if sign == "\x7f":
-        return "␡"
-    return "�" if unicodedata.category(sign) in ("Cc", "Cf", "Cs", "Zl", "Zp") else sign

@@ -1,6 +1,5 @@
 """The answer key: each question, its working line by line, and its answers. Nothing of it is stored."""
 
-import re
 import textwrap
 from collections.abc import Iterator, Sequence
 from pathlib import Path
@@ -12,17 +11,14 @@ from tutor.lesson.reader import load_lesson
 from tutor.marking.solve import NamedValue, Solution, solve
 from tutor.marking.worked import WorkedLine, solution
 from tutor.record.sentences import step_word
-from tutor.teacher.check_file import visible
+from tutor.teacher.folding import folded
+from tutor.visible import visible
 
 WIDTH = 78
 _INDENT = "   "
 _STEP = 12  # columns for the word of the step
 _WIDEST_LINE = 32  # a longer line has its sentence below it
 _GAP = "  "
-_NO_BREAK = "\u00a0"
-# The spaces round a sign, and the one between a number and its unit.
-_SIGN = "[=+−·×÷/<>≤≥≈]"
-_GLUE = re.compile(rf" (?={_SIGN} )|(?<= {_SIGN}) |(?<=\d) (?=[a-z]{{1,2}}\b)")
 
 
 def print_key(path: Path, out: IO[str], err: IO[str]) -> int:
@@ -52,7 +48,7 @@ def print_key(path: Path, out: IO[str], err: IO[str]) -> int:
 
 
 def _told(problem: Problem, found: Solution | None) -> Iterator[str]:
-    yield from _wrapped(visible(problem.ask), WIDTH - len(_INDENT))
+    yield from folded(visible(problem.ask), WIDTH - len(_INDENT))
     if found is None:
         yield f"{'answer':<{_STEP}}cannot be worked out"
         return
@@ -64,12 +60,6 @@ def _told(problem: Problem, found: Solution | None) -> Iterator[str]:
         yield f"{'working':<{_STEP}}Evenline cannot write this one down line by line."
     for row in _answers(problem, found):
         yield f"{'answer':<{_STEP}}{row}"
-
-
-def _wrapped(text: str, width: int) -> list[str]:
-    """Fold a text at spaces, but not inside ``b = 4.5 cm`` or ``5x + 8``."""
-    rows = textwrap.wrap(_GLUE.sub(_NO_BREAK, text), width, break_on_hyphens=False)
-    return [row.replace(_NO_BREAK, " ") for row in rows]
 
 
 def _working(worked: Sequence[WorkedLine], *, measured: bool) -> Iterator[str]:
@@ -84,7 +74,7 @@ def _working(worked: Sequence[WorkedLine], *, measured: bool) -> Iterator[str]:
 
 
 def _line(head: str, text: str, sentence: str, column: int) -> Iterator[str]:
-    said = _wrapped(sentence, WIDTH - len(_INDENT) - _STEP - column - len(_GAP))
+    said = folded(sentence, WIDTH - len(_INDENT) - _STEP - column - len(_GAP))
     beside = " " * (_STEP + column) + _GAP
     width = cell_width(text)
     if width <= column:

@@ -7,7 +7,7 @@ from typing import IO
 from tutor.lesson.audit import audit
 from tutor.lesson.model import Fault, Lesson
 from tutor.lesson.reader import load_lesson
-from tutor.teacher.check_file import visible
+from tutor.visible import visible
 
 
 def audit_files(paths: Sequence[Path], out: IO[str]) -> int:

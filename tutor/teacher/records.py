@@ -7,7 +7,7 @@ from tutor.record.erase import erase
 from tutor.record.hand_in import hand_in
 from tutor.record.place import code_problem, record_path
 from tutor.record.store import open_store
-from tutor.teacher.check_file import visible
+from tutor.visible import visible
 
 # How the record room begins its sentence when the copy is in its place.
 _HANDED_IN = "Your work is handed in"

@@ -11,10 +11,11 @@ from tutor.lesson.reader import load_lesson
 from tutor.marking.verdict import Verdict
 from tutor.marking.working import WorkLine
 from tutor.record.state import Attempt, ProblemState, Status
-from tutor.teacher.check_file import visible
+from tutor.teacher.folding import folded
 from tutor.teacher.handed_in import HandedIn, read_handed_in, record_files
 from tutor.teacher.possible_slips import counted, slip_lines, slip_rows, together_rows
 from tutor.teacher.table import short, table
+from tutor.visible import visible
 
 WIDTH = 78
 _INDENT = "    "
@@ -137,9 +138,7 @@ def _shown_line(who: str, state: ProblemState, attempt: Attempt, at: int, why: s
     line = attempt.working.lines[at]
     yield f"{_place(who, state)} · {_name_of(attempt)}, line {at + 1}: {why}"
     yield f"{_INDENT}{short(line.text, WIDTH - len(_INDENT))}"
-    yield from textwrap.wrap(
-        visible(_said_of(line)), WIDTH, initial_indent=_INDENT, subsequent_indent=_INDENT
-    )
+    yield from (_INDENT + row for row in folded(visible(_said_of(line)), WIDTH - len(_INDENT)))
 
 
 def _place(who: str, state: ProblemState) -> str:
@@ -194,7 +193,7 @@ def _by_problem(lesson: Lesson, work: Sequence[HandedIn]) -> Iterator[str]:
                 ", ".join(_missed_at(Counter(broke), shown)),
             )
         )
-    yield from table(("problem", "begun", "missed", "to correct", "first wrong at"), rows, (24, 5, 6, 10, 24))
+    yield from table(("problem", "begun", "missed", "to correct", "missed at"), rows, (24, 5, 6, 10, 24))
 
 
 def _missed_at(lines: Counter[int], shown: int) -> Iterator[str]:

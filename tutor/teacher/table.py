@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from tutor.figure.lettering import cell_width
-from tutor.teacher.check_file import visible
+from tutor.visible import visible
 
 GAP = "  "
 

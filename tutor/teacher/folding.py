@@ -1,0 +1,15 @@
+"""Sentences folded for a terminal, an equation never torn apart at its signs."""
+
+import re
+import textwrap
+
+_NO_BREAK = "\u00a0"
+_SIGN = "[=+−·×÷/<>≤≥≈]"
+# The spaces round a sign, and the one between a number and its unit.
+_GLUE = re.compile(rf" (?={_SIGN} )|(?<= {_SIGN}) |(?<=\d) (?=[a-z]{{1,2}}\b)")
+
+
+def folded(text: str, width: int) -> list[str]:
+    """Fold a text at spaces into rows of ``width``, but not inside ``b = 4.5 cm`` or ``5x + 8``."""
+    rows = textwrap.wrap(_GLUE.sub(_NO_BREAK, text), width, break_on_hyphens=False)
+    return [row.replace(_NO_BREAK, " ") for row in rows]
