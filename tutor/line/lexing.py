@@ -75,7 +75,7 @@ BEGINNINGS: dict[str, frozenset[str]] = {
     "tT": frozenset({"AND", "COLON", "TIMES", "POWER", "NAME"}),
     "+": frozenset({"PLUSMINUS", "PLUS"}),
     "-−": frozenset({"MINUS"}),
-    "=": frozenset({"LE", "GE", "EQ"}),
+    "=": frozenset({"APPROX", "LE", "GE", "EQ"}),
     "(": frozenset({"LPAR"}),
     ")": frozenset({"RPAR"}),
     "/": frozenset({"SLASH"}),

@@ -10,39 +10,15 @@ from dataclasses import dataclass, field
 
 # Short words that are never a product of their letters.
 _SHORT_WORDS = frozenset(
-    [
-        "is",
-        "as",
-        "at",
-        "to",
-        "of",
-        "or",
-        "if",
-        "so",
-        "no",
-        "on",
-        "it",
-        "be",
-        "by",
-        "an",
-        "my",
-        "me",
-        "we",
-        "do",
-        "go",
-        "he",
-        "up",
-        "us",
-        "mph",
-        "kph",
-        "sin",
-        "cos",
-        "tan",
-        "log",
-        "ln",
-    ]
-)
-_ANGLE = re.compile(r"(?:m\s*)?(?:∠|angle\s)\s*([A-Za-z]{1,3})", re.IGNORECASE)
+    {
+        "is", "as", "at", "to", "of", "or", "if", "so", "no", "on", "it", "be", "by",
+        "an", "my", "me", "we", "do", "go", "he", "up", "us", "mph", "kph", "sin", "cos",
+        "tan", "log", "ln", "the", "and", "not", "are", "for", "all", "has", "its", "but", "can",
+        "see", "sum", "add", "ans", "per", "gcf", "gcd", "lcm", "hcf", "sq", "cu", "vs", "eg",
+        "ie", "nth",
+    }
+)  # fmt: skip
+_ANGLE = re.compile(r"(?:m\s*)?(?:∠|angle\s)\s*([A-Za-z]{1,3}|\d{1,2})", re.IGNORECASE)
 _VOWELS = frozenset("aeiouAEIOU")
 _SUBSCRIPTS = str.maketrans("₀₁₂₃₄₅₆₇₈₉", "0123456789")
 

@@ -6,6 +6,7 @@ from typing import ClassVar
 
 from lark import Lark, Token
 
+from tutor.line.advice import LIST_ALONE
 from tutor.line.lexing import LineRefusal, Scanner
 from tutor.line.table import Automaton, Raw, Unexpected
 from tutor.resources import grammar_text
@@ -55,7 +56,7 @@ def parse(text: str, start: int = 0, end: int | None = None) -> Raw:
     except Unexpected as error:
         if error.at < len(tokens):
             raise _refusal(text, start, tokens[error.at]) from None
-    raise refusal or _missing(text, start, end)
+    raise refusal or _missing(text, start, end, tokens)
 
 
 def _check_depth(tree: Raw) -> None:
@@ -70,17 +71,23 @@ def _check_depth(tree: Raw) -> None:
             waiting.append((kid, depth if goes_on else depth + 1))
 
 
-def _missing(text: str, start: int, end: int) -> LineRefusal:
-    stop = start + len(text[start:end].rstrip())
-    if stop == start:
+def _missing(text: str, start: int, end: int, tokens: list[Raw]) -> LineRefusal:
+    if not tokens:
         return LineRefusal(start, end, "Type a line first.")
-    return LineRefusal(stop, stop, f"Something is missing after “{text[stop - 1]}”.")
+    stop = tokens[-1].end
+    return LineRefusal(stop, stop, f"Something is missing after “{tokens[-1].text or text[stop - 1]}”.")
 
 
 def _refusal(text: str, line_start: int, token: Raw) -> LineRefusal:
+    if token.kind == "COMMA" and _in_brackets(text[line_start : token.start]):
+        return LineRefusal(token.start, token.end, LIST_ALONE)
     says = _EXPLAIN.get(token.kind, _cannot)
     before = text[line_start : token.start].rstrip()[-1:]
     return LineRefusal(token.start, token.end, says(text[token.start : token.end], before))
+
+
+def _in_brackets(text: str) -> bool:
+    return any(text.count(opening) > text.count(closing) for opening, closing in ("()", "[]", "{}"))
 
 
 def _cannot(found: str, _before: str) -> str:

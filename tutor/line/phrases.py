@@ -6,24 +6,39 @@ from tutor.line.names import Names
 from tutor.line.tree import Phrase
 from tutor.quantity.units import CUBE_WORDS, SQUARE_WORDS, base_unit
 
+# Numbering in front of a line: "1) 2x = 8", "a) 2x = 8", "2. x = 4"; never the "3. " of "3. 14".
+_NUMBERING = re.compile(r"\s*(?:(?:\d{1,2}|[A-Za-z])\)\s*(?=\S)|\d{1,2}\.\s+(?=[A-Za-z(√]))")
 _BEFORE = re.compile(
-    r"\s*(?:(?:and\s+)?(?:so|then|therefore|thus|hence|which\s+gives|that\s+gives|gives|we\s+get|this\s+means|let)"
-    r"(?![A-Za-z])\s*[,:]?"
-    r"|(?:check|answer|formula|label|labels|substitute|units|solution|step)\s*\d*\s*:"
+    r"\s*(?:(?:and\s+)?(?:so|then|therefore|thus|hence|which\s+gives|that\s+gives|gives|we\s+get|we\s+have"
+    r"|this\s+means|means|let)(?![A-Za-z])\s*[,:]?"
+    r"|(?:(?:check|answer|formula|labels?|substitute|units|solution|solve|step|line|given|find)\s*\d*\s*:|check"
+    r"(?=\s*[\d(√]))"
+    r"|(?:(?:the|my|our)\s+)?answer(?:\s+is)?(?![A-Za-z])\s*(?=\S.*=)"
     r"|∴|⇒|→|⟹|=>(?=\s*[A-Za-z(\d])|✓)\s*",
     re.IGNORECASE,
 )
-_AFTER = re.compile(
-    r"\s*[,;]?\s*(?:because|since|as\s+needed)(?![A-Za-z]).*$|\s*[✓✔☑]\s*$|(?<!\.)\.\s*$|\s+$", re.IGNORECASE
+_DOING = (
+    r"subtract|add|added|divide(?!d)|divided\s+both|multiply|multiplied\s+both|distribute|combine|simplif|expand"
+    r"|factor|substitut|collect|cancel|square\s+both|take|undo|rearrange|because|since|as\s+needed|given|by\s+the"
+    r"|both\s+sides|rounded|round|to\s+the\s+nearest|nearest|check|like\s+terms|inverse|where|if"
 )
+_AFTER = re.compile(
+    rf"\s*[,;]?\s*(?<![A-Za-z])(?:{_DOING})[A-Za-z]*(?![A-Za-z]|\s*[=(]).*$"
+    rf"|\s*[(\[]\s*(?:{_DOING})[^()=]*[)\]]\s*$"
+    r"|\s+(?:true|works|correct)\s*$"
+    r"|\s*[✓✔☑]\s*$|(?<!\.)\.\s*$|\s*[,;]\s*$|\s+$",
+    re.IGNORECASE,
+)
+# What is done to both sides, behind a stroke: "2x = 8 | : 2".
+_STROKE = re.compile(r"\s*[|∣]\s*[-+−–·*×/÷:][^|∣]*$")
 
 _PHRASES = {
     Phrase.NO_SOLUTION: (
-        r"(?:there\s+(?:is|are)\s+)?no\s+(?:real\s+)?(?:solutions?|answers?)|none|∅|no\s+(?:such\s+)?numbers?"
-        r"|it\s+has\s+no\s+solutions?|impossible"
+        r"(?:[a-z]\s*=\s*)?(?:(?:there\s+(?:is|are)\s+)?no\s+(?:real\s+)?(?:solutions?|answers?)|none|∅|no\s+(?:such\s+)?numbers?"
+        r"|it\s+has\s+no\s+solutions?|impossible|not\s+possible|never\s+true|\{\s*\})"
     ),
     Phrase.ALL_NUMBERS: (
-        r"(?:[a-z]\s*(?:=|can\s+be|is)\s*)?(?:all|any|every)\s+(?:real\s+)?(?:numbers?|values?)"
+        r"(?:[a-z]\s*(?:=|can\s+be|is)\s*)?(?:all|any|every)\s+(?:real\s+)?(?:numbers?|values?)|(?:[a-z]\s*=\s*)?all\s+reals"
         r"|infinitely\s+many(?:\s+solutions?)?|infinite\s+solutions?|always\s+true|true\s+for\s+(?:all|every)\s+[a-z]"
     ),
     Phrase.YES: r"yes(?:\s*[,.:;]\s*.*)?",
@@ -35,26 +50,27 @@ _WORD = re.compile(r"[^\W\d_]+")
 _MATHS = re.compile(r"[=<>≤≥≠≈+*×·÷/^√²³|±~∠]|(?<!\w)[-−–]\s*\d|\d\s*[-−–]|\w\s*[(\[]|[\\_]")
 
 
-_A_WORD = re.compile(r"[^\W\d_]{2}")
-_NO_BEGINNING = frozenset(" ∴⇒→⟹=✓∅")
-_NO_ENDING = frozenset(" .!✓✔☑")
+# A line in which none of these stands is mathematics and nothing else.
+_NO_MATHS_ALONE = re.compile(
+    r"[^\W\d_]{2}|^[\s∴⇒→⟹=✓{]|[\s.!,;✓✔☑]$|∅|^\w{1,2}[.)][\s\w(]|[|∣]\s*[-+−–·*×/÷:]"
+)
 
 
 def has_no_words(text: str) -> bool:
-    """Tell, quickly, that nothing in a line could be peeled off or be a phrase or a remark.
-
-    Signs alone do that: an arrow in front, a tick behind, ``∅``.
-    """
-    if not text or text[0] in _NO_BEGINNING or text[-1] in _NO_ENDING:
-        return False
-    return _A_WORD.search(text) is None
+    """Tell, quickly, that nothing in a line could be peeled off or be a phrase or a remark."""
+    return bool(text) and _NO_MATHS_ALONE.search(text) is None
 
 
 def peel(text: str) -> tuple[int, int]:
     """Return the [start, end) of a line without the words around it."""
     start, end = 0, len(text)
+    numbering = _NUMBERING.match(text)
+    if numbering is not None:
+        start = numbering.end()
     while (found := _BEFORE.match(text, start)) and found.end() > start:
         start = found.end()
+    if text.count("|") + text.count("∣") == 1 and (stroke := _STROKE.search(text, start)):
+        end = stroke.start()
     while start < end and (tail := _AFTER.search(text, start, end)):
         end = tail.start()
     while start < end and text[start] == " ":
@@ -70,16 +86,33 @@ def as_phrase(core: str) -> Phrase | None:
     return None
 
 
-def is_words_alone(core: str, names: Names) -> bool:
-    """Tell whether a line is a remark: words that are no names, and no mathematics."""
+def is_words_alone(core: str, names: Names, *, lets: bool = False) -> bool:
+    """Tell whether a line is a remark: words that are no names, and no mathematics.
+
+    ``lets``: “let” stood in front of it, and it may say in one word what a letter stands for.
+    """
     if _MATHS.search(core):
-        return False
-    words = [found[0] for found in _WORD.finditer(core)]
-    plain_words = [word for word in words if len(word) >= 3 and not _has_a_use(word, names)]
-    if not plain_words:
+        return _says_in_words(core, names, lets=lets)
+    if not _plain_words(core, names):
         return False
     starts_with_number = core[:1].isdecimal() or core[:1] in ".$("
     return not starts_with_number
+
+
+# "x = the number of boxes": what a letter stands for, said in words.
+_STANDS_FOR = re.compile(r"(?:[A-Za-z]\w?)\s*=\s*([^\W\d_]+(?:[\s,'’-]+[^\W\d_]+)*)[.!]?")
+
+
+def _says_in_words(core: str, names: Names, *, lets: bool) -> bool:
+    told = _STANDS_FOR.fullmatch(core)
+    if told is None or _MATHS.search(told[1]) or not _plain_words(told[1], names):
+        return False
+    return lets or len(told[1].split()) > 1
+
+
+def _plain_words(text: str, names: Names) -> list[str]:
+    words = (found[0] for found in _WORD.finditer(text))
+    return [word for word in words if len(word) >= 3 and not _has_a_use(word, names)]
 
 
 def _has_a_use(word: str, names: Names) -> bool:
@@ -87,5 +120,13 @@ def _has_a_use(word: str, names: Names) -> bool:
         names.find(word) is not None
         or names.take_apart(word, after_number=False) is not None
         or base_unit(word) is not None
-        or word.lower() in SQUARE_WORDS | CUBE_WORDS | {"sqrt", "cbrt", "root", "abs", "angle"}
+        or word.lower() in _MATHS_WORDS
     )
+
+
+_MATHS_WORDS = (
+    SQUARE_WORDS
+    | CUBE_WORDS
+    | {"sqrt", "cbrt", "root", "abs", "angle", "plus", "minus", "times", "divided", "equals", "squared"}
+    | {"cubed", "percent", "sin", "cos", "tan", "log"}
+)

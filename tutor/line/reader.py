@@ -5,6 +5,7 @@ exponents are checked at this door, before anything is worked out.
 """
 
 import re
+import unicodedata
 from dataclasses import dataclass
 
 from tutor.line.advice import LIST_ALONE
@@ -14,7 +15,7 @@ from tutor.line.parse import parse
 from tutor.line.phrases import as_phrase, has_no_words, is_words_alone, peel
 from tutor.line.settle import Choices, Settler
 from tutor.line.table import Raw
-from tutor.line.tree import Bare, Chain, Expr, Joined, Joiner, Note, Onward, Rel, Said, Span, Statement
+from tutor.line.tree import Bare, Chain, Expr, Joined, Joiner, Name, Note, Onward, Rel, Said, Span, Statement
 
 MAX_LENGTH = 400
 MAX_READINGS = 8
@@ -43,7 +44,17 @@ _FOLD |= dict.fromkeys(
     " ",
 )
 _FOLD |= {ord("\u2010"): "-", ord("\u2011"): "-", ord("\u2012"): "-", ord("\ufe63"): "-", ord("’"): "'"}
-_FOLD |= {0x1D70B: "π", ord("𝑥"): "x", ord("∶"): ":", ord("Π"): "π"}
+_FOLD |= dict.fromkeys(map(ord, "⁃˗﹣➖"), "-") | {ord("➕"): "+", ord("ℓ"): "l", ord("∶"): ":"}
+_FOLD |= dict.fromkeys(map(ord, "⨯☓✗✘"), "×") | {ord("Π"): "π", ord("╱"): "/"}
+
+
+def _slanted() -> dict[int, str]:
+    """Return the letters and digits that word processors set slanted, bold or double."""
+    plain = {code: unicodedata.normalize("NFKC", chr(code)) for code in range(0x1D400, 0x1D800)}
+    return {code: sign for code, sign in plain.items() if len(sign) == 1 and sign != chr(code)}
+
+
+_FOLD |= _slanted()
 
 _DECIMAL_COMMA = re.compile(r"(?<![\d.,])\d+,\d+(?:,\d+)*")
 _GROUPED = re.compile(r"\d{1,3}(?:,\d{3})+")
@@ -83,7 +94,7 @@ def read(text: str, names: Names = Names()) -> Readings | Unread:  # noqa: B008 
     phrase = as_phrase(core)
     if phrase is not None:
         return Readings((Said(phrase, (start, end)),))
-    if is_words_alone(core, names):
+    if is_words_alone(core, names, lets="let" in folded[:start].lower()):
         return Readings((Note((start, end)),))
     return _read_core(folded, start, end, names)
 
@@ -160,6 +171,10 @@ def _with_left_sides(parts: list[Chain | Onward | Bare]) -> tuple[Chain | Onward
     )
 
 
+def _name_of(sides: list[Expr]) -> str:
+    return sides[-1].name if sides and isinstance(sides[-1], Name) else ""
+
+
 def _listed(raw: Raw, settler: Settler) -> Joined:
     """``x = {3, −3}`` says one or the other, ``(x, y) = (3, 4)`` says both."""
     left, sign, right = raw.kids
@@ -191,10 +206,11 @@ def _clause(raw: Raw, settler: Settler) -> Chain | Onward | Bare:
     rels: list[Rel] = []
     for kid in raw.kids:
         rel = _RELS.get(kid.kind)
-        if rel is not None:
-            rels.append(rel)
-        else:
+        if rel is None:
             sides.append(settler.expr(kid))
+        else:
+            # "∠A ≅ ∠B" says that two angles are the same, no approximation.
+            rels.append(Rel.EQ if kid.text == "≅" and "∠" in _name_of(sides) else rel)
     if raw.kind == "onward":
         return Onward(tuple(rels), tuple(sides), span)
     return Chain(tuple(sides), tuple(rels), span)

@@ -110,6 +110,8 @@ class Row:
             return False
         if len(word) > 1:
             return True
+        if at + 1 < len(items) and items[at].end == items[at + 1].start:
+            return False  # "1/2 h(b + B)": a letter right before a bracket multiplies it
         return word in _ONE_LETTER_UNITS and all(is_numeric(factor) for factor in self._pending)
 
     def _unit(self, run: Raw, power: int | None, item: Raw) -> int:
@@ -134,6 +136,8 @@ class Row:
         numbers = all(map(is_numeric, self._pending)) and items[at + 1].kind in ("number", "mixed", "vulgar")
         if self._names.find("x") is None:
             return numbers or bool(self._names.known)
+        if self._multiplied:
+            return True
         apart = at > 0 and items[at - 1].end < items[at].start and items[at].end < items[at + 1].start
         return apart and numbers and self._settler.choices.second()
 
@@ -184,7 +188,7 @@ class Row:
         return all(words and all(map(self._is_a_word, words)) for words in rest)
 
     def _is_a_word(self, text: str) -> bool:
-        if len(text) < 2 or self._names.find(text):
+        if len(text) < 2 or self._names.find(text) or text.lower() in SQUARE_WORDS | CUBE_WORDS:
             return False
         return len(text) >= 4 or self._names.take_apart(text, after_number=False) is None
 

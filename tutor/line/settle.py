@@ -142,9 +142,13 @@ class Settler:
     # -- powers, roots, brackets ------------------------------------------------------------
 
     def raised(self, raw: Raw) -> Expr:
+        if _is_run(raw.kids[0]):
+            return Row(self).settle(raw)  # "xy^2": the power belongs to the y
         return power(self.expr(raw.kids[0]), self.expr(raw.kids[2]), raw)
 
     def raised_small(self, raw: Raw) -> Expr:
+        if _is_run(raw.kids[0]):
+            return Row(self).settle(raw)
         small = raw.kids[1]
         digits = small_power(small.text)
         exponent = whole(digits.lstrip("+-"), (small.start, small.end))
@@ -268,3 +272,7 @@ def _product(left: Expr, right: Expr, raw: Raw) -> Expr:
     grown = raw.kids[0].kind == "times" and isinstance(left, Mul)
     factors = (*left.factors, right) if grown and isinstance(left, Mul) else (left, right)
     return Mul(factors, (raw.start, raw.end))
+
+
+def _is_run(raw: Raw) -> bool:
+    return raw.kind == "name" and len(raw.text) > 1

@@ -182,8 +182,6 @@ def _next_step(pair: Pair) -> str:
         if any("put in" in move.words for move in moves):
             return "Put in one number at a time."
         return f"Compare with {pair.where} once more."
-    if not any(move.plain for move in moves):
-        return "Take one small step at a time."
     return f"Do the same to {'both sides' if len(moves) == 2 else 'every part'}."
 
 

@@ -140,9 +140,9 @@ def units_of(value: Expr, asked: Unit | None, system: UnitSystem, *, right_size:
         return UnitsState.MISSING
     if unit.dimension != asked.dimension:
         return UnitsState.WRONG_DIMENSION
-    if unit.factor == asked.factor:
-        return UnitsState.RIGHT
-    return UnitsState.EQUIVALENT if right_size else UnitsState.WRONG
+    if not right_size:
+        return UnitsState.WRONG
+    return UnitsState.RIGHT if unit.factor == asked.factor else UnitsState.EQUIVALENT
 
 
 def _bare_sign(value: Expr) -> Expr:

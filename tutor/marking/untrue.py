@@ -3,10 +3,24 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
-from tutor.line.meaning import Setting, value_of
+from tutor.line.meaning import Setting, number_of, value_of
 from tutor.line.poly import DividedByZero, NotExact, Ratio
 from tutor.line.real import sign
-from tutor.line.tree import Chain, Div, Expr, Measure, Name, Neg, Num, Percent, PiSign, Pow, Rel, Statement
+from tutor.line.tree import (
+    Chain,
+    Div,
+    Expr,
+    Measure,
+    Name,
+    Neg,
+    Num,
+    Percent,
+    PiSign,
+    Pow,
+    Rel,
+    Root,
+    Statement,
+)
 from tutor.line.walk import every, names_in, sides
 from tutor.marking.claim import ALWAYS, claim_of
 from tutor.marking.facts import statement_names
@@ -103,7 +117,7 @@ def _not_true(part: Chain, setting: Setting) -> str:
         return _not_compared(left, rel, right)
     here, there = side_value(left, setting), side_value(right, setting)
     if here is None or there is None:
-        return f"The two sides do not have the same value. {_ONCE_MORE}"
+        return _no_root(part, setting)
     if _is_value(left) and not _is_value(right):
         left, right, here = right, left, there
     if _is_value(right):
@@ -111,6 +125,15 @@ def _not_true(part: Chain, setting: Setting) -> str:
     difference = here - there
     larger = "larger" if sign(difference.above) * sign(difference.below) > 0 else "smaller"
     return f"The left side is {larger} than the right side. Work out each side once more."
+
+
+def _no_root(part: Chain, setting: Setting) -> str:
+    for side in part.sides:
+        for node in every(side):
+            number = number_of(node.inner, setting) if isinstance(node, Root) else None
+            if number is not None and number < 0:
+                return f"No number times itself gives {say(number)}. Look at this root once more."
+    return f"The two sides do not have the same value. {_ONCE_MORE}"
 
 
 def _not_the_result(left: Expr, right: Expr, value: Ratio, rel: Rel) -> str:

@@ -175,16 +175,6 @@ def asked_for(known: Known, value: Fraction, setting: Setting) -> bool:
     return any(value in found for found in values)
 
 
-def does_not_fit(pair: Pair, name: str, value: Fraction) -> str:
-    """Return the sentence that a value does not solve the line above, "" where it does."""
-    above = _values(pair)
-    told = None if above is None or above.name != name else above.at(value)
-    if above is None or told is None or above.true_at(value) or not all(short(one) for one in told):
-        return ""
-    false = _false_part(told, above.rels)
-    return f"Put {name} = {say(value)} into {pair.where}: it says {false}, and that is not true."
-
-
 def of_expressions(before: Expr, after: Expr, setting: Setting) -> str:
     """Return the sentence with small numbers for which two expressions have not the same value."""
     names = sorted(names_in(before, after))
