@@ -62,6 +62,29 @@ async def test_from_the_first_line_to_a_finished_correction(
         assert "✓ done" in student.screen
 
 
+async def test_a_hint_comes_from_the_line_the_student_is_on(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with student_at(lambda: rooms_in(tmp_path, monkeypatch)) as student:
+        await student.open_lesson()
+        await student.enters(*WHOLE[:5])
+        await student.press("f2")
+        rows = student.screen.splitlines()
+        at = next(n for n, row in enumerate(rows) if "✓  5 │ 47.1 = 6.28r" in row)
+        assert rows[at + 1].index("~~~~") == rows[at].index("6.28")
+        assert "hint  Look at the 6.28" in student.screen
+        await student.press("f2")
+        assert "Divide both sides by 6.28." in student.words
+        await student.press("f2", "f2")
+        assert "│       7.5 = r" in student.screen
+        await student.enters("7.5 = r", WHOLE[5])
+        assert "✓  7 │ r = 7.5 cm" in student.screen
+        await student.press("enter")
+        assert "A line was shown here" in student.words
+        await student.press("escape")
+        assert "✗ 1  Hoop: to correct, line" in student.row_with("Hoop")
+
+
 async def test_the_picture_of_the_page_is_true(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, request: pytest.FixtureRequest
 ) -> None:

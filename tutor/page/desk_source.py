@@ -133,8 +133,9 @@ class Rooms:
         return to_terminal(scene, columns, rows), ""
 
     def warm_up(self) -> None:
-        """Load the marking room."""
+        """Load the marking room, and then what works a line out for a hint."""
         importlib.import_module("tutor.marking.working")
+        importlib.import_module("tutor.marking.hints")
 
     def close(self) -> None:
         """Close the record."""
