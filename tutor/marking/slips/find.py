@@ -15,7 +15,7 @@ from tutor.marking.state import Known
 Finder = Callable[[Known, Statement, Setting], Iterator[Slip]]
 
 # Of slips that assume as little, the one that is found first is told: the special shapes come first.
-FINDERS: tuple[Finder, ...] = (formula_slips, unit_slips, move_slips)
+FINDERS: tuple[Finder, ...] = (unit_slips, formula_slips, move_slips)
 
 
 def find_slip(known: Known, statement: Statement, setting: Setting) -> Slip | None:

@@ -18,7 +18,7 @@ from tutor.marking.slips.slanted import slanted
 from tutor.marking.slips.spots import Values, negated, spots
 from tutor.marking.slips.telling import in_order, slip_made
 from tutor.marking.slips.wrong import Wrong
-from tutor.marking.state import Known, settings
+from tutor.marking.state import Known, has_pi, settings, shown_values
 
 MAX_LINES = 4
 MAX_WAYS = 4
@@ -28,11 +28,20 @@ def formula_slips(known: Known, statement: Statement, setting: Setting) -> Itera
     """Yield the wrong formulas that turn what stands above into this very line."""
     if not isinstance(statement, Chain | Bare):
         return
-    for way in (setting, *(way for way in settings(known, statement)[:MAX_WAYS] if way != setting)):
+    for way in _ways(known, statement, setting):
         found = list(_in_way(known, statement, way))
         yield from found
         if found:
             return
+
+
+def _ways(known: Known, statement: Statement, setting: Setting) -> tuple[Setting, ...]:
+    """Return the ways to take π: as this line and those above show it, or all where none does."""
+    ways = (setting, *(way for way in settings(known, statement)[:MAX_WAYS] if way != setting))
+    if len(ways) == 1 or has_pi(statement):
+        return ways
+    shown = {*shown_values(statement), *known.shown_pi} or {known.context.task.pi.value_used} - {None}
+    return tuple(way for way in ways if way.pi in shown) or ways
 
 
 def _in_way(known: Known, statement: Chain | Bare, setting: Setting) -> Iterator[Slip]:

@@ -31,7 +31,8 @@ def instance_slips(place: Place, line: Chain, setting: Setting) -> Iterator[Slip
     if names_in(typed) or isinstance(typed, Num) or _numbers_put_in(place.body, typed) is not None:
         return
     found: list[tuple[Wrong, Bound]] = []
-    for wrong, _ in place.wrongs:
+    for formed in place.wrongs:
+        wrong = formed.wrong
         bound = _numbers_put_in(wrong.tree, typed) if isinstance(wrong, Wrong) else None
         if bound is not None and isinstance(wrong, Wrong):
             found.append((wrong, bound))

@@ -5,10 +5,11 @@ Worked out once for a set of premises: every line of a piece of work asks the sa
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import lru_cache
 
 from tutor.line.meaning import Setting
-from tutor.line.poly import DividedByZero, NotExact, Poly
+from tutor.line.poly import ZERO, DividedByZero, Mono, NotExact, Number, Poly
 from tutor.line.tree import Chain, Expr, Name, Rel
 from tutor.line.walk import names_in
 from tutor.marking.ground import Elimination
@@ -19,20 +20,36 @@ from tutor.marking.slips.telling import given_in
 from tutor.marking.slips.wrong import Wrong, WrongEquation
 from tutor.marking.state import Spec
 
+Shape = frozenset[tuple[Mono, Number]]
+
+
+@dataclass(frozen=True, slots=True)
+class Formed:
+    """A wrong formula as a sum that is zero; ``shape`` is equal for all its multiples.
+
+    ``value``: where one name is left, what its first or second power (``power``) is.
+    """
+
+    wrong: Wrong | WrongEquation
+    poly: Poly
+    shape: Shape
+    name: str = ""
+    power: int = 0
+    value: Poly = ZERO
+
 
 @dataclass(frozen=True, slots=True)
 class Place:
     """A formula of the problem: its head, its other side, and the elimination by all other premises.
 
-    ``right`` is the formula and ``wrongs`` its wrong forms, as sums that are zero, in the names
-    that are left. Each wrong form comes with the two sides it has.
+    ``right`` is the formula as a sum that is zero, in the names that are left, up to a factor.
     """
 
     head: Expr
     body: Expr
     rest: Elimination
-    right: Poly
-    wrongs: tuple[tuple[Wrong | WrongEquation, Poly], ...]
+    right: Shape
+    wrongs: tuple[Formed, ...]
 
 
 @lru_cache(maxsize=64)
@@ -54,22 +71,37 @@ def places(spec: Spec, setting: Setting, lengths: frozenset[str]) -> tuple[Place
             borders = isinstance(head, Name) and head.name in lengths
             given = frozenset(given_in(spec))
             sides = _wrong_sides(head, body, given, borders)
-            wrongs = tuple(_told_apart(sides, rest, right, setting))
-            found.append(Place(head, body, rest, right, wrongs))
+            shape = shape_of(right)
+            wrongs = tuple(_told_apart(sides, rest, shape, setting))
+            found.append(Place(head, body, rest, shape, wrongs))
     return tuple(found)
 
 
 def _told_apart(
     sides: Iterator[tuple[Wrong | WrongEquation, Expr, Expr]],
     rest: Elimination,
-    right: Poly,
+    right: Shape,
     setting: Setting,
-) -> Iterator[tuple[Wrong | WrongEquation, Poly]]:
+) -> Iterator[Formed]:
     """Yield the wrong forms that say something else than the right one."""
     for wrong, left, side in sides:
         poly = lowered(left, side, rest, setting)
-        if poly is not None and poly.names() and not proportional(poly, right):
-            yield wrong, poly
+        if poly is not None and poly.names():
+            shape = shape_of(poly)
+            if shape != right:
+                yield _formed(wrong, poly, shape)
+
+
+def _formed(wrong: Wrong | WrongEquation, poly: Poly, shape: Shape) -> Formed:
+    names = poly.names()
+    if len(names) == 1:
+        (name,) = names
+        by_power = poly.by_power(name)
+        power = max(by_power)
+        lead = by_power[power].inverse()
+        if lead is not None and power in (1, 2) and not set(by_power) - {0, power}:
+            return Formed(wrong, poly, shape, name, power, -(by_power.get(0, ZERO) * lead))
+    return Formed(wrong, poly, shape)
 
 
 def _wrong_sides(
@@ -117,10 +149,7 @@ def lowered(left: Expr, right: Expr, rest: Elimination, setting: Setting) -> Pol
         return None
 
 
-def proportional(one: Poly, other: Poly) -> bool:
-    """Tell whether one sum is a multiple of the other by a number."""
-    if len(one.terms) != len(other.terms) or not one.terms:
-        return False
-    mono, value = next(iter(one.terms.items()))
-    found = other.terms.get(mono)
-    return found is not None and one.scaled(found) == other.scaled(value)
+def shape_of(poly: Poly) -> Shape:
+    """Return a sum up to a factor: equal for two sums of which one is a multiple of the other."""
+    lead = poly.terms[min(poly.terms)] if poly.terms else 1
+    return frozenset((poly if lead == 1 else poly.scaled(1 / Fraction(lead))).terms.items())

@@ -4,17 +4,17 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from tutor.line.meaning import Setting
-from tutor.line.poly import Poly
+from tutor.line.poly import ONE, Poly
 from tutor.line.tree import Chain, Expr, Name
 from tutor.line.walk import names_in
 from tutor.marking.slips.instances import instance_slips
-from tutor.marking.slips.lowered import Place, lowered, places, proportional
+from tutor.marking.slips.lowered import Formed, Place, Shape, lowered, places, shape_of
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.plans import comes_from
 from tutor.marking.slips.rounded import decimal_in, root_near, rounds_near
 from tutor.marking.slips.slanted import slanted
 from tutor.marking.slips.spots import Values
-from tutor.marking.slips.telling import Filled, filling, given_numbers, in_order, slip_made
+from tutor.marking.slips.telling import Filled, filling, given_numbers, in_order, numbers_said, slip_made
 from tutor.marking.slips.wrong import Wrong, WrongEquation
 from tutor.marking.state import Known
 from tutor.quantity.dimension import LENGTH
@@ -29,6 +29,7 @@ class _Line:
     left: Expr
     right: Expr
     poly: Poly
+    shape: Shape
 
 
 def premise_slips(known: Known, line: Chain, setting: Setting) -> Iterator[Slip]:
@@ -39,9 +40,9 @@ def premise_slips(known: Known, line: Chain, setting: Setting) -> Iterator[Slip]
     found = places(base, setting, _lengths(known))
     if not found:
         return
-    filled = filling(given_numbers(known))
+    filled = filling(numbers_said(base))
     for place in found:
-        wrong_lines = [one for one in _lines(line, place, setting) if not proportional(one.poly, place.right)]
+        wrong_lines = [one for one in _lines(line, place, setting) if one.shape != place.right]
         for one in wrong_lines:
             yield from _at_place(known, place, one, setting, filled)
         if wrong_lines and known.context.from_first_line:
@@ -60,15 +61,17 @@ def _lines(line: Chain, place: Place, setting: Setting) -> Iterator[_Line]:
     for side in line.sides[1:]:
         poly = lowered(line.sides[0], side, place.rest, setting)
         if poly is not None and poly.names():
-            yield _Line(line.sides[0], side, poly)
+            yield _Line(line.sides[0], side, poly, shape_of(poly))
 
 
 def _at_place(known: Known, place: Place, line: _Line, setting: Setting, filled: Filled) -> Iterator[Slip]:
     found: list[Wrong | WrongEquation] = []
-    for wrong, poly in place.wrongs:
-        later = _assumed(line, poly, setting)
+    for formed in place.wrongs:
+        later = _assumed(line, formed, setting)
         if later is not None:
-            found.append(replace(wrong, cost=wrong.cost + later))
+            found.append(replace(formed.wrong, cost=formed.wrong.cost + later))
+    if not found and not isinstance(line.left, Name) and not isinstance(line.right, Name):
+        return
     told = _told(line, place, filled, setting)
     for wrong in in_order(found, told, formula=True):
         yield comes_from(
@@ -90,30 +93,24 @@ def _told(line: _Line, place: Place, filled: Filled, setting: Setting) -> Expr:
     return line.right if names_in(line.left) or not names_in(line.right) else line.left
 
 
-def _assumed(line: _Line, wrong: Poly, setting: Setting) -> int | None:
+def _assumed(line: _Line, wrong: Formed, setting: Setting) -> int | None:
     """Return what is assumed besides the wrong formula, None where the line does not follow from it."""
-    if line.poly == wrong or line.poly == -wrong:
-        return 0
-    if proportional(line.poly, wrong) or _worked_out(line, wrong, setting):
-        return 1
-    return None
+    if line.shape == wrong.shape:
+        return 0 if line.poly == wrong.poly or line.poly == -wrong.poly else 1
+    return 1 if wrong.power and _worked_out(line, wrong, setting) else None
 
 
-def _worked_out(line: _Line, wrong: Poly, setting: Setting) -> bool:
+def _worked_out(line: _Line, wrong: Formed, setting: Setting) -> bool:
     """Tell whether the line gives what the wrong formula gives: rounded, or with a root taken."""
     name, told = (line.left, line.right) if isinstance(line.left, Name) else (line.right, line.left)
-    if not isinstance(name, Name) or names_in(told) or wrong.names() != {name.name}:
+    if not isinstance(name, Name) or name.name != wrong.name:
         return False
-    by_power = wrong.by_power(name.name)
-    highest = max(by_power)
-    lead = by_power[highest].inverse()
-    if lead is None or set(by_power) - {0, highest} or highest not in (1, 2):
-        return False
-    value = -(by_power.get(0, Poly({})) * lead)
     shown = decimal_in(told)
-    if highest == 1:
-        return shown is not None and rounds_near(value, *shown)
+    if wrong.power == 1:
+        return shown is not None and rounds_near(wrong.value, *shown)
+    if names_in(told):
+        return False
     root = Values(setting).of(told)
-    if root is not None and (root * root).above == value and root.below.rational() == 1:
+    if root is not None and root.below == ONE and root.above * root.above == wrong.value:
         return True
-    return shown is not None and root_near(value, *shown)
+    return shown is not None and root_near(wrong.value, *shown)

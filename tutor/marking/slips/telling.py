@@ -1,13 +1,14 @@
 """Saying a wrong move with the student's own numbers, and pointing at it in the typed line."""
 
 from collections.abc import Callable
+from fractions import Fraction
 from functools import lru_cache
 from typing import TypeVar
 
 from tutor.line.meaning import Setting
 from tutor.line.tree import Chain, Expr, Mul, Name, Num, Span
 from tutor.line.walk import every, names_in, rebuilt
-from tutor.line.writing import write_expr
+from tutor.line.writing import write_expr, write_number
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.shapes import is_number, plain_value, stands_for_pi
 from tutor.marking.slips.spots import Values, say
@@ -38,6 +39,23 @@ def given_in(spec: Spec) -> dict[str, Expr]:
         match premise:
             case Chain((Name(name), value)) if not names_in(value):
                 found[name] = value
+            case _:
+                continue
+    return found
+
+
+@lru_cache(maxsize=64)
+def numbers_said(spec: Spec) -> dict[str, Expr]:
+    """Return the names that can be said as numbers: those given, and d or r where the other is."""
+    found = dict(given_in(spec))
+    for premise in spec.premises:
+        match premise:
+            case Chain((Name(across), Mul((Num(Fraction(numerator=2, denominator=1)), Name(radius))))):
+                for name, other, factor in ((radius, across, Fraction(1, 2)), (across, radius, Fraction(2))):
+                    known = plain_value(found[other]) if other in found else None
+                    if name not in found and isinstance(known, Num):
+                        value = known.value * factor
+                        found[name] = Num(value, write_number(value))
             case _:
                 continue
     return found
