@@ -138,6 +138,24 @@ def test_the_false_link_of_a_chain() -> None:
     assert mark.slip == "left-to-right-only"
 
 
+def test_one_move_in_two_places() -> None:
+    assert last_mark(["6^2 + 8^2 = 12 + 16"], Task()).slip == "square-as-double"
+    assert last_mark(["2(x + 3) + 5(x - 1)", "7x + 2"], Task()).slip == "first-term-only"
+    assert (
+        last_mark(["-(x + 3) - (y - 1)", "-x + 3 - y - 1"], Task()).slip == "negative-reaches-first-term-only"
+    )
+
+
+def test_a_slip_in_going_on_from_a_broken_line() -> None:
+    working = mark_lines(Task(), ["3x + 15 = 42", "3x = 57", "x = 171"])
+    slips = [line.mark.slip for line in working.lines]
+    assert slips == [None, "constant-across-unchanged-sign", "mult-undone-by-multiplying"]
+
+
+def test_the_smaller_digit_from_the_larger_in_each_column() -> None:
+    assert last_mark(["52 - 38 = 26"], Task()).slip == "smaller-from-larger"
+
+
 def test_inequalities_have_the_same_slips() -> None:
     assert last_mark(["3(x + 2) < 12", "3x + 2 < 12"], Task()).slip == "first-term-only"
     assert last_mark(["x - 4 > 13", "9 < x"], Task()).slip == "minus-undone-by-subtracting"

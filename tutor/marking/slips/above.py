@@ -25,9 +25,12 @@ def statements_above(known: Known) -> Iterator[Above]:
     first = known.base is None or not lines
     seen: list[Statement] = []
     for at, statement in enumerate([*lines[:MAX_ABOVE], *premises[:MAX_ABOVE]]):
-        if statement not in seen:
+        if not any(statement is other for other in seen):
             seen.append(statement)
             yield Above(statement, 0 if at == 0 or first else 1)
+    if known.broken and (not known.above or known.broken[-1][0] > known.above[-1][0]):
+        # A line that goes on from a broken one may hold a slip of its own.
+        yield Above(known.broken[-1][1], 1)
     values = _values_told([*lines, *premises])
     if not values:
         return

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
+from math import floor
 
 from tutor.line.poly import Number
 from tutor.line.tree import Add, Div, Expr, Mul, Neg, Pow
@@ -167,9 +168,11 @@ def _rounded_on_the_way(node: Expr, needed: Fraction, spot: Spot) -> bool:
 
 
 def _roundings(value: Fraction) -> list[Fraction]:
-    """The value rounded to 0, 1 and 2 places, a half up."""
+    """The value rounded to 0, 1 and 2 places, a half up, and cut off there."""
+    if value.denominator == 1:
+        return []
     steps = (Fraction(1), Fraction(10), Fraction(100))
-    found = [(value * step + Fraction(1, 2)).__floor__() / step for step in steps]
+    found = [floor(value * step + half) / step for step in steps for half in (Fraction(1, 2), 0)]
     return [near for near in found if near and near != value]
 
 

@@ -12,6 +12,7 @@ from tutor.marking.slips import (
     across,
     arithmetic,
     brackets,
+    everywhere,
     fractions,
     inverse,
     powers,
@@ -33,7 +34,12 @@ Sides = tuple[Expr, Expr]
 
 # The more special a move is, the further up it stands: of equals the first is told.
 _MOVES: dict[type, tuple[Move, ...]] = {
-    Add: (putting_in.digits_joined, arithmetic.left_to_right, signs.detached_numeral),
+    Add: (
+        putting_in.digits_joined,
+        arithmetic.left_to_right,
+        signs.detached_numeral,
+        everywhere.made_everywhere,
+    ),
     Neg: (signs.minus_in_power, signs.minus_times_minus, brackets.multiplied_out),
     Mul: (
         brackets.factor_spread,
@@ -128,8 +134,11 @@ def _sides_in_order(was: Sides, now: Sides, values: Values) -> Iterator[tuple[Hi
             yield from _of_one_side(was[other], now[other], values)
     for balance in balances(was, now, values):
         for move in _BALANCE_MOVES:
-            for hit in move(balance):
-                yield hit, balance.span_of(hit)
+            try:
+                for hit in move(balance):
+                    yield hit, balance.span_of(hit)
+            except (NotExact, DividedByZero):
+                continue
 
 
 def _unchanged(old: Expr, new: Expr, values: Values) -> bool:
@@ -189,8 +198,15 @@ def _of_one_side(old: Expr, new: Expr, values: Values) -> Iterator[tuple[Hit, Sp
 
 
 def _hits_at(spot: Spot) -> Iterator[Hit]:
+    """Every move at one place. A move whose values grow too big, or that divides by 0, explains nothing."""
     for move in _MOVES.get(type(spot.node), ()):
-        yield from move(spot)
+        try:
+            yield from move(spot)
+        except (NotExact, DividedByZero):
+            continue
     for pair in pairs(spot):
         for pair_move in _PAIR_MOVES:
-            yield from pair_move(pair)
+            try:
+                yield from pair_move(pair)
+            except (NotExact, DividedByZero):
+                continue

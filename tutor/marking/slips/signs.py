@@ -10,17 +10,20 @@ from tutor.marking.slips.spots import (
     Spot,
     exact,
     negated,
+    number_in,
     show,
     show_unsigned,
     single,
     sum_of,
     terms_of,
+    unsigned,
 )
 
 
 def signs_of_two(pair: Pair) -> Iterator[Hit]:
     """The signs of two terms of a sum."""
     yield from _double_minus(pair)
+    yield from _column_by_column(pair)
     if pair.one is None or pair.two is None or not pair.gives(negated(pair.a + pair.b)):
         return
     (a, m), (b, n) = pair.one, pair.two
@@ -51,6 +54,20 @@ def _like_numbers(pair: Pair, minus_first: bool, positive: bool) -> Iterator[Hit
         yield Hit("smaller-from-larger", message)
 
 
+def _column_by_column(pair: Pair) -> Iterator[Hit]:
+    """``52 − 38`` as 26: in each column the smaller digit was taken from the larger."""
+    a, b, wrong = number_in(pair.a), number_in(pair.b), number_in(pair.needed)
+    if not isinstance(a, int) or not isinstance(b, int) or not isinstance(wrong, int):
+        return
+    upper, lower = str(a), str(-b)
+    if not a > -b > 9 or len(upper) != len(lower):
+        return
+    columns = [abs(int(one) - int(two)) for one, two in zip(upper, lower, strict=True)]
+    if "".join(map(str, columns)).lstrip("0") == str(wrong):
+        message = f"Maybe the smaller digit was taken from the larger. Look at the columns of {a} and {-b}."
+        yield Hit("smaller-from-larger", message)
+
+
 def _double_minus(pair: Pair) -> Iterator[Hit]:
     """``8 − (−4)`` as ``8 − 4``."""
     if isinstance(pair.second, Neg) and isinstance(pair.second.inner, Neg) and pair.gives(pair.a - pair.b):
@@ -69,7 +86,7 @@ def detached_numeral(spot: Spot) -> Iterator[Hit]:
         return
     total = sum_of(found)
     for at, term in enumerate(terms[:-1]):
-        if not isinstance(term, Neg):
+        if not isinstance(term, Neg) or _is_minus(terms[at + 1]):
             continue
         for end in range(at + 2, len(terms) + 1):
             if not _alike(found[at:end]):
@@ -81,6 +98,11 @@ def detached_numeral(spot: Spot) -> Iterator[Hit]:
                     f"Maybe {first} and {last} were put together first. The minus belongs to {first} alone."
                 )
                 yield Hit("numeral-detached-from-its-minus", message)
+
+
+def _is_minus(term: Expr) -> bool:
+    """Tell whether a negative number is taken away: ``− (−2)``."""
+    return isinstance(term, Neg) and isinstance(term.inner, Neg)
 
 
 def _alike(values: list[Ratio]) -> bool:
@@ -101,11 +123,13 @@ def minus_times_minus(spot: Spot) -> Iterator[Hit]:
         case Neg(Mul(factors)):
             # −3 · (−4): the first minus stands before the whole product.
             signed = 1 + _minuses(factors)
+        case Neg(Div(top, bottom)):
+            signed = 1 + _minuses((top, bottom))
         case _:
             return
     value = spot.values.of(node)
     if signed == 2 and value is not None and spot.gives(negated(value)):
-        done = "divided by" if isinstance(node, Div) else "times"
+        done = "divided by" if isinstance(unsigned(node), Div) else "times"
         message = f"Maybe a sign got lost: there are two minuses here. What does minus {done} minus give?"
         yield Hit("neg-times-neg-stays-neg", message)
 
