@@ -2,13 +2,16 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
+from itertools import islice
 
+from tutor.line.keys import statement_key
 from tutor.line.tree import Bare, Chain, Joined, Joiner, Said, Statement
 from tutor.line.walk import statement_names
 from tutor.marking.answers import answer_of, worked_out
 from tutor.marking.state import Known
 from tutor.marking.steps.equation import next_move
-from tutor.marking.steps.forms import Style, writes_fractions
+from tutor.marking.steps.forms import Style, tidy
 from tutor.marking.steps.standing import put_in, values_of
 
 MAX_STEPS = 40
@@ -26,15 +29,31 @@ class Jump:
     first: str
 
 
+@lru_cache(maxsize=512)
 def steps_left(statement: Statement, style: Style) -> int | None:
     """Return how many steps a line is away from its end; None where the engine cannot get there."""
-    for count in range(MAX_STEPS):
-        if _at_the_end(statement):
+    for count, line in enumerate(_onward(statement, style)):
+        if _at_the_end(line):
             return count
+    return None
+
+
+def _onward(statement: Statement, style: Style) -> Iterator[Statement]:
+    """Yield a line and what the engine makes of it, step by step."""
+    for _ in range(MAX_STEPS):
+        yield statement
         move = next_move(statement, style)
         if move is None:
-            return None
+            return
         statement = move.statement
+
+
+def _on_the_way(before: Statement, after: Statement, style: Style) -> int | None:
+    """Return after how many steps, of so many as are allowed, the engine writes the later line itself."""
+    wanted = statement_key(tidy(after, style))
+    for count, line in enumerate(islice(_onward(before, style), ALLOWED + 1)):
+        if statement_key(line) == wanted:
+            return count
     return None
 
 
@@ -63,13 +82,16 @@ def steps_between(before: Statement, after: Statement, known: Known) -> int | No
         return None
     if len(statement_names(before)) > 1:
         return None
+    met = _on_the_way(before, after, style)
+    if met is not None:
+        return put + met
     far, near = steps_left(before, style), steps_left(after, style)
     return None if far is None or near is None else max(0, put + far - near)
 
 
 def _style(statement: Statement, known: Known) -> Style:
     positive = known.base.positive if known.base else known.context.measures
-    return Style(writes_fractions(statement), positive, known.context.systems[0])
+    return Style(False, positive, known.context.systems[0])
 
 
 def _countable(statement: Statement) -> bool:

@@ -217,7 +217,11 @@ def _inside(part: Expr) -> tuple[Expr, ...]:
 
 def _signs_out(factors: tuple[Expr, ...], node: Mul) -> Expr:
     """``−3 · x`` and ``−(3 · x)`` are the same writing: the sign stands before the product."""
-    first = factors[0]
+    first, last = factors[0], factors[-1]
+    if isinstance(last, Div) and not any(isinstance(one, Div) for one in factors[:-1]):
+        # "b h/2" is read as b · (h/2); over one bar it is worked out in the order it is written.
+        top = last.top.factors if isinstance(last.top, Mul) else (last.top,)
+        return Div(Mul((*factors[:-1], *top), node.span), last.bottom, node.span)
     if isinstance(first, Neg) and not isinstance(first.inner, Add):
         inner = first.inner.factors if isinstance(first.inner, Mul) else (first.inner,)
         return Neg(Mul((*inner, *factors[1:]), node.span), node.span)

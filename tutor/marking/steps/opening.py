@@ -8,7 +8,7 @@ from tutor.line.tree import Chain, Hole, Joined, Joiner, Measure, Name, Rel
 from tutor.line.walk import statement_names
 from tutor.line.writing import write_expr
 from tutor.marking.context import outer_unit
-from tutor.marking.steps.forms import number
+from tutor.marking.steps.forms import number, tidy
 from tutor.marking.steps.model import Move
 from tutor.marking.steps.standing import Standing
 from tutor.marking.verdict import Step
@@ -22,7 +22,9 @@ def formulas(now: Standing) -> Iterator[Move]:
     """Yield the formulas of the problem that are not written yet."""
     context = now.known.context
     written = now.has(Step.FORMULA)
-    for formula in context.premises[written : context.formula_count]:
+    for premise in context.premises[written : context.formula_count]:
+        neat = tidy(premise, now.style)
+        formula = neat if isinstance(neat, Chain) else premise
         if len(statement_names(formula)) == 1:
             yield Move(formula, "Write the equation down.", "Look for the equation in the question.")
         else:

@@ -63,12 +63,20 @@ def look(known: Known) -> Standing:
     context = known.context
     texts = [line for _, line in known.above]
     style = Style(
-        fractions=writes_fractions(*context.premises, *texts),
+        fractions=writes_fractions(*_writing(known)),
         positive=known.base.positive if known.base else context.measures,
         units=context.systems[0],
     )
     lines = tuple((line, step_of(known, line)) for line in texts)
     return Standing(known, style, values_of(known, style), lines)
+
+
+def _writing(known: Known) -> tuple[Statement, ...]:
+    """Return the lines whose numbers show whether a solution is written in fractions."""
+    context = known.context
+    if context.from_first_line:
+        return tuple(line for _, line in known.above)
+    return context.premises[context.formula_count :] or context.premises
 
 
 def values_of(known: Known, style: Style) -> dict[str, Expr]:
@@ -110,6 +118,8 @@ def put_in(statement: Chain, values: dict[str, Expr], pi: Pi, style: Style) -> C
             return number(shown, Style(fractions=pi is Pi.FRACTION))
         return node
 
-    made = Chain(tuple(rebuilt(side, change) for side in statement.sides), statement.rels)
+    before = tidy(statement, style)
+    assert isinstance(before, Chain)
+    made = Chain(tuple(rebuilt(side, change) for side in before.sides), before.rels)
     neat = tidy(made, style)
     return neat if isinstance(neat, Chain) else made

@@ -100,12 +100,17 @@ def _sum(terms: tuple[Expr, ...]) -> str:
 def _product(factors: tuple[Expr, ...]) -> str:
     """A number stands tight before a letter or a bracket; a dot stands between numbers."""
     several = sum(isinstance(one, Num) for one in factors) > 1
-    text = _wrapped(factors[0], _FACTOR)
+    first = factors[0]
+    text = written(first) if _plain_fraction(first) else _wrapped(first, _FACTOR)
     for before, factor in pairwise(factors):
         piece = _wrapped(factor, _FACTOR)
         tight = _tight(before, factor, piece) and not (several and isinstance(before, Num))
         text += piece if tight else f" · {piece}"
     return text
+
+
+def _plain_fraction(expr: Expr) -> bool:
+    return isinstance(expr, Div) and isinstance(expr.top, Num) and isinstance(expr.bottom, Num)
 
 
 def _tight(before: Expr, factor: Expr, piece: str) -> bool:
