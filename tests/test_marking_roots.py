@@ -62,6 +62,30 @@ def test_wrong_roots_of_formulas(above: str, line: str) -> None:
     assert mark_lines(Task(), [above, line]).lines[1].mark.verdict is Verdict.BREAKS
 
 
+@pytest.mark.parametrize(
+    ("task", "lines"),
+    [
+        (Task(("A = pi r^2",), (("A", "49 pi cm^2"),), ("r",)), ["49π = πr²", "49 = r²", "7 = r"]),
+        (Task(("A = pi r^2",), (("A", "50.24 m^2"),), ("r",), (), Pi.DECIMAL), ["16 = r^2", "4 = r"]),
+        (
+            Task(("A = pi r^2",), (("d", "10 cm"),), ("A",), (), Pi.DECIMAL),
+            ["r = 5", "A = 3.14*25", "A = 78.5"],
+        ),
+        (Task(("C = pi d",), (("r", "10 cm"),), ("C",), (), Pi.DECIMAL), ["d = 20 cm", "C = 62.8 cm"]),
+        (Task(find=("B",)), ["A = 1/2 h(b + B)", "2A = h(b + B)", "2A/h = b + B", "2A/h − b = B"]),
+        (Task(find=("∠C",)), ["m∠A + m∠B + m∠C = 180°", "55° + 82° + m∠C = 180°", "m∠C = 43°"]),
+        (Task(("y = 3x − 1", "3x − y = 5"), (), ("x", "y")), ["y = 3x − 1", "1 = 5", "no solution"]),
+        (
+            Task(find=("r",)),
+            ["sqrt(r + 4) = r − 2", "r + 4 = (r − 2)^2", "0 = r(r − 5)", "0 = r or 0 = r − 5", "r = 5"],
+        ),
+    ],
+)
+def test_right_lines_that_once_broke(task: Task, lines: list[str]) -> None:
+    work = mark_lines(task, lines)
+    assert all(line.mark.verdict.stands for line in work.lines), [(x.text, x.mark) for x in work.lines]
+
+
 def test_the_formula_step_is_seen_in_a_root() -> None:
     assert mark_lines(RIGHT_TRIANGLE, ["c = √(a² + b²)"]).lines[0].step is Step.FORMULA
 
@@ -81,6 +105,21 @@ def test_a_root_of_a_given_is_worked_out() -> None:
         (["±√16", "±4"], Verdict.FOLLOWS),
         (["±√16", "4"], Verdict.BREAKS),
         (["x^2 = 16", "x = ±√16", "x = ±4"], Verdict.FOLLOWS),
+        (["x^2 = 20", "x = ±√20", "x ≈ ±4.5"], Verdict.ROUNDS),
+        (["x^2 = 20", "x ≈ 4.5 or x ≈ -4.5"], Verdict.ROUNDS),
+        (["x^2 = 20", "x ≈ 4.5 or x ≈ 4.5"], Verdict.BREAKS),
+        (["x^2 = 20", "x ≈ ±4.4"], Verdict.BREAKS),
+        (["x^2 = 20", "x ≈ 4.47"], Verdict.BREAKS),
+        (["x^2 - 4x + 1 = 0", "x = 2 ± √3", "x ≈ 3.73, x ≈ 0.27"], Verdict.ROUNDS),
+        (["x^2 - 4x + 1 = 0", "x ≈ 3.73, x ≈ 0.28"], Verdict.BREAKS),
+        (["√(x^2 y^4)", "x y^3"], Verdict.BREAKS),
+        (["√(x^2 y^4)", "x y^2"], Verdict.UNDECIDED),
+        (["√(x^2)", "|x|"], Verdict.FOLLOWS),
+        (["√(x - 3) = 4", "x - 3 = 16", "x = 19", "√(19 - 3) = 4"], Verdict.FOLLOWS),
+        (["√(9x - 2) = −1", "no solution"], Verdict.FOLLOWS),
+        (["√(9x - 2) = 1", "no solution"], Verdict.BREAKS),
+        (["8 + 4 = ? + 5", "? = 7"], Verdict.FOLLOWS),
+        (["8 + 4 = ? + 5", "? = 12"], Verdict.BREAKS),
         (["2^x = 8", "x = 3"], Verdict.FOLLOWS),
         (["2^x = 8", "x = 4"], Verdict.BREAKS),
     ],

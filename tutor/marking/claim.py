@@ -264,9 +264,7 @@ def split_signs(statement: Statement) -> tuple[Statement, ...]:
     """Return the single statements that an "or", a list or a ``±`` stands for."""
     if isinstance(statement, Joined):
         return tuple(one for part in statement.parts for one in split_signs(part))
-    if isinstance(statement, Chain) and any(
-        isinstance(node, PlusMinus) for side in statement.sides for node in every(side)
-    ):
+    if isinstance(statement, Chain) and facts(statement).either_sign:
         return tuple(
             replace(statement, sides=tuple(rebuilt(side, _signed(minus)) for side in statement.sides))
             for minus in (False, True)

@@ -5,9 +5,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
-from tutor.line.meaning import UnitSystem, number_of
+from tutor.line.meaning import UnitSystem, value_of
 from tutor.line.names import Names, plain
+from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.reader import Unread, read
+from tutor.line.real import sign as sign_of_constant
 from tutor.line.tree import Bare, Chain, Expr, Measure, Mul, Name, PiSign, Rel, Statement
 from tutor.line.walk import every, names_in
 from tutor.marking.facts import statement_names
@@ -80,6 +82,7 @@ def prepare(task: Task) -> tuple[Context, tuple[TaskProblem, ...]]:
         elif text:
             problems.append(TaskProblem("units", index, 0, f"“{text}” is not a unit that Evenline knows."))
     find = tuple(plain(name) for name in task.find)
+    measures = _measures(task, find, given_units, asked, premises[:formula_count], premises[formula_count:])
     premises += _school_definitions(names, premises)
     names = names.joined(name for premise in premises for name in names_in(*premise.sides))
     context = Context(
@@ -88,7 +91,7 @@ def prepare(task: Task) -> tuple[Context, tuple[TaskProblem, ...]]:
         premises=tuple(premises),
         formula_count=formula_count,
         systems=_systems([*asked, *given_units]),
-        measures=_measures(task, find, given_units, asked, premises[:formula_count], premises),
+        measures=measures | _doubles(measures, premises),
         dimensions=tuple((name, unit.dimension) for name, unit in (*given_units, *asked)),
         asked_units=tuple(asked),
         find=find,
@@ -195,7 +198,7 @@ def _measures(
     given_units: list[tuple[str, Unit]],
     asked: list[tuple[str, Unit]],
     formulas: list[Chain],
-    premises: list[Chain],
+    givens: list[Chain],
 ) -> frozenset[str]:
     """Names that are sizes, so positive.
 
@@ -204,10 +207,25 @@ def _measures(
     """
     named = {plain(name) for name in task.measures}
     named |= {name for name, unit in (*given_units, *asked) if unit.dimension.length > 0}
-    givens = [number_of(premise.sides[1]) for premise in premises[len(formulas) :]]
-    if task.givens and all(value is not None and value > 0 for value in givens):
+    if givens and all(_sign_of(given.sides[1]) == 1 for given in givens):
         named |= {name for formula in formulas for name in names_in(*formula.sides)}
     return frozenset(named)
+
+
+def _doubles(measures: frozenset[str], premises: list[Chain]) -> frozenset[str]:
+    """The diameter of a radius that is a size is one too, and the other way round."""
+    circle = {"d", "r"}
+    tied = any(circle <= names_in(*premise.sides) for premise in premises)
+    return frozenset(circle) if tied and circle & measures else frozenset()
+
+
+def _sign_of(value: Expr) -> int | None:
+    """Return the sign of a given value, None where it is no number."""
+    try:
+        constant = value_of(value).constant()
+    except (NotExact, DividedByZero):
+        return None
+    return None if constant is None else sign_of_constant(constant)
 
 
 def looks_like_formula(statement: Statement) -> bool:
@@ -223,6 +241,11 @@ _SCHOOL = (
 )
 
 
+def _untied(name: str, others: frozenset[str], premises: list[Chain]) -> bool:
+    """Tell whether a name that is given stands in no premise beside the names it belongs to."""
+    return not any({name} | others <= names_in(*premise.sides) for premise in premises)
+
+
 def _school_definitions(names: Names, premises: list[Chain]) -> list[Chain]:
     """Return what every lesson means by d beside r in a circle, and by B in a box."""
     has_pi = any(
@@ -230,8 +253,9 @@ def _school_definitions(names: Names, premises: list[Chain]) -> list[Chain]:
     )
     made: list[Chain] = []
     for name, needed, text, circle in _SCHOOL:
-        wanted = not names.known & {name} and needed <= names.known and (has_pi or not circle)
-        if wanted and names.find(name) is None:
+        possible = needed <= names.known and (has_pi or not circle)
+        wanted = names.find(name) is None or (circle and _untied(name, needed, [*premises, *made]))
+        if possible and wanted:
             chain = _premise(text, Names(needed | {name}))
             made += [chain] if isinstance(chain, Chain) else []
     return made

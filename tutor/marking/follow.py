@@ -13,9 +13,8 @@ from tutor.marking.claim import ALWAYS, NEVER, claim_of, split_signs
 from tutor.marking.compare import Overlap
 from tutor.marking.everyday import form_of
 from tutor.marking.facts import facts, statement_names
-from tutor.marking.ground import Ground
 from tutor.marking.plainer import ways
-from tutor.marking.rounding import may_round, rounded_sides, rounds
+from tutor.marking.rounding import may_round, points, rounded_sides, rounds
 from tutor.marking.sampling import sampled, the_one_about
 from tutor.marking.state import Known, Spec, has_pi, settings, shown_values
 
@@ -135,11 +134,11 @@ def _exactly(known: Known, statement: Statement, spec: Spec, setting: Setting) -
     everyday = _everyday(statement, spec, setting)
     if everyday is not None:
         return everyday
-    parts = _parts(statement)
-    ground = spec.ground(setting)
     if not statement_names(statement) and not isinstance(statement, Said):
         true = all(claim_of(part, setting) == ALWAYS for part in split_signs(statement))
-        return Found(How.FOLLOWS if true or _contradicts_itself(ground) else How.BREAKS, setting, spec)
+        return Found(How.FOLLOWS if true or _at_odds(spec, setting) else How.BREAKS, setting, spec)
+    parts = _parts(statement)
+    ground = spec.ground(setting)
     outcome = ground.outcome(claim_of(statement, setting))
     if outcome.overlap is Overlap.SAME and spec is not known.base and _says_twice(statement, setting):
         return Found(How.BREAKS, setting, known.base, None, Overlap.FEWER)
@@ -152,16 +151,25 @@ def _exactly(known: Known, statement: Statement, spec: Spec, setting: Setting) -
         if all(one is not None for one in found):
             index = next((one for one in found if one is not None and one >= 0), None)
             return Found(How.FOLLOWS, setting, spec, index)
-    elif not _contradicts_itself(ground) and _side_identity(known, statement, setting):
+    elif not _at_odds(spec, setting) and _side_identity(known, statement, setting):
         return Found(How.FOLLOWS, setting, spec)
     if outcome.overlap is Overlap.MORE and legal_gain(known, statement, setting):
         return Found(How.GAINS, setting, spec, outcome.index, Overlap.MORE)
     return Found(How.BREAKS, setting, spec, outcome.index, outcome.overlap)
 
 
-def _contradicts_itself(ground: Ground) -> bool:
-    """``x + 1 = x`` holds for no number: what it leads to need not be true, and is no side working."""
-    return len(ground.claims) == 1 and ground.claims[0] == NEVER
+def _at_odds(spec: Spec, setting: Setting) -> bool:
+    """``x + 1 = x`` holds for no number: what it leads to need not be true, and is no side working.
+
+    The same of premises that contradict each other.
+    """
+    try:
+        ground = spec.ground(setting)
+        if len(ground.claims) == 1:
+            return ground.claims[0] == NEVER
+        return any(not poly.names() for poly in ground.without(-1).left)
+    except (NotExact, DividedByZero):
+        return False
 
 
 def _says_twice(statement: Statement, setting: Setting) -> bool:
@@ -263,6 +271,9 @@ def squared(side: Expr, setting: Setting) -> Ratio:
 
 def _by_rounding(known: Known, statement: Statement, spec: Spec, setting: Setting) -> bool:
     """Every part follows exactly or as a rounding; at least one rounds."""
+    branches = split_signs(statement)
+    if len(branches) > 1 and _says_which(statement):
+        return _each_solution_rounds(known, branches, spec, setting)
     rounded = False
     for part in _parts(statement):
         try:
@@ -272,12 +283,31 @@ def _by_rounding(known: Known, statement: Statement, spec: Spec, setting: Settin
             return False
         except NotExact:
             pass  # a decimal that goes on has no exact claim, it can still be a rounding
-        ground = spec.ground(setting)
-        told = rounded_sides(part)
-        if not any(rounds(known, ground, side, rel, decimal, setting) for side, rel, decimal in told):
-            return False
+        if len(_matched(known, part, spec, setting)) < len(points(spec.ground(setting))):
+            return False  # "x = 4.47" of x² = 20 leaves a solution out
         rounded = True
     return rounded
+
+
+def _says_which(statement: Statement) -> bool:
+    """Tell whether a line gives several values of one unknown: ``x ≈ ±4.5``, ``x ≈ 1.3 or x ≈ 2.7``."""
+    return len(statement_names(statement)) == 1
+
+
+def _each_solution_rounds(
+    known: Known, branches: tuple[Statement, ...], spec: Spec, setting: Setting
+) -> bool:
+    """Tell whether every branch is a rounding of a solution, and every solution has its branch."""
+    matched = [_matched(known, branch, spec, setting) for branch in branches]
+    every = range(len(points(spec.ground(setting))))
+    return all(matched) and all(any(at in found for found in matched) for at in every)
+
+
+def _matched(known: Known, part: Statement, spec: Spec, setting: Setting) -> frozenset[int]:
+    """Return the solutions that a part gives rounded, by their place."""
+    ground = spec.ground(setting)
+    told = [rounds(known, ground, side, rel, decimal, setting) for side, rel, decimal in rounded_sides(part)]
+    return frozenset().union(*told)
 
 
 def keeps_value(before: Bare, after: Bare, setting: Setting) -> bool | None:

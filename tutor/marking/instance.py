@@ -34,6 +34,8 @@ def _match(pattern: Expr, expr: Expr, bound: dict[str, Expr]) -> bool:
                 return expr_key(bound[name]) == expr_key(expr)
             bound[name] = expr
             return True
+        case Measure(inner, _), _:
+            return _match(inner, expr, bound)
         case PiSign(), (PiSign() | Measure()):
             return isinstance(expr, PiSign)
         case PiSign(), Num(value):

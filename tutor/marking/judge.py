@@ -28,11 +28,13 @@ from tutor.line.walk import sides
 from tutor.line.writing import write_statement
 from tutor.marking import slow
 from tutor.marking.aftermath import Judged, broken, carried_on, carries, stands
-from tutor.marking.answers import answers_in
+from tutor.marking.answers import answer_of, answers_in
 from tutor.marking.claim import ALWAYS, claim_of
+from tutor.marking.compare import Overlap
 from tutor.marking.context import looks_like_formula
 from tutor.marking.facts import facts, statement_names
 from tutor.marking.follow import Found, How, keeps_value, search
+from tutor.marking.holes import hole_named, is_label
 from tutor.marking.instance import values_put_in
 from tutor.marking.leaps import leap_told
 from tutor.marking.lengths import comparison_is_false, says_enough, tests_the_longest
@@ -167,7 +169,9 @@ def _gone_on(previous: Statement, onward: Onward) -> Statement:
 
 def _judged(known: Known, statement: Statement, index: int, next_text: str | None) -> Judged:
     if facts(statement).hole:
-        return stands(known, statement, index, Verdict.FOLLOWS, None)
+        if is_label(statement):
+            return stands(known, statement, index, Verdict.FOLLOWS, None)
+        statement = hole_named(statement)  # "8 + 4 = ? + 5": the question mark is the unknown
     if isinstance(statement, Said) and statement.phrase in (Phrase.YES, Phrase.NO):
         return _yes_or_no(known, statement, index)
     if known.base is None:
@@ -176,6 +180,10 @@ def _judged(known: Known, statement: Statement, index: int, next_text: str | Non
         return stands(known, statement, index, Verdict.RESTATES, None)
     if isinstance(statement, Bare):
         return _bare(known, statement, index)
+    premise = known.base.place_of(statement)
+    if premise is not None:
+        found = Found(How.FOLLOWS, settings(known, statement)[0], known.base, premise, Overlap.SAME)
+        return stands(known, statement, index, Verdict.FOLLOWS, found)
     if (
         comparison_is_false(statement)
         and next_text is not None
@@ -270,7 +278,7 @@ def _answer_checked(known: Known, statement: Statement, found: Found) -> Found:
         found.how is not How.FOLLOWS
         or found.spec is None
         or not found.spec.gained
-        or not answers_in(statement)
+        or answer_of(statement) is None
     ):
         return found
     assert known.base is not None
@@ -288,14 +296,14 @@ def _unit_broken(known: Known, line: Statement, index: int, fault: UnitFault, fo
         return broken(known, line, index, _unit(fault), found, units=True)
     # Where the number is wrong as well, as in a perimeter given for an area, that is told.
     slip = find_slip(known, line, found.setting)
-    why = _unit(fault) if slip is None else Why(Reason.SLIP, slip.message, slip.span, slip=slip.name)
+    why = _unit(fault) if slip is None else Why(Reason.UNIT, slip.message, slip.span, slip=slip.name)
     return broken(known, line, index, why, units=True)
 
 
 def _unit(fault: UnitFault) -> Why:
     """A unit of another kind: the short sentence about units, and the slip where it has a name."""
     name = wrong_kind(fault.wanted, fault.unit)
-    return Why(Reason.UNIT if name is None else Reason.SLIP, fault.message, fault.span, slip=name)
+    return Why(Reason.UNIT, fault.message, fault.span, slip=name)
 
 
 # -- expressions that go on -----------------------------------------------------------------
@@ -336,7 +344,8 @@ def _kept(known: Known, before: Bare, after: Bare) -> How | None:
             return How.FOLLOWS
         unsure = unsure or kept is None
     if unsure:
-        return slow.keeps_value(before.expr, after.expr)
+        kept_slowly = slow.keeps_value(before.expr, after.expr)
+        return None if kept_slowly is How.BREAKS and _kept_if_positive(known, before, after) else kept_slowly
     if known.base is not None and known.base.premises and statement_names(before):
         # "2x" goes on as "8" where 2x = 8 is known.
         equal = Chain((before.expr, after.expr), (Rel.EQ,))
@@ -346,6 +355,13 @@ def _kept(known: Known, before: Bare, after: Bare) -> How | None:
         decimal = isinstance(after.expr, Num | Neg | Measure)
         return How.ROUNDS if found.how is How.ROUNDS and decimal else How.BREAKS
     return How.BREAKS
+
+
+def _kept_if_positive(known: Known, before: Bare, after: Bare) -> bool:
+    """``√(x²)`` goes on as ``x`` where no letter is negative, as many books have it: not called wrong."""
+    names = statement_names(before) | statement_names(after)
+    setting = replace(settings(known, after)[0], positive=names)
+    return bool(names) and keeps_value(before, after, setting) is True
 
 
 # -- definitions, instances, carried values ----------------------------------------------------

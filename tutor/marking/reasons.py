@@ -25,7 +25,12 @@ from tutor.marking.witness import exactly, of_expressions, witness
 
 __all__ = ["Why", "account_text", "why_breaks", "why_links_break", "why_no_value", "why_value_changed"]
 
+_MUCH = 2  # moves beyond one on each side, from which a number says more
 _ROWS, _CELLS = 3, 36  # what the page has for a reason where the terminal has 80 columns
+
+
+# Slips that are a run-on are told as one: their reason says more than that they are slips.
+RUN_ON_SLIPS = frozenset({"running-equals", "answer-then-carry-on", "solution-chain-on-one-line"})
 
 
 def why_breaks(known: Known, statement: Statement, found: Found) -> Why:
@@ -70,7 +75,8 @@ def why_value_changed(known: Known, before: Bare, after: Bare, setting: Setting)
 
 
 def _possible(slip: Slip, statement: Statement, account: "partial[str] | str" = "") -> Why:
-    return Why(Reason.SLIP, slip.message, inside(statement, slip.span), account, slip.name)
+    reason = Reason.RUN_ON if slip.name in RUN_ON_SLIPS else Reason.SLIP
+    return Why(reason, slip.message, inside(statement, slip.span), account, slip.name)
 
 
 def _told(known: Known, statement: Statement, found: Found, pair: Pair | None) -> Why | None:
@@ -133,21 +139,26 @@ def _by_both_sides(known: Known, statement: Statement, setting: Setting, pair: P
         return _nothing_to_tell(statement)
     span = changed_part(pair.account, statement, setting)
     rounded = _rounded_too_far(pair)
-    if rounded:
-        return Why(Reason.VALUE_CHANGED, rounded, span)
+    if rounded is not None:
+        return rounded
     shown = witness(known, pair, statement, setting)
     plain = pair.tells and any(move.plain for move in pair.account.moves)
     first = f"From {pair.where}: {pair.account}."
     for second in (shown, _next_step(pair)) if plain else ():
         if second and _rows(f"{first} {second}") <= _ROWS:
             return Why(Reason.BOTH_SIDES, f"{first} {second}", span)
+    whole = pair.tells and all(move.plain for move in pair.account.moves)
+    much = sum(move.op.cost for move in pair.account.moves if move.op is not None) > _MUCH
+    if whole and not (much and shown) and _rows(first) <= _ROWS:
+        return Why(Reason.BOTH_SIDES, first, span)
     if shown:
         return Why(Reason.WITNESS, shown, span)
     if not pair.tells:
         return _nothing_to_tell(statement)
-    if _rows(first) > _ROWS:
-        first = _without_quotes(pair)
-    return Why(Reason.BOTH_SIDES, first, span)
+    if plain and _rows(first) <= _ROWS:
+        return Why(Reason.BOTH_SIDES, first, span)
+    message = "Too much changed at once to tell where. Take one small step at a time."
+    return Why(Reason.BOTH_SIDES, message, span)
 
 
 def _nothing_to_tell(statement: Statement) -> Why:
@@ -155,12 +166,13 @@ def _nothing_to_tell(statement: Statement) -> Why:
     return Why(Reason.VALUE_CHANGED, message, statement.span)
 
 
-def _rounded_too_far(pair: Pair) -> str:
-    """Return the sentence for a number that was rounded where nothing allows it, "" where it was not."""
+def _rounded_too_far(pair: Pair) -> Why | None:
+    """Return the reason of a number that was rounded where nothing allows it."""
     if not pair.account.right.words.endswith("rounded"):
-        return ""
-    number = quote(pair.account.after[-1].expr)
-    return f"{number} is rounded, and = says exactly. Keep more digits, or write ≈."
+        return None
+    number = pair.account.after[-1].expr
+    message = f"{quote(number)} is rounded, and = says exactly. Keep more digits, or write ≈."
+    return Why(Reason.VALUE_CHANGED, message, number.span)
 
 
 def _rows(text: str) -> int:
@@ -183,11 +195,3 @@ def _next_step(pair: Pair) -> str:
             return "Put in one number at a time."
         return f"Compare with {pair.where} once more."
     return f"Do the same to {'both sides' if len(moves) == 2 else 'every part'}."
-
-
-def _without_quotes(pair: Pair) -> str:
-    """A shorter account: which sides changed, and not how."""
-    places = zip(("left", "right"), pair.account.moves, strict=False)
-    changed = [place for place, move in places if not move.kept]
-    what = f"only the {changed[0]} side" if len(changed) == 1 else "both sides, but not in the same way"
-    return f"From {pair.where} you changed {what}. Take one small step at a time."

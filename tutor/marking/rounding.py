@@ -6,8 +6,9 @@ from fractions import Fraction
 
 from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import DividedByZero, NotExact
-from tutor.line.tree import Chain, Expr, Joined, Measure, Neg, Num, Percent, Rel, Statement
+from tutor.line.tree import Chain, Expr, Measure, Neg, Num, Percent, Rel, Statement
 from tutor.line.walk import rebuilt
+from tutor.marking.claim import split_signs
 from tutor.marking.ground import Ground, evaluate
 from tutor.marking.state import Known, has_pi
 
@@ -47,8 +48,10 @@ def rounded_sides(statement: Statement) -> Iterator[tuple[Expr, Rel, Expr]]:
 
 def may_round(known: Known, statement: Statement) -> bool:
     """Tell, without working anything out, whether a side could be a rounding at all."""
-    if isinstance(statement, Joined):
-        return any(may_round(known, part) for part in statement.parts)
+    return any(_may_round(known, part) for part in split_signs(statement))
+
+
+def _may_round(known: Known, statement: Statement) -> bool:
     for _, rel, decimal in rounded_sides(statement):
         found = _shown(decimal)
         assert found is not None
@@ -63,11 +66,14 @@ def _digits(number: Num) -> int:
     return len(number.text.replace(",", "").replace(".", "").lstrip("0"))
 
 
-def rounds(known: Known, ground: Ground, side: Expr, rel: Rel, decimal: Expr, setting: Setting) -> bool:
-    """Tell whether ``decimal`` is a rounding of ``side`` that the line is entitled to."""
+def rounds(
+    known: Known, ground: Ground, side: Expr, rel: Rel, decimal: Expr, setting: Setting
+) -> frozenset[int]:
+    """Return the places of the solutions at which ``decimal`` is a rounding of ``side`` that is allowed."""
+    none: frozenset[int] = frozenset()
     found = _shown(decimal)
     if found is None:
-        return False
+        return none
     number, sign = found
     places = number.places or 0
     try:
@@ -75,13 +81,14 @@ def rounds(known: Known, ground: Ground, side: Expr, rel: Rel, decimal: Expr, se
         closed = rebuilt(decimal, _closed)
         unit = value_of(closed, setting).above.rational()
     except (NotExact, DividedByZero):
-        return False
+        return none
     if unit is None or not number.value:
-        return False
+        return none
     scale = Fraction(unit) / (sign * number.value)  # how many reference units one of the decimal's is
     if not scale:
-        return False
-    for values in _points(ground):
+        return none
+    fitting: set[int] = set()
+    for at, values in enumerate(points(ground)):
         above, below = evaluate(ratio.above, values), evaluate(ratio.below, values)
         if above is None or not below:
             continue
@@ -89,17 +96,17 @@ def rounds(known: Known, ground: Ground, side: Expr, rel: Rel, decimal: Expr, se
         shown = sign * number.value
         if number.open_end:
             if 0 <= abs(value) - abs(shown) < Fraction(1, 10**places) and value * shown > 0:
-                return True
+                fitting.add(at)
         elif rounds_to(value, shown, places) and _entitled(known, rel, value, number, setting):
-            return True
-    return False
+            fitting.add(at)
+    return frozenset(fitting)
 
 
 def _closed(node: Expr) -> Expr:
     return replace(node, open_end=False) if isinstance(node, Num) and node.open_end else node
 
 
-def _points(ground: Ground) -> list[dict[str, Fraction]]:
+def points(ground: Ground) -> list[dict[str, Fraction]]:
     """Return the solutions as values of all settled names."""
     values = ground.values()
     many = max((len(found) for found in values.values()), default=1)

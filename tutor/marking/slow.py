@@ -6,7 +6,7 @@ undecided: never wrong.
 """
 
 from tutor.line.poly import DividedByZero, NotExact
-from tutor.line.tree import Chain, Expr, Rel, Statement
+from tutor.line.tree import Chain, Expr, Phrase, Rel, Said, Statement
 from tutor.line.walk import statement_names
 from tutor.marking.answers import answers_in
 from tutor.marking.claim import split_signs
@@ -23,7 +23,7 @@ def search(known: Known, statement: Statement, undecided: Found) -> Found:
     if base is None or len(base.premises) != 1 or new is None:
         return undecided
     names = statement_names(base.premises[0])
-    if len(names) != 1 or statement_names(statement) != names:
+    if len(names) != 1 or (new and statement_names(statement) != names):
         return undecided
     setting = undecided.setting
     told: Overlap | None = None
@@ -52,7 +52,9 @@ def _is_legal(known: Known, statement: Statement, undecided: Found) -> bool:
 
 
 def _equations(statement: Statement) -> tuple[Equation, ...] | None:
-    """Return the equations that a line joins by "or", None where it says something else."""
+    """Return the equations that a line joins by "or" (none: no solution), None where it is something else."""
+    if isinstance(statement, Said):
+        return () if statement.phrase is Phrase.NO_SOLUTION else None
     parts = split_signs(statement)
     made = [part.sides for part in parts if isinstance(part, Chain) and part.rels == (Rel.EQ,)]
     small = all(within_school_size(side) for equation in made for side in equation)

@@ -54,6 +54,14 @@ class Spec:
             self._pi = any(has_pi(premise) for premise in self.premises)
         return self._pi
 
+    def place_of(self, statement: Statement) -> int | None:
+        """Return the place of the premise that a line writes once more, None where it is none."""
+        written = signature(statement)
+        for at, premise in enumerate(self.premises):
+            if signature(premise) == written and statement_key(premise) == statement_key(statement):
+                return at
+        return None
+
     def replaced(self, index: int, statement: Statement, line: int, *, gained: bool = False) -> "Spec":
         """Return these premises with one replaced."""
         premises = (*self.premises[:index], statement, *self.premises[index + 1 :])

@@ -31,7 +31,15 @@ from tutor.marking.compare import Overlap
 if TYPE_CHECKING:
     from tutor.marking.slow_process import Question
 
-_POINTS = (Fraction(7, 5), Fraction(13, 3), Fraction(29, 11), Fraction(1, 7), Fraction(101, 17))
+# Of either sign: √(x²) is x for one half of them only.
+_POINTS = (
+    Fraction(7, 5),
+    Fraction(13, 3),
+    Fraction(-29, 11),
+    Fraction(1, 7),
+    Fraction(-5, 9),
+    Fraction(101, 17),
+)
 _DIGITS = 60
 
 
