@@ -296,7 +296,7 @@ def _unit_broken(known: Known, line: Statement, index: int, fault: UnitFault, fo
         return broken(known, line, index, _unit(fault), found, units=True)
     # Where the number is wrong as well, as in a perimeter given for an area, that is told.
     slip = find_slip(known, line, found.setting)
-    why = _unit(fault) if slip is None else Why(Reason.UNIT, slip.message, slip.span, slip=slip.name)
+    why = _unit(fault) if slip is None else Why(Reason.SLIP, slip.message, slip.span, slip=slip.name)
     return broken(known, line, index, why, units=True)
 
 
