@@ -9,7 +9,7 @@ from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Abs, Chain, Expr, Num, PlusMinus, Rel, Statement
 from tutor.line.walk import names_in
 from tutor.marking.follow import squared
-from tutor.marking.kept import Given, Side, kept_words, side_value, with_given
+from tutor.marking.kept import STAYED, Given, Side, kept_words, side_value, with_given
 from tutor.marking.moves import KEPT, Op
 from tutor.marking.moving import op_like, own_op, shared_op
 from tutor.marking.quoting import quoted
@@ -71,7 +71,7 @@ class Account:
             said = f"{'both sides' if len(words) == 2 else 'all parts'}: {words[0]}"
         else:
             said = "; ".join(f"{place}: {word}" for place, word in zip(places, words, strict=True))
-        same = all(word == "stayed the same" for word in words)
+        same = all(word == STAYED for word in words)
         if same and self.sign and not self.swapped:
             return f"only the sign changed: {self.sign}"
         if self.swapped:
@@ -301,4 +301,4 @@ def _went(before: Side, after: Side) -> Move:
     old, new = quoted(before.expr), quoted(after.expr)
     if new is None:
         return Move("changed", False)
-    return Move(f"became {new}" if old is None else f"went from {old} to {new}", False)
+    return Move(f"became {new}" if old is None else f"{old} became {new}", False)

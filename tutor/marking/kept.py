@@ -15,6 +15,7 @@ from tutor.marking.moves import say
 from tutor.marking.quoting import quote
 
 Given = Mapping[str, Ratio]
+STAYED = "stayed"
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +61,7 @@ def with_given(value: Ratio, given: Given, names: AbstractSet[str]) -> Ratio | N
 def kept_words(before: Side, after: Side, setting: Setting) -> str:
     """Return how a side was written anew without another value."""
     if expr_key(before.expr) == expr_key(after.expr):
-        return "stayed the same"
+        return STAYED
     if before.value is None or after.value is None or not before.value.same(after.value):
         return _put_in_words(before, after)
     if setting.pi is not None and _has(before.expr, PiSign) and not _has(after.expr, PiSign):

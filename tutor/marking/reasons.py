@@ -1,5 +1,6 @@
 """Why a line breaks: the best that can be proven, said in two short sentences."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
 
@@ -74,7 +75,7 @@ def why_value_changed(known: Known, before: Bare, after: Bare, setting: Setting)
     return Why(Reason.VALUE_CHANGED, message, span)
 
 
-def _possible(slip: Slip, statement: Statement, account: "partial[str] | str" = "") -> Why:
+def _possible(slip: Slip, statement: Statement, account: Callable[[], str] | str = "") -> Why:
     reason = Reason.RUN_ON if slip.name in RUN_ON_SLIPS else Reason.SLIP
     return Why(reason, slip.message, inside(statement, slip.span), account, slip.name)
 
@@ -142,7 +143,10 @@ def _by_both_sides(known: Known, statement: Statement, setting: Setting, pair: P
     if rounded is not None:
         return rounded
     shown = witness(known, pair, statement, setting)
-    plain = pair.tells and any(move.plain for move in pair.account.moves)
+    op = pair.account.shared
+    if shown and op is not None:
+        return Why(Reason.WITNESS, shown, span)
+    plain = pair.tells and op is None and any(move.plain for move in pair.account.moves)
     first = f"From {pair.where}: {pair.account}."
     for second in (shown, _next_step(pair)) if plain else ():
         if second and _rows(f"{first} {second}") <= _ROWS:

@@ -6,7 +6,7 @@ from fractions import Fraction
 from functools import partial
 
 from tutor.line.meaning import Setting, number_of
-from tutor.line.poly import NotExact
+from tutor.line.poly import NotExact, Poly, Ratio
 from tutor.line.tree import Chain, Expr, Joined, Name, Num, Phrase, Rel, Said, Statement
 from tutor.line.walk import changed, sides
 from tutor.marking.claim import ALWAYS, claim_of, split_signs
@@ -57,6 +57,10 @@ def _comparison(known: Known, line: Chain, setting: Setting, pair: Pair | None) 
     if turned.rels != line.rels and search(known, turned, specs).how is How.FOLLOWS:
         return Why(Reason.SIGN_NOT_TURNED, _about_the_sign(line, pair), line.span)
     other = replace(line, rels=tuple(_OTHER_STRICTNESS.get(rel, rel) for rel in line.rels))
+    op = None if pair is None else pair.account.shared
+    if op is not None and op.factor is not None and op.factor.names():
+        message = f"Both sides were {op.words()}. Where that is negative, the sign has to turn."
+        return Why(Reason.SIGN_NOT_TURNED, message, line.span)
     if pair is not None and other.rels != line.rels and search(known, other, specs).how is How.FOLLOWS:
         gained = line.rels[0] in (Rel.LE, Rel.GE)
         message = (
@@ -71,15 +75,11 @@ def _about_the_sign(line: Chain, pair: Pair | None) -> str:
     factor = None if op is None or op.factor is None else rational_of(op.factor)
     sign = line.rels[0].value
     if factor is not None and factor < 0:
-        how = _negative(Op(factor=op.factor if op else None))
+        how = Op(factor=Ratio(Poly.number(factor))).words()
         return f"Both sides were {how}. What does a negative number there do to the sign {sign}?"
     if pair is not None and op is not None:
         return f"The sign turned to {sign}. Only multiplying or dividing by a negative number turns it."
     return "The sign points the other way now. Only multiplying or dividing by a negative number turns it."
-
-
-def _negative(op: Op) -> str:
-    return op.words() or "multiplied by a negative number"
 
 
 # -- equations -------------------------------------------------------------------------------------

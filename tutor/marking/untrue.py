@@ -139,7 +139,7 @@ def _no_root(part: Chain, setting: Setting) -> str:
 def _not_the_result(left: Expr, right: Expr, value: Ratio, rel: Rel) -> str:
     shown, result = quoted(left, _SHOWN), quote(right)
     if shown is None:
-        shown = "the other side"
+        return f"The two sides do not have the same value. {_ONCE_MORE}"
     about = _rounding(value, right)
     if about == "near" and rel is Rel.EQ:
         return f"{capital(shown)} is close to {result}, but not equal. Use a fraction, or ≈ with more places."
