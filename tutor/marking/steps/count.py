@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import islice
 
 from tutor.line.keys import statement_key
 from tutor.line.tree import Bare, Chain, Joined, Joiner, Said, Statement
@@ -14,7 +13,7 @@ from tutor.marking.steps.equation import next_move
 from tutor.marking.steps.forms import Style, tidy
 from tutor.marking.steps.standing import put_in, values_of
 
-MAX_STEPS = 40
+MAX_LINES = 40
 # So many elementary steps may be taken in one line.
 ALLOWED = 2
 # How far back a line is looked for that this one goes on from.
@@ -32,26 +31,41 @@ class Jump:
 @lru_cache(maxsize=512)
 def steps_left(statement: Statement, style: Style) -> int | None:
     """Return how many steps a line is away from its end; None where the engine cannot get there."""
-    for count, line in enumerate(_onward(statement, style)):
+    for count, line in _onward(statement, style):
         if _at_the_end(line):
             return count
     return None
 
 
-def _onward(statement: Statement, style: Style) -> Iterator[Statement]:
-    """Yield a line and what the engine makes of it, step by step."""
-    for _ in range(MAX_STEPS):
-        yield statement
-        move = next_move(statement, style)
-        if move is None:
+def _onward(statement: Statement, style: Style) -> Iterator[tuple[int, Statement]]:
+    """Yield a line and what the engine makes of it, each with the steps taken so far.
+
+    Numbers that are worked out one after the other count as one step.
+    """
+    count, on_numbers = 0, False
+    for _ in range(MAX_LINES):
+        yield count, statement
+        after = _after(statement, style)
+        if after is None:
             return
-        statement = move.statement
+        statement, arithmetic = after
+        count += 0 if arithmetic and on_numbers else 1
+        on_numbers = arithmetic
+
+
+# The line that is counted to now is counted from next.
+@lru_cache(maxsize=512)
+def _after(statement: Statement, style: Style) -> tuple[Statement, bool] | None:
+    move = next_move(statement, style)
+    return None if move is None else (move.statement, move.arithmetic)
 
 
 def _on_the_way(before: Statement, after: Statement, style: Style) -> int | None:
     """Return after how many steps, of so many as are allowed, the engine writes the later line itself."""
     wanted = statement_key(tidy(after, style))
-    for count, line in enumerate(islice(_onward(before, style), ALLOWED + 1)):
+    for count, line in _onward(before, style):
+        if count > ALLOWED:
+            return None
         if statement_key(line) == wanted:
             return count
     return None
@@ -74,13 +88,13 @@ def steps_between(before: Statement, after: Statement, known: Known) -> int | No
         return None
     style = _style(before, known)
     put = 0
-    if isinstance(before, Chain) and statement_names(before) != statement_names(after):
+    names = statement_names(after)
+    if isinstance(before, Chain) and statement_names(before) != names:
         filled = put_in(before, values_of(known, style), known.context.task.pi, style)
         put = 1 if filled.sides != before.sides else 0
         before = filled
-    if statement_names(before) != statement_names(after) and not isinstance(after, Said):
-        return None
-    if len(statement_names(before)) > 1:
+    found = statement_names(before)
+    if len(found) > 1 or (found != names and not isinstance(after, Said)):
         return None
     met = _on_the_way(before, after, style)
     if met is not None:
@@ -96,7 +110,7 @@ def _style(statement: Statement, known: Known) -> Style:
 
 def _countable(statement: Statement) -> bool:
     if isinstance(statement, Joined):
-        return statement.joiner is Joiner.OR
+        return statement.joiner is not Joiner.AND
     if isinstance(statement, Chain):
         return len(statement.sides) == 2 and bool(statement_names(statement))
     return isinstance(statement, Bare | Said)
@@ -131,6 +145,8 @@ def _lines_above(known: Known, after: Statement) -> Iterator[Statement]:
         if above and isinstance(above[-1], Bare):
             yield above[-1]
         return
-    yield from [line for line in reversed(above) if not isinstance(line, Bare)][:_LINES_BACK]
-    if known.base is not None:
-        yield from known.base.premises
+    lines = [line for line in reversed(above) if not isinstance(line, Bare)][:_LINES_BACK]
+    for line in (*lines, *(() if known.base is None else known.base.premises)):
+        yield line
+        if isinstance(line, Joined):
+            yield from line.parts  # a line may go on from one case alone

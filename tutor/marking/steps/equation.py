@@ -40,7 +40,9 @@ def next_move(statement: Statement, style: Style) -> Move | None:
 
 def _expression(bare: Bare, style: Style) -> Move | None:
     made = _sides_changed((bare.expr,), style)
-    return None if made is None else Move(Bare(made.sides[0]), made.what, made.where, made.focus)
+    if made is None:
+        return None
+    return Move(Bare(made.sides[0]), made.what, made.where, made.focus, arithmetic=made.arithmetic)
 
 
 def _range(chain: Chain, style: Style) -> Move | None:
@@ -57,7 +59,7 @@ def _equation(chain: Chain, style: Style) -> Move | None:
     unknown = next(iter(names), "")
     made = _worked(chain.sides, style)
     if made is not None:
-        return Move(Chain(made.sides, chain.rels), made.what, made.where, made.focus)
+        return Move(Chain(made.sides, chain.rels), made.what, made.where, made.focus, arithmetic=True)
     special = _special(chain, unknown, style) if unknown else None
     return special or _plain(chain, unknown, style)
 
@@ -83,12 +85,15 @@ def _plain(chain: Chain, unknown: str, style: Style) -> Move | None:
 class _Changed:
     """Sides after a step that keeps the value of each, or does the same to both."""
 
-    __slots__ = ("focus", "sides", "what", "where")
+    __slots__ = ("arithmetic", "focus", "sides", "what", "where")
 
-    def __init__(self, sides: tuple[Expr, ...], told_: tuple[str, str], focus: Expr | None) -> None:
+    def __init__(
+        self, sides: tuple[Expr, ...], told_: tuple[str, str], focus: Expr | None, *, arithmetic: bool = False
+    ) -> None:
         self.sides = sides
         self.what, self.where = told_
         self.focus = focus
+        self.arithmetic = arithmetic
 
 
 def _sides_changed(sides: tuple[Expr, ...], style: Style) -> _Changed | None:
@@ -101,7 +106,7 @@ def _worked(sides: tuple[Expr, ...], style: Style) -> _Changed | None:
     if not done:
         return None
     made = tuple(side if one is None else one.side for side, one in zip(sides, found, strict=True))
-    return _Changed(made, told(done), done[0])
+    return _Changed(made, told(done), done[0], arithmetic=True)
 
 
 def _cleared(chain: Chain, style: Style) -> _Changed | None:

@@ -25,7 +25,8 @@ class Move:
 
     ``what`` says what is done ("Take 15 away from both sides."), ``where`` where to look
     first ("Look at the + 15 on the left side."), ``focus`` the part of the line above that
-    it speaks of, ``source`` that line. Neither sentence holds the result.
+    it speaks of, ``source`` that line. ``arithmetic``: only numbers were worked out.
+    Neither sentence holds the result.
     """
 
     statement: Statement
@@ -33,3 +34,4 @@ class Move:
     where: str
     focus: Expr | None = None
     source: Statement | None = None
+    arithmetic: bool = False

@@ -56,7 +56,10 @@ def _unit_left(progress: Progress) -> bool:
 
 def _case_left(now: Standing) -> bool:
     """Tell whether one case of an "or" is at its end and another is not."""
-    return isinstance(now.above, Joined) and now.above.joiner is Joiner.OR and answer_of(now.above) is None
+    above = now.above
+    if not isinstance(above, Joined) or len(statement_names(above)) != 1:
+        return False
+    return above.joiner is not Joiner.AND and answer_of(above) is None
 
 
 def _opening(now: Standing, progress: Progress) -> Proposals:

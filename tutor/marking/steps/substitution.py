@@ -27,10 +27,14 @@ def from_the_formulas(now: Standing) -> Iterator[Move]:
             yield move
     for source in sources:
         yield from definitions_put_in(now, source)
+    if len({name for source in sources for name in now.unknown(source)}) > len(sources):
+        return  # a formula alone settles nothing
     for source in sources:
+        if isinstance(source.sides[0], Name) and source.sides[0].name not in names_in(source.sides[1]):
+            continue
         for name in sorted(now.unknown(source)):
             move = isolated(_filled(now, source), name, now.style)
-            if move is not None and len(now.unknown(source)) > 1:
+            if move is not None:
                 yield move
 
 
