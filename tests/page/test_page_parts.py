@@ -156,8 +156,8 @@ def _luminance(colour: Color) -> float:
 
 async def test_wishes_are_done_in_their_order_and_can_be_given_up() -> None:
     tasks: list[asyncio.Task[None]] = []
-    turns = Turns(lambda work: tasks.append(asyncio.ensure_future(work)))
     done: list[str] = []
+    turns = Turns(lambda work: tasks.append(asyncio.ensure_future(work)), lambda: done.append("idle"))
 
     async def do(name: str) -> None:
         await asyncio.sleep(0)
@@ -170,7 +170,7 @@ async def test_wishes_are_done_in_their_order_and_can_be_given_up() -> None:
     assert turns.busy
     assert turns.texts == ("x", "2x", "3x")
     await asyncio.gather(*tasks)
-    assert done == ["a", "b", "stop"]
+    assert done == ["a", "b", "stop", "idle"]
     assert not turns.busy
 
 

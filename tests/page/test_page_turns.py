@@ -155,3 +155,23 @@ async def test_a_full_disk_is_said_and_the_line_kept(tmp_path: Path, monkeypatch
         await student.enters(RIGHT[0])
         assert student.box.value == RIGHT[0]
         assert "The disk is full. Make room." in student.screen
+
+
+async def test_the_row_of_keys_is_true_again_after_fast_hands(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    gate = Gate()
+    async with scripted_student(tmp_path, monkeypatch, before_mark=gate.wait) as student:
+        await student.open_lesson()
+        gate.close()
+        await student.types(RIGHT[0])
+        await student.pilot.press("enter", "f2", "f2", "f2", "f2", "f2")
+        await student.pilot.pause(0.05)
+        keys = student.screen.splitlines()[-1]
+        assert "F2 hint" in keys and "F7 undo" in keys
+        gate.open()
+        await student.settle()
+        assert "to correct, line shown" in student.screen
+        keys = student.screen.splitlines()[-1]
+        # A line was shown: no further hint, nothing to undo, but the correction may begin.
+        assert "F2 hint" not in keys and "F7 undo" not in keys and "F6 again" in keys

@@ -15,10 +15,16 @@ class _Waiting:
 
 
 class Turns:
-    """Wishes wait while one is being done. ``begin`` starts a coroutine beside the event loop's work."""
+    """Wishes wait while one is being done.
 
-    def __init__(self, begin: Callable[[Coroutine[Any, Any, None]], object]) -> None:
+    ``begin`` starts a coroutine beside the event loop's work; ``idle`` is called when all are done.
+    """
+
+    def __init__(
+        self, begin: Callable[[Coroutine[Any, Any, None]], object], idle: Callable[[], object]
+    ) -> None:
         self._begin = begin
+        self._idle = idle
         self._waiting: deque[_Waiting] = deque()
         self._busy = False
 
@@ -51,3 +57,4 @@ class Turns:
                 await self._waiting.popleft().wish()
         finally:
             self._busy = False
+            self._idle()

@@ -72,7 +72,8 @@ class WorkScreen(Frame):
         self._sentence = sentence  # what opening the desk had to say
         self._place = (-1, -1)  # problem and attempt shown
         self._pending: str | None = None  # the line that is being decided
-        self._turns = Turns(self.run_worker)
+        # While a wish is being done every key may be pressed; then the row of keys is true again.
+        self._turns = Turns(self.run_worker, self.refresh_bindings)
         self._pasted: dict[tuple[int, int], list[str]] = {}  # lines of each place not handed in yet
         self._keys_shown: frozenset[Action] = frozenset()  # what the footer shows as possible
         self._kept = ""  # the draft as it was last handed to the desk
