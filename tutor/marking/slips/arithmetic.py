@@ -23,8 +23,13 @@ def left_to_right(spot: Spot) -> Iterator[Hit]:
             continue
         if needed in _joined_at(terms, at, spot.values):
             message = _order_asked(terms[at])
-            yield Hit("left-to-right-only", message)
+            between_fractions = isinstance(unsigned(terms[at]), Div) and _holds_fraction(terms[:at])
+            yield Hit("left-to-right-only", message, 2 if between_fractions else 1)
             return
+
+
+def _holds_fraction(terms: tuple[Expr, ...]) -> bool:
+    return any(isinstance(unsigned(term), Div) for term in terms)
 
 
 def _order_asked(term: Expr) -> str:
@@ -104,7 +109,7 @@ def product_of_numbers(spot: Spot) -> Iterator[Hit]:
     if any(number is None for number in numbers):
         return
     times = Fraction(needed) / Fraction(value)
-    if times in _PLACES:
+    if times in _PLACES and (isinstance(node, Mul) or _is_large(numbers)):
         message = f"Maybe the decimal point slipped. About how big is {show(node)}?"
         yield Hit("place-value-slip", message)
     if _rounded_on_the_way(node, Fraction(needed), spot):
@@ -118,6 +123,13 @@ def fact_mixed_up(fact: str, cost: int) -> Hit:
     """The slip of a product or quotient remembered wrongly."""
     message = f"Maybe {fact} was mixed up with another one. Work it out once more."
     return Hit("fact-slip", message, cost)
+
+
+def _is_large(numbers: list[Number | None]) -> bool:
+    """Tell whether there is a decimal point or a second digit that can slip."""
+    return any(
+        number is not None and (not isinstance(number, int) or abs(number) >= 10) for number in numbers
+    )
 
 
 _PLACES = frozenset({Fraction(10), Fraction(100), Fraction(1, 10), Fraction(1, 100)})
@@ -160,7 +172,7 @@ def _rounded_on_the_way(node: Expr, needed: Fraction, spot: Spot) -> bool:
         part = Fraction(1)
         for end in range(start, len(numbers)):
             part *= numbers[end]
-            if end - start + 1 == len(numbers):
+            if end - start + 1 == len(numbers) or (start == end and isinstance(node.factors[end], Div)):
                 continue
             if any(needed == whole / part * near for near in _roundings(part)):
                 return True
@@ -181,6 +193,11 @@ def rounded_part(spot: Spot) -> Iterator[Hit]:
     if spot.whole or not isinstance(spot.node, Mul | Div | Pow):
         return
     value, needed = spot.values.number(spot.node), number_in(spot.needed)
-    if value is not None and needed is not None and needed in _roundings(Fraction(value)):
+    if value is None or needed is None:
+        return
+    if isinstance(spot.node, Div) and abs(Fraction(value)) < 3 and isinstance(needed, int):
+        return  # nobody takes 3/4 for 1
+    if needed in _roundings(Fraction(value)):
         message = f"Maybe {show(spot.node)} was rounded on the way. Round only at the very end."
-        yield Hit("early-rounding", message)
+        # 9/2 in a sum of fractions is seldom rounded; 10/3 in a product often is.
+        yield Hit("early-rounding", message, 2 if isinstance(spot.node, Div) else 1)

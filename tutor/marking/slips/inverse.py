@@ -45,11 +45,11 @@ def _factor_moves(eq: Balance, factor: Number, product: bool) -> Iterator[Hit]:
         yield Hit("sign-dropped-when-dividing", message)
     if factor == -1:
         return
+    if eq.right_is(scaled(right, factor)):
+        yield _multiplied_again(eq, factor)
     if eq.right_is(right - number(factor)):
         message = f"Maybe {say_size(factor)} was taken away. Here it multiplies: what undoes multiplying?"
         yield Hit("mult-undone-by-subtracting", message)
-    if eq.right_is(scaled(right, factor)):
-        yield _multiplied_again(eq, factor)
     yield from _fact_mixed_up(eq, factor)
     if right.above and eq.right_is(number(factor).over(right)):
         message = (

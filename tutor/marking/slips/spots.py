@@ -94,10 +94,12 @@ def say(value: Number) -> str:
 
 _UNWRITTEN = re.compile(r"(?<=[\w)²³]) · (?=[A-Za-zπ(√])")
 
+_NEEDLESS = re.compile(r"−\(([\w.]+)\)")
+
 
 def show(expr: Expr) -> str:
     """Return a part of a line as a message shows it; a long one is called by a word."""
-    text = _UNWRITTEN.sub("", write_expr(expr))
+    text = _NEEDLESS.sub(r"−\1", _UNWRITTEN.sub("", write_expr(expr)))
     text = re.sub(r"\^2(?!\d)", "²", re.sub(r"\^3(?!\d)", "³", text))
     return text if len(text) <= MAX_SHOWN else "this part"
 
