@@ -1,12 +1,13 @@
 """The report's slips: which may stand behind a broken line, in words, and who shares one."""
 
 import io
+import sqlite3
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from teacher_class import SMALL, lines, missed_hoop, read, student
+from teacher_class import SMALL, forge, lines, missed_hoop, read, student
 
 from tutor.marking.working import WorkLine
 from tutor.record.desk import Desk
@@ -174,6 +175,46 @@ def test_a_line_that_was_shown_is_told_apart_from_one_that_broke(lesson_file: Pa
         ["Hoop", "1", "1", "1", "line", "3"],
     ]
     assert section(out, "Each student")[2].split() == ["K7", "0", "of", "2", "Paper,", "line", "shown"]
+
+
+def test_corrections_that_were_closed_with_shown_lines_wait_for_the_teacher(
+    lesson_file: Path, folder: Path
+) -> None:
+    def always_shown(desk: Desk) -> None:
+        lines("6n + 15 = 87", "6n = 102", "n = 17")(desk)
+        for _ in range(3):
+            desk.start_correction(0)
+            desk.submit("6n + 15 = 87")
+            for _ in range(4):
+                desk.hint()
+            lines("6n = 72", "n = 12")(desk)
+        desk.finish()
+        assert desk.state.problems[0].status is Status.PROVISIONAL
+
+    student("K7", lesson_file, folder, always_shown)
+    waits = section(reported(lesson_file, folder), "Waits for you")
+    assert waits == ["K7 · Paper · a hint showed a line in 3 corrections: ask how it went"]
+
+
+def test_a_hint_in_a_file_steers_no_terminal(lesson_file: Path, folder: Path) -> None:
+    def shown(desk: Desk) -> None:
+        for _ in range(4):
+            desk.hint()
+
+    path = student("K7", lesson_file, folder, shown)
+    forge(path, "UPDATE hint SET shown = char(27) || '[31m' || hex(zeroblob(4000)) WHERE stage = 'line'")
+    row = section(reported(lesson_file, folder), "Missed")[2]
+    assert "(shown) ␛[31m0000…" in row and "\x1b" not in row
+
+
+def test_a_file_of_an_older_version_is_read(folder: Path, lesson_file: Path) -> None:
+    path = folder / "K7.evenline"
+    with sqlite3.connect(path) as link:
+        link.executescript(Path(__file__).with_name("record_version_1.sql").read_text(encoding="utf-8"))
+    link.close()
+    before = path.read_bytes()
+    assert "K7 · no line of this lesson is in the file" in reported(lesson_file, folder)
+    assert path.read_bytes() == before
 
 
 def test_a_slip_without_words_is_shown_by_its_name() -> None:

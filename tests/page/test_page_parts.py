@@ -94,6 +94,13 @@ def test_every_verdict_has_its_own_sign_and_is_explained(verdict: Verdict) -> No
     assert look.word in first
 
 
+def test_a_line_that_leaves_steps_out_stands_and_says_what_to_do() -> None:
+    mark = Mark(Verdict.LEAPS, message="Write one line between.")
+    shown = [row.plain for row in rows(written(mark, text="x = 6"), 60)]
+    assert shown[0][:GUTTER].startswith(" »") and "steps left out" in shown[0]
+    assert shown[1][GUTTER:] == "Write one line between."
+
+
 def test_a_struck_line_says_so_in_words() -> None:
     assert "struck out" in rows(written(Mark(Verdict.FOLLOWS), struck=True), 80)[0].plain
 

@@ -131,7 +131,10 @@ def _closed_for_you(who: str, state: ProblemState) -> Iterator[str]:
     for at in undecided:
         yield from _shown_line(who, state, last, at, "Evenline could not decide this line")
     if not undecided and not any(attempt.appealed for attempt in state.attempts):
-        yield f"{_place(who, state)} · closed before it was finished: ask how it went"
+        shown = sum(attempt.shown for attempt in state.attempts[1:])
+        tries = _count(shown, "correction")
+        how = f"a hint showed a line in {tries}" if shown else "closed before it was finished"
+        yield f"{_place(who, state)} · {how}: ask how it went"
 
 
 def _shown_line(who: str, state: ProblemState, attempt: Attempt, at: int, why: str) -> Iterator[str]:
