@@ -77,7 +77,7 @@ def _inside(node: Expr, depth: int, round_: _Round) -> Expr:
         case Add(terms):
             return Add(tuple(_passed(one, depth, round_) for one in terms), node.span)
         case Mul(factors):
-            return Mul(tuple(_grouped(one, depth, round_) for one in factors), node.span)
+            return Mul(_number_first(tuple(_grouped(one, depth, round_) for one in factors)), node.span)
         case Neg(inner):
             return Neg(_grouped(inner, depth, round_), node.span)
         case Div(top, bottom):
@@ -95,6 +95,14 @@ def _inside(node: Expr, depth: int, round_: _Round) -> Expr:
             return Percent(_passed(inner, depth + 1, round_), node.span)
         case _:
             return node
+
+
+def _number_first(factors: tuple[Expr, ...]) -> tuple[Expr, ...]:
+    """A single number stands first: ``π · 25`` is written ``25π``."""
+    at = [index for index, one in enumerate(factors) if literal(one) is not None]
+    if len(at) != 1 or isinstance(factors[at[0]], Neg):
+        return factors
+    return (factors[at[0]], *factors[: at[0]], *factors[at[0] + 1 :])
 
 
 def _grouped(node: Expr, depth: int, round_: _Round) -> Expr:
@@ -136,11 +144,19 @@ def _number(node: Expr, style: Style, kind: int) -> tuple[int, Expr] | None:
 
 
 def _root(node: Root, style: Style) -> tuple[int, Expr] | None:
+    size = literal(node.inner)
+    if size is not None and size.denominator != 1 and not style.fractions and _never_ends(node, style):
+        return None  # √25.48 is not written with a simpler root: it is worked out as a decimal
     value = value_of(node, style.setting)
     if value.below != ONE or len(value.above.terms) > 1:
         return None
     made = sum_of(list(value.above.terms.items()), style)
     return None if made == node else (_POWERS, made)
+
+
+def _never_ends(node: Root, style: Style) -> bool:
+    constant = value_of(node, style.setting).constant()
+    return constant is None or constant.rational() is None
 
 
 def _product(node: Mul, factors: tuple[Expr, ...], style: Style) -> tuple[int, Expr] | None:

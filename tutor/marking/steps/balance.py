@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 
-from tutor.line.poly import Mono, Number
+from tutor.line.poly import Mono, Number, is_name
 from tutor.line.tree import NOWHERE, Chain, Div, Expr, Name, Phrase, Rel, Said
 from tutor.line.walk import every
 from tutor.marking.steps.forms import Style, Terms, as_poly, collected, number, sum_of, term, terms_of
@@ -25,13 +25,42 @@ def balance(chain: Chain, unknown: str, style: Style) -> Move | None:
         return _without_unknown(chain, (sides[0], sides[1]))
     mono: Mono = ((unknown, 1),)
     if any(unknown in dict(found) and found != mono for side in pair for found, _ in side):
-        return None
+        return _without_factor(chain, pair, unknown, style)
     sizes = [_size(side, mono) for side in pair]
     if not any(sizes):
         return _without_unknown(chain, pair)
     if all(sizes):
         return _letters_to_one_side(chain, pair, mono, style)
     return _alone(chain, pair, mono, 0 if sizes[0] else 1, style)
+
+
+def _without_factor(chain: Chain, pair: tuple[Terms, Terms], unknown: str, style: Style) -> Move | None:
+    """``50 = 2πr``: divide both sides by 2π, where r stands alone on its side and there is no other r."""
+    at = 0 if any(unknown in dict(mono) for mono, _ in pair[0]) else 1
+    if (
+        len(pair[at]) != 1
+        or any(unknown in dict(mono) for mono, _ in pair[1 - at])
+        or not chain.rels[0].equates
+    ):
+        return None
+    mono, size = pair[at][0]
+    rest = tuple(part for part in mono if part[0] != unknown)
+    if dict(mono)[unknown] != 1 or not rest or any(is_name(atom) for atom, _ in rest) or size < 0:
+        return None
+    factor = term(rest, size, style)
+    other = pair[1 - at]
+    whole = [
+        (tuple(part for part in found if part not in rest), Fraction(value) / size) for found, value in other
+    ]
+    if all(set(rest) <= set(found) for found, _ in other):
+        made: Expr = sum_of(whole, style)
+    else:
+        made = Div(
+            sum_of([(found, Fraction(value) / size) for found, value in other], style), term(rest, 1, style)
+        )
+    sides = (Name(unknown), made) if at == 0 else (made, Name(unknown))
+    where = f"Look at the {written(factor)} before {unknown} on the {_LEFT_RIGHT[at]} side."
+    return Move(Chain(sides, chain.rels), f"Divide both sides by {written(factor)}.", where)
 
 
 def _size(side: Terms, mono: Mono) -> Number:
@@ -145,7 +174,7 @@ def _upside_down(size: Fraction) -> str:
 
 
 def isolated(chain: Chain, unknown: str, style: Style) -> Move | None:
-    """Return ``y = 5 − x`` from ``x + y = 5``: one unknown in terms of the rest, where its factor is 1."""
+    """Return ``y = 5 − x`` from ``x + y = 5``: one unknown in terms of the rest."""
     sides = [collected(side, style) for side in chain.sides]
     if len(sides) != 2 or sides[0] is None or sides[1] is None or not chain.rels[0].equates:
         return None
@@ -154,9 +183,9 @@ def isolated(chain: Chain, unknown: str, style: Style) -> Move | None:
         return None
     whole = as_poly(sides[0]) - as_poly(sides[1])
     size = whole.terms.get(mono, 0)
-    if abs(size) != 1 or len(whole.names()) < 2:
+    if not size or len(whole.names()) < 2:
         return None
-    rest = [(found, -value * size) for found, value in whole.terms.items() if found != mono]
+    rest = [(found, -Fraction(value) / size) for found, value in whole.terms.items() if found != mono]
     ordered = sorted(rest, key=lambda pair: (not pair[0], pair[1] < 0))
     made = Chain((Name(unknown), sum_of(ordered, style)), (Rel.EQ,))
     what = f"Get {unknown} alone on one side."

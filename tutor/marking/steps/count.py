@@ -145,7 +145,9 @@ def _lines_above(known: Known, after: Statement) -> Iterator[Statement]:
         if above and isinstance(above[-1], Bare):
             yield above[-1]
         return
-    lines = [line for line in reversed(above) if not isinstance(line, Bare)][:_LINES_BACK]
+    names = statement_names(after)
+    lines = [one for one in reversed(above) if not isinstance(one, Bare) and names <= statement_names(one)]
+    lines = lines[:_LINES_BACK]
     for line in (*lines, *(() if known.base is None else known.base.premises)):
         yield line
         if isinstance(line, Joined):

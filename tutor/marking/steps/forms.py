@@ -1,5 +1,6 @@
 """Numbers and terms in the writing that a solution keeps to."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import gcd
@@ -171,7 +172,7 @@ def collected(expr: Expr, style: Style) -> Terms | None:
     return [pair for pair in found if pair[1]]
 
 
-def sum_of(terms: Terms, style: Style) -> Expr:
+def sum_of(terms: Sequence[tuple[Mono, Number]], style: Style) -> Expr:
     """Return terms as a side."""
     made = tuple(term(mono, size, style) for mono, size in terms if size)
     if not made:

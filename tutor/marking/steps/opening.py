@@ -12,7 +12,8 @@ from tutor.marking.steps.forms import number, tidy
 from tutor.marking.steps.model import Move
 from tutor.marking.steps.standing import Standing
 from tutor.marking.verdict import Step
-from tutor.quantity.units import Unit
+from tutor.quantity.dimension import LENGTH
+from tutor.quantity.units import Unit, read_unit
 
 # More labels than this do not fit on one row of a narrow screen.
 _ON_ONE_LINE = 4
@@ -26,7 +27,13 @@ def formulas(now: Standing) -> Iterator[Move]:
         neat = tidy(premise, now.style)
         formula = neat if isinstance(neat, Chain) else premise
         if len(statement_names(formula)) == 1:
-            yield Move(formula, "Write the equation down.", "Look for the equation in the question.")
+            kind = "equation" if formula.rels[0].equates else "inequality"
+            yield Move(formula, f"Write the {kind} down.", f"Look for the {kind} in the question.")
+        elif not context.task.givens:
+            which = "next" if written else "first"
+            yield Move(
+                formula, f"Write the {which} equation down.", "Look for the equations in the question."
+            )
         else:
             where = "Look at what the question asks: which formula holds these measures?"
             several = context.formula_count > 1
@@ -89,7 +96,7 @@ def conversions(now: Standing) -> Iterator[Move]:
             continue
         made = Chain((premise.sides[0], Measure(number(value, now.style), wanted)), (Rel.EQ,))
         shown = write_expr(premise.sides[1])
-        what = f"Write {shown} in {wanted}, so that all lengths count in the same unit."
+        what = f"Write {shown} in {wanted}, so that all measures go together."
         yield Move(made, what, f"Look at the units: {shown} is in another unit than the rest.")
 
 
@@ -100,6 +107,11 @@ def _unit_like(now: Standing, unit: Unit) -> Unit | None:
     for premise in context.premises[context.formula_count :]:
         other = outer_unit(premise.sides[1])
         found += [] if other is None else [other]
-    return next(
-        (one for one in found if one.dimension == unit.dimension and now.style.units.factor(one) == 1), None
-    )
+    ones = [one for one in found if now.style.units.factor(one) == 1]
+    same = next((one for one in ones if one.dimension == unit.dimension), None)
+    if same is not None:
+        return same
+    length = next((one for one in ones if one.dimension == LENGTH), None)
+    power = unit.dimension.length
+    raised = None if length is None else read_unit(f"{length}^{power}")
+    return raised if raised is not None and raised.dimension == unit.dimension else None

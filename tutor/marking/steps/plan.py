@@ -5,16 +5,16 @@ from dataclasses import replace
 
 from tutor.line.keys import statement_key
 from tutor.line.meaning import number_of
-from tutor.line.tree import Bare, Chain, Joined, Joiner, Rel, Said, Statement
-from tutor.line.walk import statement_names
+from tutor.line.tree import Bare, Chain, Joined, Joiner, Rel, Root, Said, Statement
+from tutor.line.walk import names_in, sides, statement_names
 from tutor.marking.answers import answer_of
 from tutor.marking.progress import Progress, StepState, progress_of
 from tutor.marking.state import Known, has_pi
 from tutor.marking.steps.equation import next_move
-from tutor.marking.steps.forms import number
+from tutor.marking.steps.forms import literal, number
 from tutor.marking.steps.model import Move
 from tutor.marking.steps.opening import conversions, formulas, labels
-from tutor.marking.steps.rounding import rounded, with_units
+from tutor.marking.steps.rounding import decimal_answer, rounded, with_units
 from tutor.marking.steps.standing import Standing, goes_on, look, put_in
 from tutor.marking.steps.substitution import definitions_put_in, from_the_formulas, told_put_in
 from tutor.marking.verdict import Mark, Step, Verdict
@@ -107,8 +107,20 @@ def _from_line(now: Standing, statement: Statement) -> Iterator[Move]:
         yield told_put_in(now, short, put_in(short, now.values, now.known.context.task.pi, now.style))
         return
     move = next_move(short, now.style)
+    if move is not None and statement_key(move.statement) == statement_key(short):
+        move = next_move(move.statement, now.style)  # only the order changed: that is no line of its own
+    if move is None or _to_round(short, move):
+        yield from decimal_answer(now, short)
     if move is not None:
         yield move
+
+
+def _to_round(chain: Chain, move: Move) -> bool:
+    """Tell whether only a root or π is left, or only the sides would change places."""
+    if any(isinstance(side, Root) and not names_in(side) for side in chain.sides):
+        kept = [side for side in sides(move.statement) if not names_in(side)]
+        return not all(literal(side) is not None for side in kept)
+    return isinstance(move.statement, Chain) and move.statement.sides == chain.sides[::-1]
 
 
 def _to_put_in(now: Standing, statement: Chain) -> bool:
@@ -137,6 +149,9 @@ def checks(known: Known) -> Iterator[Move]:
         put_back = put_in(premise, now.values, context.task.pi, now.style)
         what = "Check: put what you found back in."
         where = "Put what you found back into the first line."
+        values = [number_of(side, now.style.setting) for side in put_back.sides]
+        if None not in values and values[0] != values[1] and put_back.rels == (Rel.EQ,):
+            put_back = replace(put_back, rels=(Rel.APPROX,))
         yield Move(put_back, what, where)
         yield from _both_sides_alike(now, put_back)
 

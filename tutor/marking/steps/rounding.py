@@ -7,24 +7,27 @@ from fractions import Fraction
 from tutor.line.meaning import value_of
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.real import approximate
-from tutor.line.tree import Chain, Expr, Measure, Name, Neg, Num, Rel
-from tutor.line.walk import every, sides
-from tutor.marking.answers import answers_in
+from tutor.line.tree import Chain, Expr, Measure, Name, Neg, Num, Pow, Rel, Root
+from tutor.line.walk import every, names_in, sides
+from tutor.marking.answers import answers_in, worked_out
 from tutor.marking.steps.forms import literal
 from tutor.marking.steps.model import Move
 from tutor.marking.steps.standing import Standing
+from tutor.marking.steps.writing import written
 from tutor.marking.verdict import Step
 from tutor.quantity.pi import Pi
+from tutor.quantity.units import Unit
 
 # Decimal places where none are asked for; more for a value that is worked on with.
 _PLACES, _ON_THE_WAY = 2, 4
+_MONEY = ("$", "€", "£")
 
 
 def rounded(now: Standing, move: Move) -> Move:
     """Return a move whose answer has no short decimal with a rounded answer, in measured work."""
     if not _measured(now) or not isinstance(move.statement, Chain) or move.statement.rels != (Rel.EQ,):
         return move
-    found = answers_in(move.statement)
+    found = answers_in(move.statement) or _power_alone(move.statement)
     if len(found) != 1 or literal(found[0][1][0]) is None or _short(found[0][1][0]):
         return move
     name, (value,) = found[0]
@@ -37,6 +40,13 @@ def rounded(now: Standing, move: Move) -> Move:
     return replace(move, statement=Chain(changed, (Rel.APPROX,)), what=what)
 
 
+def _power_alone(chain: Chain) -> tuple[tuple[str, tuple[Expr, ...]], ...]:
+    """``r^2 = 80/3.14``: a power alone, whose value is rounded on the way; it has no name of its own."""
+    powers = [side for side in chain.sides if isinstance(side, Pow | Root) and names_in(side)]
+    values = [side for side in chain.sides if not names_in(side)]
+    return (("", (values[0],)),) if len(powers) == 1 and len(values) == 1 else ()
+
+
 def _measured(now: Standing) -> bool:
     task = now.known.context.task
     decimal = task.pi is not Pi.FRACTION and not now.style.fractions
@@ -45,7 +55,7 @@ def _measured(now: Standing) -> bool:
 
 def _places(now: Standing, name: str) -> int:
     asked = now.known.context.task.places
-    if name not in now.known.context.find:
+    if name not in now.known.context.find or not name:
         return max(_ON_THE_WAY, asked or 0)
     return _PLACES if asked is None else asked
 
@@ -85,7 +95,7 @@ def with_units(now: Standing) -> Iterator[tuple[Move, Step | None]]:
         unit = context.asked_unit(name)
         if value is None or unit is None or _has_unit(now, name):
             continue
-        shown, rel, what = value, Rel.EQ, f"Write {name} with its unit."
+        shown, rel, what = _as_money(value, unit), Rel.EQ, f"Write {name} with its unit."
         number = value.inner if isinstance(value, Neg) else value
         places = _places(now, name)
         asked = context.task.places is not None
@@ -98,6 +108,32 @@ def with_units(now: Standing) -> Iterator[tuple[Move, Step | None]]:
                 what = f"Round to {_told(places)} and write {name} with its unit."
         made = Chain((Name(name), Measure(shown, unit)), (rel,))
         yield Move(made, what, f"Look at the answer: which unit does {name} have?"), Step.UNITS
+
+
+def _as_money(value: Expr, unit: Unit) -> Expr:
+    """$48.6 is written $48.60."""
+    if str(unit) in _MONEY and isinstance(value, Num) and value.places == 1:
+        return replace(value, text=f"{value.text}0", places=2)
+    return value
+
+
+def decimal_answer(now: Standing, statement: Chain) -> Iterator[Move]:
+    """Yield the decimal of ``r = √25.48`` or ``r = 25/π`` in measured work."""
+    names = [side for side in statement.sides if isinstance(side, Name)]
+    others = [side for side in statement.sides if not names_in(side)]
+    if len(names) != 1 or len(others) != 1 or not all(rel.equates for rel in statement.rels):
+        return
+    name, places = names[0].name, _places(now, names[0].name)
+    shown = (
+        None if worked_out(others[0]) and literal(others[0]) is not None else _decimal(others[0], places, now)
+    )
+    if shown is None or not now.known.context.asked_units:
+        return
+    sides = tuple(shown if side == others[0] else side for side in statement.sides)
+    what = f"Work {written(others[0])} out and round to {_told(places)}."
+    yield Move(
+        Chain(sides, (Rel.APPROX,)), what, f"Look at {written(others[0])}: {name} is still to be a number."
+    )
 
 
 def _has_unit(now: Standing, name: str) -> bool:

@@ -2,6 +2,8 @@
 
 from collections.abc import Callable, Iterator
 
+from tutor.line.meaning import value_of
+from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Chain, Expr, Name, PiSign, Rel, Statement
 from tutor.line.walk import every, names_in, statement_names
 from tutor.marking.steps.balance import isolated
@@ -29,13 +31,16 @@ def from_the_formulas(now: Standing) -> Iterator[Move]:
         yield from definitions_put_in(now, source)
     if len({name for source in sources for name in now.unknown(source)}) > len(sources):
         return  # a formula alone settles nothing
+    ways: list[Move] = []
     for source in sources:
         if isinstance(source.sides[0], Name) and source.sides[0].name not in names_in(source.sides[1]):
             continue
-        for name in sorted(now.unknown(source)):
-            move = isolated(_filled(now, source), name, now.style)
-            if move is not None:
-                yield move
+        moves = [isolated(_filled(now, source), name, now.style) for name in sorted(now.unknown(source))]
+        ways += [move for move in moves if move is not None]
+    yield from sorted(
+        ways,
+        key=lambda move: len(written(move.statement.sides[1])) if isinstance(move.statement, Chain) else 0,
+    )
 
 
 def _filled(now: Standing, chain: Chain) -> Chain:
@@ -108,10 +113,19 @@ def definitions_put_in(now: Standing, source: Chain) -> Iterator[Move]:
             return
         used |= now_used
         filled = put_in(filled, now_used | now.values, now.known.context.task.pi, now.style)
-    if used and len(statement_names(filled)) == 1:
+    if used and len(statement_names(filled)) == 1 and not _says_nothing(filled, now):
         shown = _listed([f"{written(value)} in the place of {name}" for name, value in used.items()])
         where = f"Look at {_listed(sorted(used))} in {_shown(source)}: you know what they stand for."
         yield Move(filled, f"Put {shown}.", where)
+
+
+def _says_nothing(chain: Chain, now: Standing) -> bool:
+    """``y + 1 − y = 1``: an equation put back into itself."""
+    try:
+        left, right = (value_of(side, now.style.setting) for side in chain.sides)
+    except (NotExact, DividedByZero):
+        return True
+    return left.same(right)
 
 
 def _definitions(now: Standing, source: Chain) -> dict[str, Expr]:

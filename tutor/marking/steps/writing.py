@@ -83,6 +83,8 @@ def written(expr: Expr) -> str:
             return f"{before}±{'' if left is None else ' '}{_wrapped(right, _PRODUCT)}"
         case Percent(inner):
             return _wrapped(inner, _ATOM) + "%"
+        case Measure(inner, unit) if _plain_fraction(inner):
+            return f"{written(inner)} {unit}"
         case Name() | PiSign() | Hole() | Root() | Measure():
             return write_expr(expr)
         case _:
@@ -101,12 +103,16 @@ def _product(factors: tuple[Expr, ...]) -> str:
     """A number stands tight before a letter or a bracket; a dot stands between numbers."""
     several = sum(isinstance(one, Num) for one in factors) > 1
     first = factors[0]
-    text = written(first) if _plain_fraction(first) else _wrapped(first, _FACTOR)
+    text = written(first) if isinstance(first, Div) and _bare(first) else _wrapped(first, _FACTOR)
     for before, factor in pairwise(factors):
-        piece = _wrapped(factor, _FACTOR)
+        piece = written(factor) if _plain_fraction(factor) else _wrapped(factor, _FACTOR)
         tight = _tight(before, factor, piece) and not (several and isinstance(before, Num))
         text += piece if tight else f" · {piece}"
     return text
+
+
+def _bare(quotient: Div) -> bool:
+    return all(isinstance(part, Num | Name) for part in (quotient.top, quotient.bottom))
 
 
 def _plain_fraction(expr: Expr) -> bool:
