@@ -2,6 +2,7 @@
 
 _TIMES_OR_POINT = "Write · or * for times, or put the point close to its number."
 _FEET = "Write ft for feet and in for inches."
+_BAR = "Leave the bar out. Write … behind digits that go on for ever."
 _STEPS = "Write each step on a line of its own."
 
 _SIGNS = {
@@ -21,8 +22,8 @@ _SIGNS = {
     ".": _TIMES_OR_POINT,
     "_": "Write ? where a number is still missing.",
     "∠": "Name the angle behind its sign, like ∠A.",
-    "\u0305": "Write … behind the digits that go on for ever.",
-    "\u0304": "Write … behind the digits that go on for ever.",
+    "\u0305": _BAR,
+    "\u0304": _BAR,
     "∝": "Write an equation with = here.",
     "⟌": "Write ÷ or / to divide.",
     "#": "Leave “#” out.",
@@ -45,7 +46,7 @@ def unknown_word(word: str) -> str:
         return f"I cannot work with “{word}”. Write the number that it stands for."
     if low in _SPOKEN:
         return f"Write “{_SPOKEN[low]}” for the word “{word}”."
-    return f"I do not know the word “{word}” here."
+    return f"I do not know the word “{word}” here. Use the letters of the problem."
 
 
 def side_by_side(before: str, after: str) -> str:

@@ -198,7 +198,7 @@ def _power(base: Ratio, exponent: Ratio, setting: Setting) -> Ratio:
     plain = None if constant is None else constant.rational()
     if plain in (0, 1):
         return base
-    if abs(power) > (2000 if plain is not None else MAX_POWER):
+    if abs(power) > (2000 if len(base.above.terms) == len(base.below.terms) == 1 else MAX_POWER):
         raise NotExact("power too big")
     if plain is not None and abs(power) * max(1, Fraction(plain).numerator.bit_length()) > 4096:
         raise NotExact("power too big")

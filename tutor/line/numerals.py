@@ -67,13 +67,16 @@ def number(raw: Raw) -> Num:
     return Num(value, text, places, open_end, (raw.start, raw.end))
 
 
+_GOES_ON = re.compile(r"(?:\.\.\.|…|\s*repeating)$", re.IGNORECASE)
+
+
 @lru_cache(maxsize=4096)
 def _value(text: str) -> tuple[Fraction, int, bool]:
     """Return a number, the decimal places it shows and whether it goes on."""
     if text.isdecimal():
         return Fraction(int(text)), 0, False
-    open_end = text.endswith(("...", "…"))
-    digits = text.removesuffix("...").removesuffix("…").replace(",", "")
+    digits = _GOES_ON.sub("", text).replace(",", "")
+    open_end = _GOES_ON.search(text) is not None
     _, point, decimals = digits.partition(".")
     return Fraction(digits), len(decimals) if point else 0, open_end
 

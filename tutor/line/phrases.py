@@ -14,6 +14,7 @@ _BEFORE = re.compile(
     r"|(?:(?:check|answer|formula|labels?|substitute|units|solution|solve|step|line|given|find)\s*\d*\s*:|check"
     r"(?=\s*[\d(√]))"
     r"|(?:(?:the|my|our)\s+)?answer(?:\s+is)?(?![A-Za-z])\s*(?=\S.*=)"
+    r"|[a-z][a-z ]{2,}\d*:\s+(?=\S)"
     r"|∴|⇒|→|⟹|=>(?=\s*[A-Za-z(\d])|✓)\s*",
     re.IGNORECASE,
 )
@@ -38,7 +39,7 @@ _PHRASES = {
         r"|it\s+has\s+no\s+solutions?|impossible|not\s+possible|never\s+true|\{\s*\})"
     ),
     Phrase.ALL_NUMBERS: (
-        r"(?:[a-z]\s*(?:=|can\s+be|is)\s*)?(?:all|any|every)\s+(?:real\s+)?(?:numbers?|values?)|(?:[a-z]\s*=\s*)?all\s+reals"
+        r"(?:[a-z]\s*(?:=|can\s+be|is)\s*)?(?:all|any|every)\s+(?:real\s+)?(?:numbers?|values?)|(?:[a-z]\s*=\s*)?all\s+reals|(?:[a-z]\s*∈\s*)?ℝ"
         r"|infinitely\s+many(?:\s+solutions?)?|infinite\s+solutions?|always\s+true|true\s+for\s+(?:all|every)\s+[a-z]"
     ),
     Phrase.YES: r"yes(?:\s*[,.:;]\s*.*)?",
@@ -52,7 +53,7 @@ _MATHS = re.compile(r"[=<>≤≥≠≈+*×·÷/^√²³|±~∠]|(?<!\w)[-−–]
 
 # A line in which none of these stands is mathematics and nothing else.
 _NO_MATHS_ALONE = re.compile(
-    r"[^\W\d_]{2}|^[\s∴⇒→⟹=✓{]|[\s.!,;✓✔☑]$|∅|^\w{1,2}[.)][\s\w(]|[|∣]\s*[-+−–·*×/÷:]"
+    r"[^\W\d_]{2}|^[\s∴⇒→⟹=✓{]|[\s.!,;✓✔☑]$|[∅ℝ]|^\w{1,2}[.)][\s\w(]|[|∣]\s*[-+−–·*×/÷:]"
 )
 
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from tutor.line.advice import unknown_word
 from tutor.line.lexing import LineRefusal
+from tutor.line.names import Names
 from tutor.line.numerals import MAX_EXPONENT_DIGITS, is_numeric, small_power, whole
 from tutor.line.table import Raw
 from tutor.line.tree import Add, Div, Expr, Measure, Mul, Name, Neg, Num, PiSign, Pow
@@ -16,6 +17,9 @@ if TYPE_CHECKING:
 
 _ONE_LETTER_UNITS = frozenset("mghsL")
 SCALES = {"dozen": 12, "hundred": 100, "thousand": 1000, "million": 10**6, "billion": 10**9}
+
+
+_LITTLE_WORDS = frozenset({"in", "of", "for", "on", "at", "a", "an", "the", "per", "each", "to"})
 
 
 class Row:
@@ -56,6 +60,8 @@ class Row:
         if item.kind == "over" and self._unit_over(item, items, at):
             return 1
         run, power = _letters(item)
+        if run is None and self._trailing_words(items, at):
+            return self._words(items, at)
         if run is None:
             self._pending.append(self._settler.expr(item))
             return 1
@@ -79,10 +85,7 @@ class Row:
             self._pending.append(Num(Fraction(size), str(size), 0, span=(run.start, run.end)))
             return 1
         if self._trailing_words(items, at):
-            if self._pending and not isinstance(self._pending[-1], Measure):
-                words = " ".join(word for kid in items[at:] for word in words_in(kid))
-                self._close(counted(words), items[-1].end)
-            return len(items) - at
+            return self._words(items, at)
         if item is run and _is_function(items, at):
             argument = items[at + 1].kids[1].text
             self._pending.append(Name(f"{run.text}({argument})", (run.start, items[at + 1].end)))
@@ -91,6 +94,17 @@ class Row:
             self._refuse_remainder(items, at)
         self._factors_of(item, run)
         return 1
+
+    def _words(self, items: list[Raw], at: int) -> int:
+        """Take the words that end a row: what is counted, or nothing new behind a unit."""
+        if self._pending and not isinstance(self._pending[-1], Measure):
+            words = " ".join(word for kid in items[at:] for word in words_in(kid))
+            self._close(counted(words), items[-1].end)
+        return len(items) - at
+
+    def _is_a_unit_only(self, word: str) -> bool:
+        """``mi`` is no m times i, unless the problem has both."""
+        return base_unit(word) is not None and not all(map(self._names.find, word))
 
     def _refuse_remainder(self, items: list[Raw], at: int) -> None:
         between = 0 < at < len(items) - 1 and items[at - 1].kind == items[at + 1].kind == "number"
@@ -150,7 +164,9 @@ class Row:
         if self._pending or not self._done or self._prefix != 1:
             return False
         last, base = self._done[-1], base_unit(word)
-        if base is None or not isinstance(last, Div) or not is_numeric(last.bottom):
+        if base is None or not isinstance(last, Div):
+            return False
+        if not is_numeric(last.bottom) and not (isinstance(last.bottom, Name) and len(word) > 1):
             return False
         self._done[-1] = replace(
             last, bottom=Measure(last.bottom, simple(base, power or 1), last.bottom.span)
@@ -185,7 +201,11 @@ class Row:
         if not value or (close_behind and len(items[at].text) <= 3):
             return False
         rest = [words_in(kid) for kid in items[at:]]
-        return all(words and all(map(self._is_a_word, words)) for words in rest)
+        if not all(rest) or not self._is_a_word(rest[0][0]):
+            return False
+        if self._pending and rest[0][0] in _LITTLE_WORDS and is_numeric(self._pending[-1]):
+            return False
+        return all(word in _LITTLE_WORDS or self._is_a_word(word) for words in rest for word in words)
 
     def _is_a_word(self, text: str) -> bool:
         if len(text) < 2 or self._names.find(text) or text.lower() in SQUARE_WORDS | CUBE_WORDS:
@@ -202,13 +222,24 @@ class Row:
         else:
             after_number = bool(self._pending) and is_numeric(self._pending[-1])
             pieces = self._names.take_apart(run.text, after_number=after_number)
-        if pieces is None:
+        if pieces is None or (len(pieces) > 1 and self._is_a_unit_only(run.text)):
             raise LineRefusal(run.start, run.end, unknown_word(run.text))
         names = _placed(pieces, run)
         last = names[-1]
         if item is not run:
             last = _power_of(self._settler, last, item)
         self._pending.extend((*names[:-1], last))
+
+
+def unit_below(under: Raw, names: Names) -> Unit | None:
+    """Return the unit that stands below the line behind a measure: ``km/h``, ``m/s²``, ``$/box``."""
+    run, power = _letters(under)
+    if run is None or names.find(run.text) is not None or (run is not under and power is None):
+        return None
+    base = base_unit(run.text)
+    if base is not None:
+        return simple(base, power or 1)
+    return counted(run.text) if run is under and len(run.text) >= 3 else None
 
 
 def words_in(item: Raw) -> tuple[str, ...]:

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from tutor.line.lexing import LineRefusal
 from tutor.line.names import Names
 from tutor.line.numerals import mixed, number, small_power, vulgar, whole
-from tutor.line.rows import Row, plain_product, power
+from tutor.line.rows import Row, plain_product, power, unit_below
 from tutor.line.table import Raw
 from tutor.line.tree import (
     Abs,
@@ -102,10 +102,9 @@ class Settler:
     def over_value(self, top: Expr, raw: Raw) -> Expr:
         """``top`` over what stands under the line in ``raw``; ``60 km/h`` is one measure."""
         under = raw.kids[2]
-        if under.kind == "name" and isinstance(top, Measure):
-            base = None if self.names.find(under.text) else base_unit(under.text)
-            if base is not None:
-                return Measure(top.inner, top.unit.times(simple(base, -1)), (raw.start, raw.end))
+        unit = unit_below(under, self.names) if isinstance(top, Measure) else None
+        if unit is not None and isinstance(top, Measure):
+            return Measure(top.inner, top.unit.times(unit.power(-1)), (raw.start, raw.end))
         if under.kind == "tight" and not self._is_one_measure(under):
             if not self.choices.second():
                 return self._first_only(top, under, raw)
