@@ -15,7 +15,7 @@ from tutor.marking.moving import op_like, own_op, shared_op
 from tutor.marking.quoting import quoted
 from tutor.marking.rounding import rounded_sides, rounds_to
 
-_LONG = 20  # words that are longer are said once for both sides
+_LONG = 18  # words that are longer are said once for both sides
 _NONE: Given = {}
 _PLACES = {1: ("all of it",), 2: ("left", "right"), 3: ("left", "middle", "right")}
 
@@ -176,13 +176,10 @@ def _told(before: list[Side], after: list[Side], line: Chain, setting: Setting) 
 def _move(op: Op, before: Side, after: Side, setting: Setting) -> Move:
     """Return a move that is known to be true of a side."""
     words = op.words()
-    if (
-        op.kept
-        or not words
-        or (before.full is not None and after.full is not None and before.full.same(after.full))
-    ):
+    same = op.kept or (before.full is not None and after.full is not None and before.full.same(after.full))
+    if not words or (same and op.power == op.root == 1):
         return Move(kept_words(before, after, setting), True, True, op)
-    return Move(words, True, False, op)
+    return Move(words, True, same, op)
 
 
 def _by_trees(pairs: list[tuple[Side, Side]], setting: Setting) -> tuple[tuple[Move, ...], Op] | None:

@@ -19,11 +19,16 @@ def shared_op(before: Sequence[Ratio], after: Sequence[Ratio]) -> Op | None:
     if all(same):
         return KEPT
     pairs = list(zip(before, after, strict=True))
-    if not any(same):
-        difference = _difference(*pairs[0])
-        if difference is not None and all(_difference(*pair) == difference for pair in pairs[1:]):
-            return _if_said(Op(first=difference))
-    return _shared_factor(pairs) or _in_two(before, after) or _shared_power(pairs)
+    added = None if any(same) else _shared_sum(pairs)
+    if added is not None and (len(added.terms) == 1 or all(_degree(mono) <= 1 for mono in added.terms)):
+        return _if_said(Op(first=added))
+    found = _shared_factor(pairs) or _in_two(before, after) or _shared_power(pairs)
+    return found if found is not None or added is None else _if_said(Op(first=added))
+
+
+def _shared_sum(pairs: list[tuple[Ratio, Ratio]]) -> Poly | None:
+    amount = _difference(*pairs[0])
+    return amount if amount is not None and all(_difference(*pair) == amount for pair in pairs[1:]) else None
 
 
 def _shared_factor(pairs: list[tuple[Ratio, Ratio]]) -> Op | None:
