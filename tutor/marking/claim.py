@@ -32,6 +32,7 @@ from tutor.line.tree import (
     Statement,
 )
 from tutor.line.walk import every, names_in, rebuilt
+from tutor.marking.answers import answer_of
 from tutor.marking.facts import facts
 from tutor.marking.memo import Memo
 
@@ -120,7 +121,8 @@ def _claimed(statement: Statement, setting: Setting) -> Claim:
             plain = not (signs.either_sign or signs.bars)
             return _tidy(_chain_cases(sides, rels, setting, plain=plain))
         case Joined(joiner, parts):
-            return _joined([claim_of(part, setting) for part in parts], joiner)
+            listed = joiner is Joiner.COMMA or all(answer_of(part) is not None for part in parts)
+            return _joined([claim_of(part, setting) for part in parts], joiner, listed=listed)
         case Said(Phrase.NO_SOLUTION):
             return NEVER
         case Said(Phrase.ALL_NUMBERS):
@@ -131,8 +133,9 @@ def _claimed(statement: Statement, setting: Setting) -> Claim:
             assert_never(statement)
 
 
-def _joined(claims: list[Claim], joiner: Joiner) -> Claim:
-    if joiner is Joiner.OR or _one_after_the_other(claims):
+def _joined(claims: list[Claim], joiner: Joiner, *, listed: bool) -> Claim:
+    """``listed``: values of one unknown are given one after the other, as in ``x = 3 and x = −3``."""
+    if joiner is Joiner.OR or (listed and _one_after_the_other(claims)):
         return _tidy(case for claim in claims for case in claim.cases)
     combined: list[Case] = [()]
     for claim in claims:

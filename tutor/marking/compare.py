@@ -55,7 +55,11 @@ def dense(poly: Poly, name: str) -> tuple[Dense, bool]:
 
 
 def compare(line: Claim, other: Claim, axis: Axis) -> Overlap:
-    """Return how the solutions of ``line`` lie to those of ``other``; raises ``NotExact``."""
+    """Return how the solutions of ``line`` lie to those of ``other``; raises ``NotExact``.
+
+    A name that is taken for positive, and for which ``other`` has no positive solution, is
+    compared on all numbers: two lines are not the same because both are impossible.
+    """
     told = _one_root_each(line, other, axis)
     if told is not None:
         return told
@@ -67,12 +71,15 @@ def compare(line: Claim, other: Claim, axis: Axis) -> Overlap:
                 if part.poly not in polys:
                     polys[part.poly], exact = dense(part.poly, axis.name)
                     all_exact = all_exact and exact
-    more = fewer = False
+    more = fewer = some = False
     for sample in _samples(list(polys.values()), axis, all_exact):
         here = _true_at(line, polys, sample, all_exact)
         there = _true_at(other, polys, sample, all_exact)
         more = more or (here and not there)
         fewer = fewer or (there and not here)
+        some = some or there
+    if axis.positive and not some:
+        return compare(line, other, Axis(axis.name))
     if more and fewer:
         return Overlap.OTHER
     if more:
@@ -95,9 +102,7 @@ def _one_root_each(line: Claim, other: Claim, axis: Axis) -> Overlap | None:
         roots.append(Fraction(-rest) / lead)
     if roots[0] == roots[1]:
         return Overlap.SAME
-    if axis.positive and min(roots) <= 0:
-        if max(roots) <= 0:
-            return Overlap.SAME
+    if axis.positive and min(roots) <= 0 < max(roots):
         return Overlap.FEWER if roots[0] <= 0 else Overlap.MORE
     return Overlap.OTHER
 

@@ -11,6 +11,7 @@ from tutor.line.walk import every, sides
 from tutor.marking.answers import answer_of
 from tutor.marking.claim import ALWAYS, NEVER, claim_of, split_signs
 from tutor.marking.compare import Overlap
+from tutor.marking.contradiction import same_contradiction
 from tutor.marking.everyday import form_of
 from tutor.marking.facts import facts, statement_names
 from tutor.marking.plainer import ways
@@ -136,11 +137,12 @@ def _exactly(known: Known, statement: Statement, spec: Spec, setting: Setting) -
         return everyday
     if not statement_names(statement) and not isinstance(statement, Said):
         true = all(claim_of(part, setting) == ALWAYS for part in split_signs(statement))
-        return Found(How.FOLLOWS if true or _at_odds(spec, setting) else How.BREAKS, setting, spec)
+        contradiction = not true and _at_odds(spec, setting) and same_contradiction(known, statement, setting)
+        return Found(How.FOLLOWS if true or contradiction else How.BREAKS, setting, spec)
     parts = _parts(statement)
     ground = spec.ground(setting)
     outcome = ground.outcome(claim_of(statement, setting))
-    if outcome.overlap is Overlap.SAME and spec is not known.base and _says_twice(statement, setting):
+    if outcome.overlap is Overlap.SAME and spec is not known.base and _no_branch(statement, setting):
         return Found(How.BREAKS, setting, known.base, None, Overlap.FEWER)
     if outcome.overlap is Overlap.SAME:
         return Found(How.FOLLOWS, setting, spec, outcome.index, Overlap.SAME)
@@ -172,10 +174,17 @@ def _at_odds(spec: Spec, setting: Setting) -> bool:
         return False
 
 
-def _says_twice(statement: Statement, setting: Setting) -> bool:
-    """``x = −2 or x = −2`` is one branch written twice, not both branches."""
+def _no_branch(statement: Statement, setting: Setting) -> bool:
+    """Tell whether a line of several parts says no more than one branch, as if it were all of them.
+
+    ``x = −2 or x = −2`` is one branch written twice, ``p = 0 or 0p = −7`` one with nothing
+    beside it, ``x = 5, x > 1`` one with a remark.
+    """
     parts = split_signs(statement)
-    return len(parts) > 1 and len({claim_of(part, setting) for part in parts}) == 1
+    if len(parts) < 2:
+        return False
+    claims = [claim_of(part, setting) for part in parts]
+    return len(set(claims)) == 1 or NEVER in claims or any(claim.equations() is None for claim in claims)
 
 
 def _parts(statement: Statement) -> tuple[Statement, ...]:
@@ -223,6 +232,8 @@ def _side_identity(known: Known, statement: Statement, setting: Setting) -> bool
 def legal_gain(known: Known, statement: Statement, setting: Setting) -> bool:
     """Tell whether both sides were squared, or both multiplied by something with the unknown in it."""
     if not isinstance(statement, Chain) or statement.rels != (Rel.EQ,) or answer_of(statement) is not None:
+        return False
+    if facts(statement).either_sign or facts(statement).bars:
         return False
     new_left, new_right = (value_of(side, setting) for side in statement.sides)
     for _, line in reversed(known.above):

@@ -43,7 +43,14 @@ from tutor.marking.slips.find import find_slip
 from tutor.marking.slips.triangles import yes_slip
 from tutor.marking.slips.units import wrong_kind
 from tutor.marking.state import Known, Spec, settings
-from tutor.marking.units_check import UnitFault, dimension_fault, unit_changed, unlike_sides, unlike_terms
+from tutor.marking.units_check import (
+    UnitFault,
+    dimension_fault,
+    other_kind,
+    unit_changed,
+    unlike_sides,
+    unlike_terms,
+)
 from tutor.marking.verdict import Mark, Reason, Verdict
 
 _ALONE = re.compile(r"(?<![A-Za-z])[A-Za-z](?![A-Za-z])")
@@ -243,6 +250,7 @@ def _no_division_by_zero(statement: Statement) -> None:
 def _from_known(known: Known, statement: Statement, index: int) -> Judged:
     assert known.base is not None
     fault = dimension_fault(known.context, statement) or unlike_sides(statement)
+    fault = fault or other_kind((line for _, line in known.above), statement)
     found = search(known, statement, (known.base, *known.more))
     if found.how is How.UNDECIDED:
         found = slow.search(known, statement, found)

@@ -1,6 +1,7 @@
 """Units on a label or an answer: the right dimension, the right size, or left off."""
 
 import itertools
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import assert_never
 
@@ -83,6 +84,28 @@ def unlike_terms(expr: Expr) -> UnitFault | None:
             if kind != first and last is not None:
                 return UnitFault("the part before", last.unit, first, last.span)
     return None
+
+
+def other_kind(above: Iterable[Statement], statement: Statement) -> UnitFault | None:
+    """Return the unit of a value that a line above gave in a unit of another kind: 640 m² and then 640 m."""
+    told = _value_told(statement)
+    if told is None or not facts(statement).units:
+        return None
+    for line in above:
+        before = _value_told(line)
+        if before is not None and before[0] == told[0]:
+            fault = unit_changed(before[1], told[1], told[0])
+            if fault is not None:
+                return fault
+    return None
+
+
+def _value_told(statement: Statement) -> tuple[str, Expr] | None:
+    """Return the name and the value of a line such as ``A = 640 m²``."""
+    if not isinstance(statement, Chain) or not statement.rels[0].equates:
+        return None
+    left, right = statement.sides[0], statement.sides[-1]
+    return (left.name, right) if isinstance(left, Name) else None
 
 
 def _measured(expr: Expr) -> Dimension | None:

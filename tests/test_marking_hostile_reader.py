@@ -1,0 +1,62 @@
+"""Verdicts that a hostile reader once got out of the marker, and what they have to be.
+
+Each row is a task, then the lines: ``F`` stands, ``B`` breaks, ``?`` is undecided.
+"""
+
+import pytest
+
+from tutor.marking.task import Task
+from tutor.marking.verdict import Verdict
+from tutor.marking.working import mark_lines
+
+X = Task(find=("x",))
+P = Task(find=("p",))
+FREE = Task()
+LINE = Task(("y = k x + b",), (("y", "4"), ("k", "3"), ("x", "10")), ("b",))
+
+ROWS = [
+    # A size that comes out below zero is no licence for every other value below zero.
+    (LINE, "B 4 = 5 + b", "F 4 = 30 + b", "F b = -26"),
+    # "and" between conditions on one unknown is no list; between two answers it is taken for one.
+    (P, "F 3p(10p + 7) = 0", "B 3p = 0 and 10p + 7 = 0", "F p = 0 or p = -7/10"),
+    (X, "F x^2 = 9", "F x = 3 and x = -3"),
+    # What still has an "or" in it is not one branch.
+    (P, "F 3p(10p + 7) = 0", "F 3p = 0 or 10p + 7 = 0", "B p = 0 or 0p = −7"),
+    (X, "F (x - 5)(x - 1) = 0", "F x = (6 ± 4)/2", "B x = 10/2, x > 2/2", "F x = 5, x = 1"),
+    # A contradiction leads to its own false lines, not to any.
+    (X, "F 4x + 3 = 4x + 9", "B 3 = 8", "F 3 = 9", "F 1 = 3", "F 0 = 6", "F 0 = 1", "F no solution"),
+    (X, "F 4x + 3 > 4x + 9", "F 0 > 6", "B 0 > 5", "F 1 > 3", "F 0 < -6"),
+    (X, "F 2(x + 1) = 2x + 5", "F x + 1 = x + 2.5", "F 1 = 2.5"),
+    # Powers of one letter need no multiplying out.
+    (FREE, "F x^5 · x^7", "F x^(5 + 7)", "B x^82", "F x^12"),
+    (FREE, "F (x^5)^7", "B x^(50 · 7)", "F x^35"),
+    (FREE, "F x^99/x^6", "F x^93"),
+    (FREE, "F 81p^88q^4 · 8p^3q^6", "F 648p^91q^10"),
+    # No real solution above, one here.
+    (X, "F x^2 + x + 1 = 0", "B x = (−1 ± √(10 − 4))/2", "F no solution"),
+    (Task(find=("q",)), "F q^2 + 24 = 0", "F q^2 = −24", "B q = ±sqrt(24)"),
+    (X, "F |2x/3 − 4| + 11 = 3", "B |2x/3 − 4| = −8 + 8", "F no solution"),
+    # Numbers are true or false, whatever stands above.
+    (X, "F √(x − 3) = 4", "B √17 = 4", "B 2 = 50", "F 4 = 4"),
+    # A value does not change what it measures.
+    (Task(find=("A",)), "F A = 640 m^2", "B A = 640 m", "F A = 640"),
+    # Letters do not change places; an instance may turn the order of factors.
+    (Task(find=("c",)), "F c² = a² + b²", "B b² = c² + a²"),
+    (FREE, "F A = π r^2", "F A = 5^2 * 3.14"),
+    (FREE, "F I = Prt", "F 178 = 0.04 · 2 · P"),
+    (FREE, "F d = rt", "B r = dt", "F d = 60t"),
+]
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: row[1][2:])
+def test_verdicts(row: tuple[Task | str, ...]) -> None:
+    task, *lines = row
+    assert isinstance(task, Task)
+    texts = [str(line)[2:] for line in lines]
+    said = []
+    for line in mark_lines(task, texts).lines:
+        verdict = line.mark.verdict
+        said.append(
+            "F" if verdict.stands else "?" if verdict is Verdict.UNDECIDED else verdict.value[0].upper()
+        )
+    assert said == [str(line)[0] for line in lines], texts

@@ -1,0 +1,77 @@
+"""False lines of numbers under a line that holds for no number.
+
+``4x + 3 = 4x + 9`` leads to ``3 = 9``, to ``0 = 6`` and to ``1 = 3``: not to just any false line.
+"""
+
+from fractions import Fraction
+
+from tutor.line.meaning import Setting, value_of
+from tutor.line.poly import DividedByZero, NotExact, Poly
+from tutor.line.tree import Chain, Expr, Rel, Statement
+from tutor.line.walk import names_in
+from tutor.marking.state import Known
+
+Sides = tuple[Poly, Poly, Rel]
+
+
+def same_contradiction(known: Known, statement: Statement, setting: Setting) -> bool:
+    """Tell whether a false line of numbers comes from a line above that cannot hold.
+
+    It does where the difference of its sides is that of a line above (something was taken
+    from both sides), or where its sides are multiples of what stands there without names.
+    """
+    line = _sides(statement, setting)
+    if line is None:
+        return True
+    premises = known.base.premises if known.base is not None else ()
+    above = [
+        found for one in (*(line for _, line in known.above), *premises) if (found := _sides(one, setting))
+    ]
+    return not above or any(_leads_to(sides, line) for sides in above)
+
+
+def _sides(statement: Statement, setting: Setting) -> Sides | None:
+    """Return what stands without names on both sides, where the names fall away; None elsewhere."""
+    if not isinstance(statement, Chain) or len(statement.sides) != 2:
+        return None
+    try:
+        left, right = (value_of(side, setting) for side in statement.sides)
+        difference = (left - right).constant()
+    except (NotExact, DividedByZero):
+        return None
+    if difference is None:
+        return None
+    numbers = [_without_names(side, setting) for side in statement.sides]
+    return (*numbers, statement.rels[0]) if None not in numbers else None  # type: ignore[return-value]
+
+
+def _without_names(side: Expr, setting: Setting) -> Poly | None:
+    value = value_of(side, setting)
+    if not names_in(side):
+        return value.constant()
+    if value.below.names():
+        return None
+    return Poly({mono: number for mono, number in value.above.terms.items() if not Poly({mono: 1}).names()})
+
+
+def _leads_to(above: Sides, line: Sides) -> bool:
+    for left, right, rel in (above, (above[1], above[0], above[2].turned)):
+        if rel is line[2] and line[0] - line[1] == left - right:
+            return True
+        if rel in (line[2], line[2].turned) and _multiplied(left, right, line):
+            return True
+    return False
+
+
+def _multiplied(left: Poly, right: Poly, line: Sides) -> bool:
+    """Tell whether both sides were multiplied or divided by one number: ``0 = 6`` to ``0 = 1``."""
+    if left * line[1] != right * line[0]:
+        return False
+    old, new = (right, line[1]) if right else (left, line[0])
+    inverse = old.inverse()
+    factor = None if inverse is None or not new else (new * inverse).rational()
+    if factor is None:
+        return bool(new)
+    # Beside a 0 every number would do: only a whole number of times, or a whole part, is a step.
+    plain = Fraction(factor)
+    return bool(left and right) or plain.denominator == 1 or abs(plain.numerator) == 1
