@@ -100,7 +100,7 @@ def _unknown_term(side: Expr, values: Values) -> Expr:
 def _unknown_kept_sign(term: Expr) -> Hit:
     plain = show_unsigned(term)
     message = f"Maybe {plain} went across with its old sign. What undoes {plain} on that side?"
-    return Hit("variable-to-other-side-unchanged-sign", message)
+    return Hit("variable-to-other-side-unchanged-sign", message, left_side=True)
 
 
 def opposite_orders(eq: Balance) -> Iterator[Hit]:

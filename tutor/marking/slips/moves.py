@@ -191,7 +191,7 @@ def _of_one_side(old: Expr, new: Expr, values: Values) -> Iterator[tuple[Hit, Sp
     span: Span | None = None
     for spot in spots(old, now, values):
         for hit in _hits_at(spot):
-            span = span or changed_part(old, new, values)
+            span = span or changed_part(old, new, values, spot.node)
             yield hit, span
     for hit in copied_wrong(old, new):
         yield hit, changed_part(old, new, values)
