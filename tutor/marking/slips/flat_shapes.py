@@ -1,8 +1,10 @@
 """Wrong moves with rectangles, triangles, trapezoids and growing areas."""
 
 from collections.abc import Iterator
+from dataclasses import replace
+from math import isqrt
 
-from tutor.line.tree import Add, Expr, Name, Num, Pow
+from tutor.line.tree import Add, Expr, Name, Neg, Num, Pow
 from tutor.marking.slips.shapes import (
     Product,
     alike,
@@ -198,15 +200,20 @@ def squares_apart(expr: Expr, formula: bool) -> Iterator[Wrong]:
     terms = terms_seen(expr)
     if len(terms) != 2 or not (formula or no_letters(expr)):
         return
-    plain = [product_seen(term) for term in terms]
-    if any(seen is None or len(seen.up) != 2 or not seen.powered for seen in plain):
+    first, second = ((term.inner, True) if isinstance(term, Neg) else (term, False) for term in terms)
+    if first[1] == second[1] or not (_is_a_square(first[0]) and _is_a_square(second[0])):
         return
-    minus = [seen for seen in plain if seen is not None and seen.minus]
-    if len(minus) != 1:
-        return
-    (less,) = minus
-    (more,) = (seen for seen in plain if seen is not None and not seen.minus)
-    yield squares_added(Pow(more.up[0], num(2)), Pow(less.up[0], num(2)))
+    more, less = (second[0], first[0]) if first[1] else (first[0], second[0])
+    cost = 1 if is_square(more) and is_square(less) else 2
+    yield replace(squares_added(more, less), cost=cost)
+
+
+def _is_a_square(expr: Expr) -> bool:
+    """Tell whether a square is written, or worked out: ``13²``, ``169``."""
+    if isinstance(expr, Num):
+        value = expr.value
+        return value.denominator == 1 and value > 1 and isqrt(value.numerator) ** 2 == value
+    return is_square(expr)
 
 
 def squares_added(first: Expr, second: Expr) -> Wrong:

@@ -8,14 +8,16 @@ from collections.abc import Iterator
 
 from tutor.line.meaning import Setting
 from tutor.line.poly import Ratio
-from tutor.line.tree import Bare, Chain, Expr, Rel, Statement
+from tutor.line.tree import Bare, Chain, Expr, Neg, Rel, Root, Statement
 from tutor.line.walk import names_in
+from tutor.marking.slips.lowered import shape_of
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.premises import premise_slips
 from tutor.marking.slips.recognise import wrong_equations, wrong_formulas, wrongs_at
 from tutor.marking.slips.rounded import gives_rounded
+from tutor.marking.slips.shapes import terms_seen
 from tutor.marking.slips.slanted import slanted
-from tutor.marking.slips.spots import Values, negated, spots
+from tutor.marking.slips.spots import Values, negated
 from tutor.marking.slips.telling import in_order, slip_made
 from tutor.marking.slips.wrong import Wrong
 from tutor.marking.state import Known, has_pi, settings, shown_values
@@ -68,7 +70,8 @@ def _at_equation(above: Chain, line: Chain, values: Values, later: int) -> Itera
     if not all(rel is Rel.EQ for rel in above.rels) or not line.rels[0].equates:
         return
     first, second = line.sides[:2]
-    for old, kept in ((above.sides[-1], above.sides[0]), (above.sides[0], above.sides[-1])):
+    head, last = above.sides[0], above.sides[-1]
+    for old, kept in (*((side, head) for side in above.sides[1:]), (head, last)):
         if _same(values, kept, first):
             yield from _at_side(old, second, values, later)
         elif _same(values, kept, second):
@@ -86,14 +89,21 @@ def _whole_equation(above: Chain, line: Chain, values: Values, later: int) -> It
     before = _difference(values, *above.sides)
     if before is None:
         return
+    typed = _difference(values, *line.sides)
+    if typed is None:
+        return
     for wrong in wrong_equations(*above.sides):
         after = _difference(values, wrong.left, wrong.right)
-        if after is None or before.same(after) or before.same(negated(after)):
+        if after is None or shape_of(before.above) == shape_of(after.above):
             continue  # "x = 90" and "x + 90 = 180" say the same
         for first, second in (line.sides, line.sides[::-1]):
             if _same(values, wrong.left, first) and _same(values, wrong.right, second):
                 yield slip_made(wrong, second, values.setting, later)
                 break
+        else:
+            if wrong.shown is not None and shape_of(after.above) == shape_of(typed.above):
+                # "x = 90 − 40" for "x + 40 = 180": the other number was used, and the step is right.
+                yield slip_made(wrong, line.sides[1], values.setting, later + 1)
 
 
 def _difference(values: Values, left: Expr, right: Expr) -> Ratio | None:
@@ -115,9 +125,22 @@ def _at_side(above: Expr, typed: Expr, values: Values, later: int, *, bare: bool
         value = values.of(wrong.tree)
         if value is not None and (after.same(value) or gives_rounded(value, typed)):
             found.append(wrong)
-    for spot in spots(above, after, values):
-        if not spot.whole:
-            found += [wrong for wrong in wrongs_at(spot.node, False) if spot.gives(values.of(wrong.tree))]
+    for part, needed in _terms(above, before, after, values):
+        found += [
+            w for w in wrongs_at(part, False) if (v := values.of(w.tree)) is not None and needed.same(v)
+        ]
     for wrong in in_order(found, typed, formula=False):
         yield slip_made(wrong, typed, values.setting, later)
     yield from slanted(above, typed, values, later)
+
+
+def _terms(above: Expr, before: Ratio, after: Ratio, values: Values) -> Iterator[tuple[Expr, Ratio]]:
+    """Yield the terms of a sum, or what stands under a root, with the value needed in the place of each."""
+    if isinstance(above, Root) and above.index == 2:
+        yield above.inner, after * after
+    terms = terms_seen(above)
+    for term in terms if len(terms) > 1 else ():
+        plain, value = (term.inner if isinstance(term, Neg) else term), values.of(term)
+        if value is not None:
+            needed = after - (before - value)
+            yield plain, negated(needed) if plain is not term else needed
