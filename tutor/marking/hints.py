@@ -54,10 +54,10 @@ def _of_trouble(working: Working) -> Hint | None:
     at, line = trouble
     last = _unstruck(working)[-1][0]
     span = line.mark.span if at == last else None
-    part = "the marked part of it" if span is not None else "each part of it"
+    part = "it" if span is None else "the marked part"
     match line.mark.verdict:
         case Verdict.UNREAD | Verdict.UNDECIDED:
-            message = f"Write line {at + 1} in another way. Look at {part}."
+            message = f"Look at line {at + 1} again: can you write {part} in another way?"
         case _:
             message = f"Look at line {at + 1} again: {part} does not fit the lines above."
     return Hint(HintStage.WHERE, message, None, span)

@@ -61,10 +61,10 @@ def around(
     inside = changed(chain, lambda node: Name(_MARK, node.span) if node == atom else node)
     assert isinstance(inside, Chain)
     left, right = inside.sides
-    if left == Name(_MARK) and not names_in(right):
-        return _opened(atom, chain.rels[0], right, style)
-    if right == Name(_MARK) and not names_in(left):
-        return _opened(atom, chain.rels[0].turned, left, style)
+    for alone, value, rel in ((left, right, chain.rels[0]), (right, left, chain.rels[0].turned)):
+        if alone == Name(_MARK) and not names_in(value):
+            opened = _opened(atom, rel, value, style)
+            return None if opened is None else replace(opened, focus=replace(atom, span=alone.span))
     move = step(inside, replace(style, positive=style.positive | {_MARK}))
     if move is None:
         return None

@@ -107,7 +107,9 @@ def _alone(chain: Chain, pair: tuple[Terms, Terms], mono: Mono, at: int, style: 
         made = Chain((chain.sides[1], chain.sides[0]), (chain.rels[0].turned,))
         name = mono[0][0]
         return Move(
-            made, f"Swap the sides, so that {name} stands on the left.", f"{name} stands on the right."
+            made,
+            f"Swap the sides, so that {name} stands on the left.",
+            f"Look at both sides: {name} stands on the right.",
         )
     return None
 
@@ -159,7 +161,7 @@ def _divided(chain: Chain, pair: tuple[Terms, Terms], at: int, size: Fraction, s
     below = any(isinstance(node, Div) for node in every(chain.sides[at]))
     if size.numerator in (1, -1) and below:
         by = written(number(1 / size, style))
-        where = f"{unknown} is divided by {written(number(abs(1 / size), style))} on the {side} side."
+        where = f"Look at the {side} side: {unknown} is divided by {written(number(abs(1 / size), style))}."
         return Move(made, f"Multiply both sides by {by}{turn}.", where, focus)
     if below and "/" in written(number(abs(size), style)):
         where = f"Look at the {written(number(size, style))} before {unknown} on the {side} side."

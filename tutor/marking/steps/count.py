@@ -16,6 +16,8 @@ from tutor.marking.steps.standing import put_in, values_of
 MAX_LINES = 40
 # So many elementary steps may be taken in one line.
 ALLOWED = 2
+# Nobody writes a line of more signs by hand; counting in one would take its time.
+_LONGEST = 160
 # How far back a line is looked for that this one goes on from.
 _LINES_BACK = 4
 
@@ -109,6 +111,8 @@ def _style(statement: Statement, known: Known) -> Style:
 
 
 def _countable(statement: Statement) -> bool:
+    if statement.span[1] - statement.span[0] > _LONGEST:
+        return False
     if isinstance(statement, Joined):
         return statement.joiner is not Joiner.AND
     if isinstance(statement, Chain):

@@ -1,7 +1,7 @@
 """The next elementary step of one line: an equation, an inequality, an expression."""
 
 from tutor.line.poly import DividedByZero, NotExact
-from tutor.line.tree import Bare, Chain, Expr, Joined, Statement
+from tutor.line.tree import Bare, Chain, Div, Expr, Joined, Statement
 from tutor.line.walk import names_in
 from tutor.marking.steps.arithmetic import told, work_out
 from tutor.marking.steps.atoms import around, atom_of, both_roots
@@ -15,7 +15,7 @@ from tutor.marking.steps.brackets import (
     told_bracket,
 )
 from tutor.marking.steps.cases import between, joined_move, plus_minus, zero_product
-from tutor.marking.steps.forms import Style, tidy
+from tutor.marking.steps.forms import Style, terms_of, tidy
 from tutor.marking.steps.model import Move
 from tutor.marking.steps.quadratic import quadratic
 from tutor.marking.steps.quotients import no_bottoms
@@ -115,7 +115,9 @@ def _cleared(chain: Chain, style: Style) -> _Changed | None:
     if size is None:
         return None
     made = tuple(multiplied(side, size, style) for side in chain.sides)
-    return _Changed(made, (f"Multiply both sides by {size}.", "Look at the fractions."), None)
+    over = [one for side in chain.sides for one in terms_of(side) if isinstance(one, Div)]
+    where = "Look at the bar: what stands below it?" if len(over) == 1 else "Look at the fractions."
+    return _Changed(made, (f"Multiply both sides by {size}.", where), over[0] if len(over) == 1 else None)
 
 
 def _sides_opened(sides: tuple[Expr, ...], style: Style) -> _Changed | None:
