@@ -1,6 +1,8 @@
 """The report's slips: which may stand behind a broken line, in words, and who shares one."""
 
+import ast
 import io
+import re
 import sqlite3
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
@@ -9,6 +11,7 @@ from pathlib import Path
 import pytest
 from teacher_class import SMALL, forge, lines, missed_hoop, read, student
 
+from tutor.marking import slips
 from tutor.marking.working import WorkLine
 from tutor.record.desk import Desk
 from tutor.record.state import Attempt, Status
@@ -52,9 +55,9 @@ def reported(lesson: Path, *files: Path) -> str:
     return out.getvalue()
 
 
-def slipped(handed: HandedIn, *slips: str | None) -> HandedIn:
+def slipped(handed: HandedIn, *found: str | None) -> HandedIn:
     """Return the same work with these slips behind its broken lines, in their order."""
-    names = iter(slips)
+    names = iter(found)
     problems = tuple(
         replace(state, attempts=tuple(_slipped(attempt, names) for attempt in state.attempts))
         for state in handed.problems
@@ -71,12 +74,12 @@ def _slipped(attempt: Attempt, names: Iterator[str | None]) -> Attempt:
 
 
 def handed_in(
-    code: str, lesson_file: Path, folder: Path, *slips: str | None, work: object = None
+    code: str, lesson_file: Path, folder: Path, *found: str | None, work: object = None
 ) -> HandedIn:
     path = student(code, lesson_file, folder, work if callable(work) else missed_hoop)
     handed, sentence = read_handed_in(path, read(lesson_file))
     assert handed is not None, sentence
-    return slipped(handed, *slips)
+    return slipped(handed, *found)
 
 
 def names(handed: Sequence[HandedIn]) -> list[tuple[str, HandedIn]]:
@@ -215,6 +218,21 @@ def test_a_file_of_an_older_version_is_read(folder: Path, lesson_file: Path) -> 
     before = path.read_bytes()
     assert "K7 · no line of this lesson is in the file" in reported(lesson_file, folder)
     assert path.read_bytes() == before
+
+
+def _names_of_slips() -> set[str]:
+    """All texts in the marker's slips that are written as a name of one."""
+    package = Path(str(slips.__file__)).parent
+    trees = (ast.parse(path.read_text(encoding="utf-8")) for path in package.glob("*.py"))
+    texts = {node.value for tree in trees for node in ast.walk(tree) if isinstance(node, ast.Constant)}
+    return {text for text in texts if isinstance(text, str) and re.fullmatch(r"[a-z]+(-[a-z0-9]+)+", text)}
+
+
+def test_every_slip_of_the_marker_has_words_of_its_own() -> None:
+    names = _names_of_slips()
+    assert {ACROSS, ADDED} <= names
+    assert {name for name in names if slip_words(name) == name.replace("-", " ")} == set()
+    assert len({slip_words(name) for name in names}) == len(names)
 
 
 def test_a_slip_without_words_is_shown_by_its_name() -> None:
