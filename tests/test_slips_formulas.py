@@ -3,7 +3,9 @@
 from random import Random
 
 import pytest
-from slips_formula_instances import MAKERS, Instance, box, instances, number, radius, show, two
+import slips_angle_instances  # noqa: F401
+from slips_formula_instances import MAKERS, Instance, instances, number, show, two
+from slips_round_instances import box, radius
 from slips_table import Row
 from slips_table_formulas import LEFT_OUT, TABLE
 
