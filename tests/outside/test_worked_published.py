@@ -8,11 +8,12 @@ from fractions import Fraction
 
 import pytest
 from published_tasks import BOX_SURFACE, angles, measured
+from test_published_solutions import SOLVED
 
 from tutor.marking.solve import solve
 from tutor.marking.task import Task
 from tutor.marking.verdict import Verdict
-from tutor.marking.worked import solution
+from tutor.marking.worked import finish, next_line, solution
 from tutor.marking.working import Working, start
 from tutor.quantity.pi import Pi
 
@@ -119,3 +120,23 @@ def test_a_published_example_is_solved_in_full(example: str, task: Task, answers
     assert solve(task)[0] is not None
     for name, answer in zip(task.find, answers, strict=True):
         assert Fraction(shown(work, name)) == Fraction(answer)
+
+
+@pytest.mark.parametrize(("find", "lines"), SOLVED)
+def test_from_every_printed_line_the_next_one_stands(find: str, lines: list[str]) -> None:
+    work = start(Task(find=(find,), every_step=True))
+    for text in lines:
+        work = work.submit(text)
+        assert work.lines[-1].mark.verdict is not Verdict.LEAPS, text
+        found = next_line(work.known)
+        if found is not None:
+            assert work.submit(found.text).lines[-1].mark.verdict in (Verdict.FOLLOWS, Verdict.ROUNDS), found
+
+
+@pytest.mark.parametrize(("find", "lines"), SOLVED)
+def test_from_every_printed_first_line_the_work_comes_to_its_end(find: str, lines: list[str]) -> None:
+    work = start(Task(find=(find,), every_step=True)).submit(lines[0])
+    for line in finish(work.known):
+        work = work.submit(line.text)
+        assert work.lines[-1].mark.verdict in (Verdict.FOLLOWS, Verdict.ROUNDS), line
+    assert work.progress.complete

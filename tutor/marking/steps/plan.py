@@ -9,17 +9,16 @@ from tutor.line.tree import Bare, Chain, Joined, Joiner, Rel, Root, Said, Statem
 from tutor.line.walk import names_in, sides, statement_names
 from tutor.marking.answers import answer_of
 from tutor.marking.progress import Progress, StepState, progress_of
-from tutor.marking.state import Known, has_pi
+from tutor.marking.state import Known
 from tutor.marking.steps.equation import next_move
 from tutor.marking.steps.forms import literal, number
 from tutor.marking.steps.model import Move
 from tutor.marking.steps.opening import conversions, formulas, labels
 from tutor.marking.steps.rounding import decimal_answer, rounded, with_units
-from tutor.marking.steps.standing import Standing, goes_on, look, put_in
+from tutor.marking.steps.standing import Standing, goes_on, look, put_in, to_put_in
 from tutor.marking.steps.substitution import definitions_put_in, from_the_formulas, told_put_in
 from tutor.marking.verdict import Mark, Step, Verdict
 from tutor.marking.working import WorkLine
-from tutor.quantity.pi import Pi
 
 Proposals = Iterator[tuple[Move, Step | None]]
 
@@ -103,7 +102,7 @@ def _from_line(now: Standing, statement: Statement) -> Iterator[Move]:
     if len(now.unknown(short)) > 1:
         yield from definitions_put_in(now, short)
         return
-    if _to_put_in(now, short):
+    if to_put_in(now, short):
         yield told_put_in(now, short, put_in(short, now.values, now.known.context.task.pi, now.style))
         return
     move = next_move(short, now.style)
@@ -121,13 +120,6 @@ def _to_round(chain: Chain, move: Move) -> bool:
         kept = [side for side in sides(move.statement) if not names_in(side)]
         return not all(literal(side) is not None for side in kept)
     return isinstance(move.statement, Chain) and move.statement.sides == chain.sides[::-1]
-
-
-def _to_put_in(now: Standing, statement: Chain) -> bool:
-    """Tell whether a letter with a known value stands in a line, or a π that the lesson has a number for."""
-    if statement_names(statement) & set(now.values):
-        return True
-    return now.known.context.task.pi is not Pi.EXACT and has_pi(statement)
 
 
 def _ends(chain: Chain) -> Chain:

@@ -18,7 +18,7 @@ from tutor.line.tree import (
 from tutor.line.walk import every, rebuilt, sides, statement_names
 from tutor.marking.answers import answers_in, worked_out
 from tutor.marking.progress import given_names, step_of
-from tutor.marking.state import Known
+from tutor.marking.state import Known, has_pi
 from tutor.marking.steps.forms import Style, number, tidy, writes_fractions
 from tutor.marking.verdict import Step
 from tutor.quantity.pi import Pi
@@ -123,3 +123,10 @@ def put_in(statement: Chain, values: dict[str, Expr], pi: Pi, style: Style) -> C
     made = Chain(tuple(rebuilt(side, change) for side in before.sides), before.rels)
     neat = tidy(made, style)
     return neat if isinstance(neat, Chain) else made
+
+
+def to_put_in(now: Standing, statement: Statement) -> bool:
+    """Tell whether a letter with a known value stands in a line, or a π that the lesson has a number for."""
+    if statement_names(statement) & set(now.values):
+        return True
+    return now.known.context.task.pi is not Pi.EXACT and has_pi(statement)

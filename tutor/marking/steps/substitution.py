@@ -9,7 +9,7 @@ from tutor.line.walk import every, names_in, statement_names
 from tutor.marking.steps.balance import isolated
 from tutor.marking.steps.equation import next_move
 from tutor.marking.steps.model import Move
-from tutor.marking.steps.standing import Standing, put_in
+from tutor.marking.steps.standing import Standing, put_in, to_put_in
 from tutor.marking.steps.writing import written
 from tutor.marking.verdict import Step
 
@@ -21,9 +21,8 @@ def from_the_formulas(now: Standing) -> Iterator[Move]:
     """Yield the line that begins to work out the next name that is needed."""
     sources = _sources(now)
     for source in _in_turn(now, sources):
-        filled = _filled(now, source)
-        if filled.sides != source.sides:
-            yield told_put_in(now, source, filled)
+        if to_put_in(now, source):
+            yield told_put_in(now, source, _filled(now, source))
         move = next_move(source, now.style)
         if move is not None:
             yield move

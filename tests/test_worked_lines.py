@@ -1,0 +1,318 @@
+"""Single steps, whole solutions, and how far a line jumped."""
+
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tutor.lesson.reader import load_lesson
+from tutor.marking.steps.engine import MAX_LINES
+from tutor.marking.task import Task
+from tutor.marking.verdict import Step, Verdict
+from tutor.marking.worked import finish, next_line, solution, steps_between
+from tutor.marking.working import Working, mark_lines, start
+from tutor.quantity.pi import Pi
+
+X = Task(find=("x",), every_step=True)
+LESSONS = sorted((Path(__file__).parent.parent / "lessons").glob("*.lesson"))
+
+
+def lines_from(text: str, task: Task = X) -> list[str]:
+    """Return the lines that the engine writes under one line; each is typed in and has to stand."""
+    work = start(task).submit(text)
+    written = [line.text for line in finish(work.known)]
+    for line in written:
+        work = work.submit(line)
+        assert work.lines[-1].mark.verdict in (Verdict.FOLLOWS, Verdict.ROUNDS), line
+    return written
+
+
+# -- one elementary step a line ------------------------------------------------------------------
+
+WORKED = [
+    ("3x + 15 = 240", ["3x = 225", "x = 75"]),
+    ("2(x + 5) − 3x = 4", ["2x + 10 − 3x = 4", "−x + 10 = 4", "−x = −6", "x = 6"]),
+    ("5x + 3 = 2x + 9", ["3x + 3 = 9", "3x = 6", "x = 2"]),
+    ("2x + 14 = 3x", ["14 = x"]),
+    ("x/3 + 2 = 5", ["x/3 = 3", "x = 9"]),
+    ("x/2 + x/3 = 10", ["3x + 2x = 60", "5x = 60", "x = 12"]),
+    ("(x + 3)/4 = 5", ["x + 3 = 20", "x = 17"]),
+    ("1/2(x + 6) = 8", ["x + 6 = 16", "x = 10"]),
+    ("3/4 x = 12", ["x = 16"]),
+    ("0.49(2x + 4) + 0.08x = 10.44", ["0.98x + 1.96 + 0.08x = 10.44", "1.06x + 1.96 = 10.44", "1.06x = 8.48", "x = 8"]),
+    ("10x = 44", ["x = 4.4"]),
+    ("1/2 x = 1/3", ["3x = 2", "x = 2/3"]),
+    ("5 − 2x < 11", ["−2x < 6", "x > −3"]),
+    ("−2 < 3 − 2x ≤ 5", ["−5 < −2x ≤ 2", "−1 ≤ x < 2.5"]),
+    ("5x + 3 = 5x + 7", ["3 = 7", "no solution"]),
+    ("2(x + 1) = 2x + 2", ["2x + 2 = 2x + 2", "2 = 2", "all numbers"]),
+    ("3/5 = 12/x", ["3x = 12 · 5", "3x = 60", "x = 20"]),
+    ("6/x = 2", ["6 = 2x", "3 = x"]),
+    ("20% x = 5", ["0.2x = 5", "x = 25"]),
+    ("x = 12 − 3(9 − 12)", ["x = 12 − 3 · (−3)", "x = 12 − (−9)", "x = 12 + 9", "x = 21"]),
+    ("x^2 = 81", ["x = ±√81", "x = ±9"]),
+    ("5x^2 = 80", ["x^2 = 16", "x = ±√16", "x = ±4"]),
+    ("(x − 7)^2 = 12", ["x − 7 = ±√12", "x − 7 = ±2√3", "x = 7 ± 2√3"]),
+    ("x^2 + 5x + 6 = 0", ["(x + 2)(x + 3) = 0", "x + 2 = 0 or x + 3 = 0", "x = −2 or x = −3"]),
+    ("x^2 = 4x", ["x^2 − 4x = 0", "x(x − 4) = 0", "x = 0 or x − 4 = 0", "x = 0 or x = 4"]),
+    ("|2x − 3| = 5", ["2x − 3 = 5 or 2x − 3 = −5", "2x = 8 or 2x = −2", "x = 4 or x = −1"]),
+    ("|x| < 4", ["−4 < x < 4"]),
+    ("|x| = −2", ["no solution"]),
+    ("√x + 2 = 5", ["√x = 3", "x = 9"]),
+    ("x^3 = −8", ["x = −∛8", "x = −2"]),
+    ("x^2 = −4", ["no solution"]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("first", "lines"), WORKED)
+def test_an_equation_is_worked_as_a_teacher_writes_it(first: str, lines: list[str]) -> None:
+    assert lines_from(first) == lines
+    assert mark_lines(X, [first, *lines]).progress.complete
+
+
+@pytest.mark.parametrize(
+    ("first", "lines"),
+    [
+        ("2·6·3 + 2·3·2", ["36 + 12", "48"]),
+        ("12 − 3(9 − 12)", ["12 − 3 · (−3)", "12 − (−9)", "12 + 9", "21"]),
+        ("(1/2 · 14)^2", ["7^2", "49"]),
+        ("2^3 + 4 · 5", ["8 + 4 · 5", "8 + 20", "28"]),
+        ("3(x + 4) + 2x", ["3x + 12 + 2x", "5x + 12"]),
+        ("√81 + 84/4", ["9 + 84/4", "9 + 21", "30"]),
+    ],
+)
+def test_an_expression_goes_on_one_level_of_precedence_a_line(first: str, lines: list[str]) -> None:
+    assert lines_from(first, Task()) == lines
+
+
+def test_each_line_has_a_sentence_that_says_what_is_done() -> None:
+    work = start(X).submit("2(x + 5) = 24")
+    assert [line.sentence for line in finish(work.known)] == [
+        "Multiply each part in the bracket by 2.",
+        "Take 10 away from both sides.",
+        "Divide both sides by 2.",
+    ]
+
+
+def test_nothing_follows_a_finished_line() -> None:
+    assert next_line(mark_lines(X, ["3x = 225", "x = 75"]).known) is None
+    assert next_line(start(X).known) is None
+
+
+def test_a_struck_out_line_is_not_gone_on_from() -> None:
+    work = mark_lines(X, ["3x + 15 = 240", "3x = 225"], frozenset([1]))
+    found = next_line(work.known)
+    assert found is not None
+    assert found.text == "3x = 225"
+
+
+# -- whole problems ------------------------------------------------------------------------------
+
+PROBLEMS = [
+    pytest.param(problem.task, id=problem.name)
+    for path in LESSONS
+    for problem in (getattr(load_lesson(path)[0], "problems", ()))
+]
+
+
+def solved(task: Task) -> Working:
+    work = start(task)
+    for line in solution(task):
+        work = work.submit(line.text)
+        mark = work.lines[-1].mark
+        assert mark.verdict in (Verdict.FOLLOWS, Verdict.ROUNDS), (line.text, mark.message)
+    return work
+
+
+@pytest.mark.parametrize("task", PROBLEMS)
+def test_every_problem_that_ships_is_solved_in_full(task: Task) -> None:
+    work = solved(Task(**{name: getattr(task, name) for name in task.__slots__} | {"every_step": True}))
+    assert work.progress.complete
+    assert work.progress.answer_checked
+
+
+HOOP = Task(("C = 2 pi r",), (("C", "47.1 cm"),), ("r",), ("cm",), Pi.DECIMAL, measures=("C", "r"))
+
+
+def test_a_measured_problem_goes_through_the_four_steps() -> None:
+    lines = solution(HOOP)
+    assert [(line.text, line.step) for line in lines] == [
+        ("C = 2πr", Step.FORMULA),
+        ("C = 47.1 cm, r = ?", Step.LABEL),
+        ("47.1 = 2 · 3.14 · r", Step.SUBSTITUTE),
+        ("47.1 = 6.28r", Step.SUBSTITUTE),
+        ("7.5 = r", Step.SUBSTITUTE),
+        ("r = 7.5 cm", Step.UNITS),
+        ("47.1 = 2 · 3.14 · 7.5", Step.UNITS),
+        ("47.1 = 47.1", Step.UNITS),
+    ]
+
+
+def task(
+    *formulas: str, find: str, units: str = "", pi: Pi = Pi.EXACT, places: int | None = None, **givens: str
+) -> Task:
+    asked = tuple(find.split())
+    return Task(
+        formulas, tuple(givens.items()), asked, tuple(units.split()), pi, every_step=True, places=places
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("problem", "ends"),
+    [
+        (task("x + y = 5", "x − y = 1", find="x y"), ["y = 2", "x = 3"]),
+        (task("2x + 3y = 12", "4x − 3y = 6", find="x y"), ["x = 3", "y = 2"]),
+        (task("C = pi d", "d = 2r", find="r", units="cm", pi=Pi.DECIMAL, C="31.4 cm"), ["r = 5 cm"]),
+        (task("C = 2 pi r", find="r", units="cm", pi=Pi.DECIMAL, C="50 cm"), ["7.96 ≈ r", "r = 7.96 cm"]),
+        (task("C = 2 pi r", find="r", units="cm", C="50 cm"), ["25/π = r", "7.96 ≈ r"]),
+        (task("C = 2 pi r", find="C", units="cm", pi=Pi.FRACTION, r="14 cm"), ["C = 88 cm"]),
+        (task("A = pi r^2", find="r", units="cm", pi=Pi.DECIMAL, places=1, A="80 cm^2"), ["r ≈ 5.0", "r = 5.0 cm"]),
+        (task("V = L W H", find="W", units="cm", V="0.6 m^3", L="2 m", H="60 cm"), ["V = 600000 cm³", "L = 200 cm", "W = 50 cm"]),
+        (task("p = 0.08 c", "t = c + p", find="t", units="$", c="$45"), ["p = 3.6", "t = $48.60"]),
+        (task("P = 4 s", find="s", units="ft", P="1/2 ft"), ["1/8 = s", "s = 1/8 ft"]),
+        (task("A + B + C = 180", find="A B C", units="° ° °", A="x", B="2x", C="3x"), ["x = 30", "A = 30°", "B = 60°", "C = 90°"]),
+        (task("A + B = 180", find="A B", units="° °", A="3x + 12", B="5x + 8"), ["3x + 12 + 5x + 8 = 180", "A = 72°", "B = 108°"]),
+        (task("x = 15% * 60", find="x"), ["x = 0.15 · 60", "x = 9"]),
+        (task("40 + 0.5m ≤ 90", find="m"), ["m ≤ 100"]),
+    ],
+)  # fmt: skip
+def test_a_problem_is_solved_to_its_end(problem: Task, ends: list[str]) -> None:
+    work = solved(problem)
+    assert work.progress.complete
+    written = [line.text for line in work.lines]
+    assert [line for line in written if line in ends] == ends
+
+
+def test_what_cannot_be_solved_has_no_solution() -> None:
+    assert solution(Task()) == ()
+    assert solution(Task(("x + y = 5",), find=("x",))) == ()
+    assert solution(Task(("V = = 3",), find=("V",))) == ()
+
+
+def test_the_unit_of_the_students_own_half_done_work_is_next() -> None:
+    work = mark_lines(HOOP, ["47.1 = 2 * 22/7 * r"])
+    assert not work.lines[0].mark.verdict.stands or next_line(work.known) is not None
+    later = mark_lines(HOOP, ["C = 2*pi*r", "C = 47.1 cm", "r = ?", "r = 7.5"])
+    found = next_line(later.known)
+    assert found is not None
+    assert (found.text, found.step) == ("r = 7.5 cm", Step.UNITS)
+
+
+# -- leaps ---------------------------------------------------------------------------------------
+
+BOX = Task(
+    ("V = L W H",), (("V", "756 cm^3"), ("L", "14 cm"), ("H", "6 cm")), ("W",), ("cm",), every_step=True
+)  # fmt: skip
+BOX_LABELS = ["V = LWH", "V = 756 cm^3, L = 14 cm, H = 6 cm, W = ?"]
+
+
+@pytest.mark.parametrize(
+    ("task", "lines"),
+    [
+        (X, ["3x + 15 = 240", "3x = 225", "x = 75"]),
+        (X, ["3x + 15 = 240", "x = 75"]),
+        (X, ["2(x+5) = 24", "2x + 10 = 24", "x = 7"]),
+        (X, ["2(x+5) = 24", "x + 5 = 12", "x = 7"]),
+        (X, ["2(x+5) = 24", "2x = 14", "x = 7"]),
+        (X, ["3x + 15 = 240", "3x + 15 − 15 = 240 − 15", "3x = 225", "3x/3 = 225/3", "x = 75"]),
+        (X, ["x^2 = 81", "x = 9 or x = −9"]),
+        (X, ["3x = 2 or x = 4", "x = 2/3 or x = 4"]),
+        (X, ["5x + 3 = 5x + 7", "no solution"]),
+        (BOX, [*BOX_LABELS, "756 = 14 · W · 6", "9 = W", "W = 9 cm", "756 = 14 · 9 · 6"]),
+        (BOX, [*BOX_LABELS, "756 = 84W", "W = 9 cm"]),
+        (Task(every_step=True), ["2·6·3 + 2·3·2", "48"]),
+    ],
+)
+def test_two_steps_in_one_line_are_no_leap(task: Task, lines: list[str]) -> None:
+    verdicts = {line.text: line.mark.verdict for line in mark_lines(task, lines).lines}
+    assert Verdict.LEAPS not in verdicts.values(), verdicts
+    assert all(verdict.stands for verdict in verdicts.values())
+
+
+@pytest.mark.parametrize(
+    ("task", "lines", "words"),
+    [
+        (X, ["2(x+5) − 3x = 4", "x = 6"], "four. Write a line between: multiply each part in the bracket by 2."),
+        (X, ["2(x+5) = 24", "x = 7"], "three. Write a line between: multiply each part in the bracket by 2."),
+        (X, ["x/2 + x/3 = 10", "x = 12"], "three. Write a line between: multiply both sides by 6."),
+        (BOX, [*BOX_LABELS, "W = 9 cm"], "three. Write a line between: put the numbers in."),
+        (Task(every_step=True), ["3(x + 4) + 2(x − 1)", "5x + 10"], None),
+    ],
+)  # fmt: skip
+def test_more_than_two_are_a_leap_where_every_step_is_asked_for(
+    task: Task, lines: list[str], words: str | None
+) -> None:
+    last = mark_lines(task, lines).lines[-1].mark
+    if words is None:
+        assert last.verdict is Verdict.FOLLOWS
+        return
+    assert last.verdict is Verdict.LEAPS
+    assert last.message == f"Two steps in one line are fine; this one takes {words}"
+
+
+def test_a_leap_stands_and_ends_the_work() -> None:
+    work = mark_lines(X, ["2(x+5) − 3x = 4", "x = 6"])
+    assert work.progress.complete
+
+
+def test_nothing_leaps_where_not_every_step_is_asked_for() -> None:
+    work = mark_lines(Task(find=("x",)), ["2(x+5) − 3x = 4", "x = 6"])
+    assert work.lines[1].mark.verdict is Verdict.FOLLOWS
+
+
+def test_a_wrong_line_is_never_a_leap() -> None:
+    work = mark_lines(X, ["2(x+5) − 3x = 4", "x = 7"])
+    assert work.lines[1].mark.verdict is Verdict.BREAKS
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "steps"),
+    [
+        ("3x + 15 = 240", "3x = 225", 1),
+        ("3x + 15 = 240", "x = 75", 2),
+        ("2(x+5) − 3x = 4", "x = 6", 4),
+        ("3x + 15 = 240", "3x + 15 − 15 = 240 − 15", 0),
+        ("2(x + 5) = 24", "x + 5 = 12", 2),
+        ("2^x = 8", "x = 3", None),
+        ("x = 9", "x = 9", 0),
+    ],
+)
+def test_steps_are_counted(before: str, after: str, steps: int | None) -> None:
+    work = mark_lines(X, [before, after])
+    first, second = (line.statement for line in work.lines)
+    assert first is not None
+    assert second is not None
+    assert steps_between(first, second, work.known) == steps
+
+
+# -- it ends -------------------------------------------------------------------------------------
+
+pieces = st.sampled_from(
+    ["x", "2", "−3", "0.5", "1/2", "(x + 1)", "(2 − x)", "x^2", "|x|", "√x", "6/x", "x/3", "π", "50%"]
+)
+signs = st.sampled_from([" + ", " − ", " · ", "", "/"])
+
+
+@st.composite
+def side(draw: st.DrawFn) -> str:
+    text = draw(pieces)
+    for _ in range(draw(st.integers(0, 3))):
+        text += draw(signs) + draw(pieces)
+    return text
+
+
+@settings(max_examples=60, deadline=None)
+@given(side(), side(), st.sampled_from([" = ", " < ", " ≥ "]))
+def test_no_line_is_written_twice_and_every_line_stands(left: str, right: str, rel: str) -> None:
+    first = start(X).submit(left + rel + right)
+    if not first.lines[0].mark.verdict.stands:
+        return
+    written = [line.text for line in finish(first.known)]
+    assert len(written) < MAX_LINES
+    assert len(set(written)) == len(written)
+    work = first
+    for line in written:
+        work = work.submit(line)
+        assert work.lines[-1].mark.verdict.stands
+        assert work.lines[-1].mark.verdict is not Verdict.RESTATES
