@@ -23,15 +23,17 @@ _DOING = (
     r"|factor|substitut|collect|cancel|square\s+both|take|undo|rearrange|because|since|as\s+needed|given|by\s+the"
     r"|both\s+sides|rounded|round|to\s+the\s+nearest|nearest|check|like\s+terms|inverse|where|if"
 )
+# No pattern begins with spaces: those are taken off behind what is left.
 _AFTER = re.compile(
-    rf"\s*[,;]?\s*(?<![A-Za-z])(?:{_DOING})[A-Za-z]*(?![A-Za-z]|\s*[=(]).*$"
-    rf"|\s*[(\[]\s*(?:{_DOING})[^()=]*[)\]]\s*$"
-    r"|\s+(?:true|works|correct)\s*$"
-    r"|\s*[✓✔☑]\s*$|(?<!\.)\.\s*$|\s*[,;]\s*$|\s+$",
+    rf"(?<![A-Za-z])(?:{_DOING})[A-Za-z]*(?![A-Za-z]|\s*[=(]).*$"
+    rf"|[(\[]\s*(?:{_DOING})[^()=]*[)\]]$"
+    r"|(?<=\s)(?:true|works|correct)$|[✓✔☑,;\s]+$|(?<!\.)\.$",
     re.IGNORECASE,
 )
 # What is done to both sides, behind a stroke: "2x = 8 | : 2".
-_STROKE = re.compile(r"\s*[|∣]\s*[-+−–·*×/÷:][^|∣]*$")
+_STROKE = re.compile(r"[|∣]\s*[-+−–·*×/÷:][^|∣]*$")
+
+MAX_PEELS = 6
 
 _PHRASES = {
     Phrase.NO_SOLUTION: (
@@ -68,15 +70,26 @@ def peel(text: str) -> tuple[int, int]:
     numbering = _NUMBERING.match(text)
     if numbering is not None:
         start = numbering.end()
-    while (found := _BEFORE.match(text, start)) and found.end() > start:
+    for _ in range(MAX_PEELS):
+        found = _BEFORE.match(text, start)
+        if found is None or found.end() == start:
+            break
         start = found.end()
     if text.count("|") + text.count("∣") == 1 and (stroke := _STROKE.search(text, start)):
         end = stroke.start()
-    while start < end and (tail := _AFTER.search(text, start, end)):
-        end = tail.start()
+    end = _without_spaces(text, start, end)
+    for _ in range(MAX_PEELS):
+        tail = _AFTER.search(text, start, end) if start < end else None
+        if tail is None:
+            break
+        end = _without_spaces(text, start, tail.start())
     while start < end and text[start] == " ":
         start += 1
     return start, end
+
+
+def _without_spaces(text: str, start: int, end: int) -> int:
+    return start + len(text[start:end].rstrip())
 
 
 def as_phrase(core: str) -> Phrase | None:
