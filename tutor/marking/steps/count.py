@@ -6,8 +6,8 @@ from functools import lru_cache
 
 from tutor.line.keys import statement_key
 from tutor.line.tree import Bare, Chain, Joined, Joiner, Said, Statement
-from tutor.line.walk import statement_names
 from tutor.marking.answers import answer_of, worked_out
+from tutor.marking.facts import statement_names
 from tutor.marking.state import Known
 from tutor.marking.steps.equation import next_move
 from tutor.marking.steps.forms import Style, tidy

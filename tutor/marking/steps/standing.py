@@ -15,8 +15,9 @@ from tutor.line.tree import (
     Said,
     Statement,
 )
-from tutor.line.walk import every, rebuilt, sides, statement_names
+from tutor.line.walk import every, rebuilt, sides
 from tutor.marking.answers import answers_in, worked_out
+from tutor.marking.facts import statement_names
 from tutor.marking.progress import given_names, step_of
 from tutor.marking.state import Known, has_pi
 from tutor.marking.steps.forms import Style, number, tidy, writes_fractions
