@@ -45,6 +45,23 @@ ROWS = [
     (FREE, "F A = π r^2", "F A = 5^2 * 3.14"),
     (FREE, "F I = Prt", "F 178 = 0.04 · 2 · P"),
     (FREE, "F d = rt", "B r = dt", "F d = 60t"),
+    (FREE, "F A = bh/2", "F A = 11·8/2", "F A = 44"),
+    (FREE, "F A = 1/2h(b + B)", "F A = 1/2 · 6 · (14 + 11)", "F A = 1/2 · 6 · 25", "F A = 75 square inches"),
+    (FREE, "F A = bh/2", "B A = 11·8", "F A = 11·8/2"),
+    (Task(find=("h",)), "F V = 1/3 πr²h", "F 100 = 1/3(3.14)(25)h", "F 300 = 78.5h", "F 3.8 ≈ h"),
+    (X, "F a + b = 180", "F x + (x + 40) = 180", "F 2x + 40 = 180", "F x = 70"),
+    (Task(find=("d",)), "F d = √((x₂ − x₁)² + (y₂ − y₁)²)", "F d = √((4 − 1)² + (6 − 2)²)", "F d = 5"),
+    # A letter behind a number in a first line: a unit or a name, until a later line tells.
+    (Task(find=("P",)), "F P = 2L + 2W", "F P = 2 · 32 + 2 · 20", "F P = 64 + 40", "F P = 104 meters"),
+    (Task(find=("P",)), "F P = 4s", "F P = 4(7)", "F P = 28"),
+    (Task(find=("A",)), "F A = 5 m", "B A = 6 m", "F A = 500 cm"),
+    # Evaluating: a number in the place of each letter, the same one everywhere.
+    (FREE, "F 9x − 2", "F 9(5) − 2", "F 43"),
+    (FREE, "F 2x² + 3x + 8", "F 2(4)² + 3(4) + 8", "F 2(16) + 12 + 8", "F 52"),
+    (FREE, "F 3x + 4x − 6", "B 3(10) + 4(2) − 6"),
+    (FREE, "F 9x − 2", "B 9(5) − 3"),
+    # What holds for every number is no inequality's next line.
+    (X, "F 3x + 6 < 12", "B 0x < 6", "F x < 2"),
 ]
 
 
@@ -60,3 +77,15 @@ def test_verdicts(row: tuple[Task | str, ...]) -> None:
             "F" if verdict.stands else "?" if verdict is Verdict.UNDECIDED else verdict.value[0].upper()
         )
     assert said == [str(line)[0] for line in lines], texts
+
+
+@pytest.mark.parametrize(
+    ("task", "lines"),
+    [
+        (Task(("C = pi d",), (("d", "8 in"),), ("C",), ("in",)), ["C = πd", "C = 8π ≈ 25.1 in"]),
+        (Task(("C = pi d",), (("d", "8 in"),), ("C",), ("in",)), ["C = πd = 8π in ≈ 25.13 in"]),
+        (X, ["3x = 2", "x = 0.6666…"]),
+    ],
+)
+def test_an_answer_rounded_at_the_end_of_a_line_finishes(task: Task, lines: list[str]) -> None:
+    assert mark_lines(task, lines).progress.finished

@@ -130,8 +130,15 @@ def test_the_units_of_the_answer(last: str, state: str) -> None:
     stands = state in ("right", "missing", "equivalent")
     assert (verdicts(got)[-1] in ("follows", "rounds")) == stands
     if not stands:
-        named = got["lines"][-1]["slip"] is not None
-        assert got["lines"][-1]["reason"] == ("slip" if named else "unit")
+        assert got["lines"][-1]["reason"] == "unit"
+
+
+@pytest.mark.parametrize(
+    "lines", [["2x + 3x = 5x"], ["x^2 + 6x + 9 = (x + 3)^2"], ["(5x + 3) − 2x", "= 3x + 3"]]
+)
+def test_nothing_is_to_find_where_an_expression_is_rewritten(lines: list[str]) -> None:
+    assert answer(lines=lines)["finished"] is None
+    assert answer(lines=["2(3x + 4) = 6x + 8", "all numbers"], find="x")["finished"] is True
 
 
 def test_units_are_null_before_there_is_an_answer() -> None:

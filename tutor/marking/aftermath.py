@@ -7,10 +7,10 @@ from functools import partial
 from tutor.line.meaning import Setting
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Bare, Chain, Expr, Joined, Num, PlusMinus, Said, Statement
-from tutor.line.walk import rebuilt
+from tutor.line.walk import rebuilt, sides
 from tutor.line.writing import write_statement
 from tutor.marking.answers import answers_in
-from tutor.marking.claim import ALWAYS, NEVER, Claim, claim_of, split_signs
+from tutor.marking.claim import ALWAYS, NEVER, Claim, claim_of, is_cut_off, split_signs
 from tutor.marking.compare import Axis, solutions
 from tutor.marking.everyday import signature
 from tutor.marking.facts import facts, statement_names
@@ -109,14 +109,26 @@ def _answers(
 ) -> tuple[Answer, ...]:
     made: list[Answer] = []
     for name, values in answers_in(statement):
-        try:
-            claim = claim_of(statement, setting)
-        except (NotExact, DividedByZero):
-            claim = Claim(())
+        claim = _claim_of_answer(statement, setting)
         if name in positive and (len(values) > 1 or isinstance(values[-1], PlusMinus)):
             claim = Claim(())  # a length is not ±9: the one that fits is still to be said
         made.append(Answer(name, claim, setting, values[-1], whole, right_size))
     return tuple(made)
+
+
+def _claim_of_answer(statement: Statement, setting: Setting) -> Claim:
+    """Return what an answer claims: of ``C = 8π ≈ 25.1`` the exact part, of ``0.666…`` nothing exact."""
+    try:
+        claim = claim_of(statement, setting)
+        if claim == NEVER and isinstance(statement, Chain) and len(statement.sides) > 2:
+            first = replace(statement, sides=statement.sides[:2], rels=statement.rels[:1])
+            claim = claim_of(first, setting)
+    except NotExact:
+        cut_off = any(is_cut_off(side) for side in sides(statement))
+        return ALWAYS if cut_off else NEVER
+    except DividedByZero:
+        return NEVER
+    return claim
 
 
 def stands(known: Known, statement: Statement, index: int, verdict: Verdict, found: Found | None) -> Judged:

@@ -263,6 +263,16 @@ def _signed(minus: bool) -> Callable[[Expr], Expr]:
     return change
 
 
+def always_holds(statement: Statement) -> bool:
+    """Tell whether a line is an identity: true whatever its letters stand for. Not of words."""
+    if isinstance(statement, Said):
+        return False
+    try:
+        return claim_of(statement, Setting()) == ALWAYS
+    except (NotExact, DividedByZero):
+        return False
+
+
 def split_signs(statement: Statement) -> tuple[Statement, ...]:
     """Return the single statements that an "or", a list or a ``±`` stands for."""
     if isinstance(statement, Joined):

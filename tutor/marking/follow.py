@@ -221,7 +221,9 @@ def _part(known: Known, part: Statement, spec: Spec, setting: Setting) -> int | 
 
 def _side_identity(known: Known, statement: Statement, setting: Setting) -> bool:
     """A side working with letters: one side stands in the work above, the other is equal to it."""
-    if not isinstance(statement, Chain) or claim_of(statement, setting) != ALWAYS:
+    if not isinstance(statement, Chain) or not all(rel.equates for rel in statement.rels):
+        return False  # "0x < 6" is no working of a side
+    if claim_of(statement, setting) != ALWAYS:
         return False
     above = [line for _, line in known.above] + list(known.base.premises if known.base else ())
     present = {expr_key(node) for line in above for side in sides(line) for node in every(side)}

@@ -1,82 +1,173 @@
 """Numbers put into a formula when the givens are told nowhere else.
 
 Where the first line is a formula and no givens are known, ``178 = P(0.04)(2)`` under
-``I = Prt`` says itself what I, r and t are.
+``I = Prt`` says itself what I, r and t are. In the same way ``9(5) − 2`` evaluates ``9x − 2``.
 """
 
 import itertools
+from dataclasses import dataclass, field
 
 from tutor.line.keys import expr_key
-from tutor.line.tree import Add, Chain, Div, Expr, Measure, Mul, Name, Neg, Num, PiSign, Pow, Rel, Root
+from tutor.line.meaning import number_of
+from tutor.line.numerals import is_numeric
+from tutor.line.tree import (
+    Abs,
+    Add,
+    Bare,
+    Chain,
+    Div,
+    Expr,
+    Measure,
+    Mul,
+    Name,
+    Neg,
+    Num,
+    PiSign,
+    Pow,
+    Rel,
+    Root,
+)
 from tutor.line.walk import names_in
 from tutor.quantity.pi import SHOWN_FOR_PI
 
-MAX_IN_ANY_ORDER = 4
+MAX_IN_ANY_ORDER = 5
 
 
 def values_put_in(formula: Chain, line: Chain) -> tuple[Chain, ...] | None:
-    """Return what each name of the formula was given, None where the line is no instance of it."""
+    """Return what each name (or power of a name) was given, None where the line is no instance."""
     if len(formula.sides) != 2 or len(line.sides) != 2 or not line.rels[0].equates:
         return None
-    bound: dict[str, Expr] = {}
-    own = names_in(*formula.sides)
-    if not all(
-        _match(pattern, expr, bound, own) for pattern, expr in zip(formula.sides, line.sides, strict=True)
-    ):
+    match = _Match(names_in(*formula.sides))
+    if not all(match.fits(pattern, expr) for pattern, expr in zip(formula.sides, line.sides, strict=True)):
         return None
-    told = {
-        name: value for name, value in bound.items() if not (isinstance(value, Name) and value.name == name)
-    }
-    if not told:
-        return None
-    return tuple(Chain((Name(name), value), (Rel.EQ,)) for name, value in told.items())
+    return match.told()
 
 
-def _match_in_some_order(
-    patterns: tuple[Expr, ...], others: tuple[Expr, ...], bound: dict[str, Expr], own: frozenset[str]
-) -> bool:
-    """``A = 5^2 · 3.14`` is an instance of ``A = πr²``; the order as written is tried first."""
-    orders = itertools.permutations(others) if len(others) <= MAX_IN_ANY_ORDER else iter([others])
-    for order in orders:
-        tried = dict(bound)
-        if all(_match(pattern, expr, tried, own) for pattern, expr in zip(patterns, order, strict=True)):
-            bound.update(tried)
+def evaluated(before: Bare, after: Bare) -> bool:
+    """Tell whether an expression has a number in the place of each letter of the one above."""
+    names = names_in(before.expr)
+    match = _Match(names)
+    return bool(names) and not names_in(after.expr) and match.fits(before.expr, after.expr)
+
+
+@dataclass(slots=True)
+class _Match:
+    """A pattern fitted onto a line part by part. ``own``: the names of the pattern."""
+
+    own: frozenset[str]
+    bound: dict[str, tuple[Expr, Expr]] = field(default_factory=dict)
+
+    def told(self) -> tuple[Chain, ...] | None:
+        """Return the values that were found; None where a name and its power have one each."""
+        told = [(part, value) for part, value in self.bound.values() if part != value]
+        names = [name for part, _ in told for name in names_in(part)]
+        if not told or len(names) != len(set(names)):
+            return None
+        return tuple(Chain((part, value), (Rel.EQ,)) for part, value in told)
+
+    def fits(self, pattern: Expr, expr: Expr) -> bool:
+        match pattern, expr:
+            case Name(), _:
+                return self._bind(pattern, expr)
+            case Measure(inner, _), _:
+                return self.fits(inner, expr)
+            case PiSign(), _:
+                return _stands_for_pi(expr)
+            case _, Measure(other, _):
+                return self.fits(pattern, other)
+            case Add(parts), Add(others):
+                as_typed = self._in_some_order([*parts], [*others])
+                return as_typed or self._in_some_order(_flat(parts, Add), _flat(others, Add))
+            case ((Mul() | Div()), (Mul() | Div())) if not is_numeric(pattern):
+                return self._product(pattern, expr)
+            case Pow(base, exponent), Pow(other_base, other_exponent) if expr_key(exponent) == expr_key(
+                other_exponent
+            ):
+                return self.fits(base, other_base)
+            case Pow(Name(), Num()), _ if not names_in(expr):
+                return self._bind(pattern, expr)
+            case Neg(inner), Neg(other):
+                return self.fits(inner, other)
+            case Abs(inner), Abs(other):
+                return self.fits(inner, other)
+            case Root(index, inner), Root(other_index, other):
+                return index == other_index and self.fits(inner, other)
+            case _:
+                return is_numeric(pattern) and is_numeric(expr) and _same_number(pattern, expr)
+
+    def _bind(self, pattern: Expr, expr: Expr) -> bool:
+        """Put a value in the place of a name (or of a power of one); the same one everywhere."""
+        names = names_in(expr)
+        if names & self.own and expr != pattern:
+            return False  # "b² = c² + a²" under "c² = a² + b²" gives the letters each other's places
+        key = expr_key(pattern)
+        if key in self.bound:
+            return expr_key(self.bound[key][1]) == expr_key(expr)
+        self.bound[key] = (pattern, expr)
+        return True
+
+    def _product(self, pattern: Expr, expr: Expr) -> bool:
+        """``11 · 8/2`` is an instance of ``bh/2``, and ``1/2 · 11 · 8`` one of ``(1/2)bh``."""
+        before = dict(self.bound)
+        for whole, other_whole in itertools.product((True, False), repeat=2):
+            above, below = _factors(pattern, whole=whole)
+            other_above, other_below = _factors(expr, whole=other_whole)
+            if self._in_some_order(above, other_above) and self._in_some_order(below, other_below):
+                return True
+            self.bound = dict(before)
+        return False
+
+    def _in_some_order(self, patterns: list[Expr], others: list[Expr]) -> bool:
+        """``A = 5^2 · 3.14`` is an instance of ``A = πr²``; the order as written is tried first."""
+        if len(patterns) != len(others):
+            return False
+        before = dict(self.bound)
+        orders = itertools.permutations(others) if len(others) <= MAX_IN_ANY_ORDER else [tuple(others)]
+        for order in orders:
+            if all(self.fits(pattern, expr) for pattern, expr in zip(patterns, order, strict=True)):
+                return True
+            self.bound = dict(before)
+        return False
+
+
+def _stands_for_pi(expr: Expr) -> bool:
+    match expr:
+        case PiSign():
             return True
-    return False
-
-
-def _match(pattern: Expr, expr: Expr, bound: dict[str, Expr], own: frozenset[str]) -> bool:
-    match pattern, expr:
-        case Name(name), _:
-            if isinstance(expr, Add) or (names_in(expr) and not isinstance(expr, Name)):
-                return False
-            if isinstance(expr, Name) and expr.name != name and expr.name in own:
-                return False  # "b² = c² + a²" under "c² = a² + b²" gives the letters each other's places
-            if name in bound:
-                return expr_key(bound[name]) == expr_key(expr)
-            bound[name] = expr
-            return True
-        case Measure(inner, _), _:
-            return _match(inner, expr, bound, own)
-        case PiSign(), (PiSign() | Measure()):
-            return isinstance(expr, PiSign)
-        case PiSign(), Num(value):
+        case Num(value):
             return value in SHOWN_FOR_PI
-        case PiSign(), Div(Num(top), Num(bottom)):
+        case Div(Num(top), Num(bottom)):
             return bool(bottom) and top / bottom in SHOWN_FOR_PI
-        case Num(value), Num(other):
-            return value == other
-        case (Add(parts), Add(others)) | (Mul(parts), Mul(others)):
-            return len(parts) == len(others) and _match_in_some_order(parts, others, bound, own)
-        case Div(top, bottom), Div(other_top, other_bottom):
-            return _match(top, other_top, bound, own) and _match(bottom, other_bottom, bound, own)
-        case Pow(base, exponent), Pow(other_base, other_exponent):
-            return _match(base, other_base, bound, own) and _match(exponent, other_exponent, bound, own)
-        case Neg(inner), Neg(other):
-            return _match(inner, other, bound, own)
-        case Root(index, inner), Root(other_index, other):
-            return index == other_index and _match(inner, other, bound, own)
-        case _, Measure(other, _):
-            return _match(pattern, other, bound, own)
         case _:
             return False
+
+
+def _same_number(pattern: Expr, expr: Expr) -> bool:
+    wanted = number_of(pattern)
+    return wanted is not None and wanted == number_of(expr)
+
+
+def _flat(parts: tuple[Expr, ...], kind: type[Add] | type[Mul]) -> list[Expr]:
+    flat: list[Expr] = []
+    for part in parts:
+        if isinstance(part, kind):
+            flat += _flat(part.terms if isinstance(part, Add) else part.factors, kind)
+        else:
+            flat.append(part)
+    return flat
+
+
+def _factors(expr: Expr, *, whole: bool) -> tuple[list[Expr], list[Expr]]:
+    """Return what multiplies and what divides; ``whole``: ``1/2`` and ``22/7`` stay one number."""
+    match expr:
+        case Div(Num(), Num()) if whole:
+            return [expr], []
+        case Div(top, bottom):
+            above, below = _factors(top, whole=whole)
+            under, over = _factors(bottom, whole=whole)
+            return [*above, *over], [*below, *under]
+        case Mul(factors):
+            pairs = [_factors(factor, whole=whole) for factor in _flat(factors, Mul)]
+            return [one for above, _ in pairs for one in above], [one for _, below in pairs for one in below]
+        case _:
+            return [expr], []

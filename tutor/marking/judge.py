@@ -24,7 +24,7 @@ from tutor.line.tree import (
     Said,
     Statement,
 )
-from tutor.line.walk import sides
+from tutor.line.walk import names_in, sides
 from tutor.line.writing import write_statement
 from tutor.marking import slow
 from tutor.marking.aftermath import Judged, broken, carried_on, carries, stands
@@ -33,9 +33,10 @@ from tutor.marking.claim import ALWAYS, claim_of
 from tutor.marking.compare import Overlap
 from tutor.marking.context import looks_like_formula
 from tutor.marking.facts import facts, statement_names
+from tutor.marking.first_line import with_letters_for_units
 from tutor.marking.follow import Found, How, keeps_value, search
 from tutor.marking.holes import hole_named, is_label
-from tutor.marking.instance import values_put_in
+from tutor.marking.instance import evaluated, values_put_in
 from tutor.marking.leaps import leap_told
 from tutor.marking.lengths import comparison_is_false, says_enough, tests_the_longest
 from tutor.marking.reasons import Why, account_text, why_breaks, why_links_break, why_value_changed
@@ -68,6 +69,8 @@ def judge(known: Known, text: str, index: int, *, next_text: str | None = None) 
         if names is not known.context.names:
             known = replace(known, context=replace(known.context, names=names))
     found = read(text, names)
+    if known.base is None and isinstance(found, Readings):
+        found = with_letters_for_units(text, names, found)
     judged = _main_way(known, text, index, next_text, found)
     if known.context.task.every_step:
         judged = leap_told(known, judged)
@@ -263,11 +266,11 @@ def _from_known(known: Known, statement: Statement, index: int) -> Judged:
         return stands(known, statement, index, Verdict.FOLLOWS, found)
     if found.how is How.ROUNDS:
         return stands(known, statement, index, Verdict.ROUNDS, found)
-    if found.how is How.UNDECIDED:
-        return _undecided(known, statement)
     instance = _instance(known, statement, index)
     if instance is not None:
         return instance
+    if found.how is How.UNDECIDED:
+        return _undecided(known, statement)
     if carries(known, statement):
         account = account_text(known, statement, found.setting)
         mark = Mark(
@@ -329,6 +332,8 @@ def _bare(known: Known, statement: Bare, index: int) -> Judged:
     if not isinstance(previous, Bare):
         return stands(known, statement, index, Verdict.FOLLOWS, None)
     verdict = _kept(known, previous, statement)
+    if verdict in (None, How.BREAKS) and evaluated(previous, statement):
+        verdict = How.FOLLOWS
     if verdict is None:
         return _undecided(known, statement)
     if verdict is not How.BREAKS:
@@ -412,8 +417,8 @@ def _instance(known: Known, statement: Statement, index: int) -> Judged | None:
     if not isinstance(formula, Chain) or not looks_like_formula(formula):
         return None
     told = values_put_in(formula, statement)
-    settled = {given.sides[0] for premise in base.premises[1:] if isinstance(given := premise, Chain)}
-    if told is None or any(given.sides[0] in settled for given in told):
+    settled = {name for premise in base.premises[1:] for name in statement_names(premise)}
+    if told is None or any(names_in(given.sides[0]) & settled for given in told):
         return None
     names = known.context.names.joined(name for given in told for name in statement_names(given))
     positive = base.positive | {name for given in told for name in statement_names(given)}

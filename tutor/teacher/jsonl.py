@@ -8,8 +8,9 @@ from typing import IO, Any
 
 from tutor.line.names import Names, attached_letters
 from tutor.line.reader import Unread, read
-from tutor.line.tree import Bare, Note, Said
+from tutor.line.tree import Bare, Note, Onward
 from tutor.line.walk import statement_names
+from tutor.marking.claim import always_holds
 from tutor.marking.context import prepare
 from tutor.marking.task import Task
 from tutor.marking.working import WorkLine, mark_lines
@@ -169,13 +170,17 @@ def _the_one_unknown(
     letters: set[str] = set()
     attached: set[str] = set()
     known = Names(frozenset(name for name, _ in givens))
+    identities = True
     for line in lines:
         found = read(line, known)
-        if isinstance(found, Unread) or isinstance(found.statements[0], Bare | Note | Said):
+        if isinstance(found, Unread) or isinstance(found.statements[0], Bare | Note | Onward):
             continue
+        identities = identities and always_holds(found.statements[0])
         letters |= statement_names(found.statements[0])
         attached |= attached_letters(line)
     letters -= known.known
+    if identities:
+        return (), ""  # "2x + 3x = 5x" rewrites an expression: nothing is asked for
     if not letters:
         # "40 + 0.5m ≤ 90": nothing else can be the unknown, so m is no metre here.
         letters = attached - known.known
