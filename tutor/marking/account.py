@@ -9,14 +9,13 @@ from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Abs, Chain, Expr, Num, PlusMinus, Rel, Statement
 from tutor.line.walk import names_in
 from tutor.marking.follow import squared
-from tutor.marking.kept import STAYED, Given, Side, kept_words, side_value, with_given
+from tutor.marking.kept import NOTHING, STAYED, Given, Side, kept_words, side_value, with_given
 from tutor.marking.moves import KEPT, Op
 from tutor.marking.moving import op_like, own_op, shared_op
 from tutor.marking.quoting import quoted
 from tutor.marking.rounding import rounded_sides, rounds_to
 
 _LONG = 18  # words that are longer are said once for both sides
-_NONE: Given = {}
 _PLACES = {1: ("all of it",), 2: ("left", "right"), 3: ("left", "middle", "right")}
 
 
@@ -79,7 +78,7 @@ class Account:
         return f"{said}; {self.sign}" if self.sign else said
 
 
-def account(above: Statement, line: Statement, setting: Setting, given: Given = _NONE) -> Account | None:
+def account(above: Statement, line: Statement, setting: Setting, given: Given = NOTHING) -> Account | None:
     """Return the account from one line to the next, None where there are no two sides to speak of.
 
     ``given``: what names stand for. It is put in where only one of the two lines has the

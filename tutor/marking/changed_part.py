@@ -1,6 +1,7 @@
 """The smallest part of a typed line that is not what the line above leads to."""
 
 from collections.abc import Sequence
+from fractions import Fraction
 
 from tutor.line.keys import expr_key
 from tutor.line.meaning import Setting
@@ -8,10 +9,10 @@ from tutor.line.poly import ONE, Poly, Ratio
 from tutor.line.tree import Add, Chain, Div, Expr, Measure, Mul, Neg, Num, Pow, Span, Statement
 from tutor.line.walk import names_in, parts
 from tutor.marking.account import Account
-from tutor.marking.kept import Side, side_value
+from tutor.marking.kept import NOTHING, Given, side_value, with_given
 
 
-def changed_part(told: Account, line: Chain, setting: Setting) -> Span:
+def changed_part(told: Account, line: Chain, setting: Setting, given: Given = NOTHING) -> Span:
     """Return the span of what differs from what the other side, or the line above, leads to."""
     wrong = [at for at, move in enumerate(told.moves) if not move.kept]
     if not wrong or told.shared is not None:
@@ -26,7 +27,7 @@ def changed_part(told: Account, line: Chain, setting: Setting) -> Span:
     before, after = told.before[at], told.after[at]
     kept = lead is None or any(move.kept for move in told.moves)
     if kept:
-        inner = _differing(before.expr, after.expr)
+        inner = _differing(before.expr, after.expr, setting, given)
         if inner is not None and inner is not after.expr:
             return inner.span
         wanted = before.full
@@ -44,7 +45,7 @@ def _leading(told: Account, changed: Sequence[int]) -> int | None:
 
 def changed_in(before: Expr, after: Expr, setting: Setting) -> Span:
     """Return the part of an expression that has not the value of the expression above."""
-    inner = _differing(before, after)
+    inner = _differing(before, after, setting, NOTHING)
     if inner is not None and inner is not after:
         return inner.span
     return part_of(after, side_value(before, setting), setting)
@@ -91,30 +92,40 @@ def _one_term(expr: Expr, terms: Sequence[Expr], difference: Poly, setting: Sett
 def _one_number(expr: Expr, factors: Sequence[Expr], wanted: Poly, value: Poly) -> Span:
     """``3x`` that should be ``5x``: the 3, if it is the only number."""
     numbers = [factor for factor in factors if isinstance(factor, Num)]
-    if len(numbers) == 1 and set(wanted.terms) == set(value.terms) and len(value.terms) == 1:
-        return numbers[0].span
-    return expr.span
+    mono = next(iter(value.terms), None)
+    if any(not isinstance(factor, Num) and not names_in(factor) for factor in factors):
+        return expr.span
+    if len(numbers) != 1 or mono is None or mono not in wanted.terms:
+        return expr.span
+    times = Fraction(wanted.terms[mono]) / value.terms[mono]
+    return numbers[0].span if value.scaled(times) == wanted else expr.span
 
 
-def _differing(before: Expr, after: Expr) -> Expr | None:
+def _differing(before: Expr, after: Expr, setting: Setting, given: Given) -> Expr | None:
     """Go down two trees of one shape to the only part in which they differ; None where they are alike."""
-    if expr_key(before) == expr_key(after):
+    if _alike(before, after, setting, given):
         return None
     if type(before) is type(after) and isinstance(after, Add | Mul | Neg | Pow | Div | Measure):
         old, new = parts(before), parts(after)
         if len(old) == len(new) and not (isinstance(after, Measure) and before != after and old == new):
-            apart = [pair for pair in zip(old, new, strict=True) if expr_key(pair[0]) != expr_key(pair[1])]
+            pairs = zip(old, new, strict=True)
+            apart = [pair for pair in pairs if not _alike(*pair, setting, given)]
             if len(apart) == 1:
-                return _differing(*apart[0]) or after
+                return _differing(*apart[0], setting, given) or after
     return after
+
+
+def _alike(before: Expr, after: Expr, setting: Setting, given: Given) -> bool:
+    """Tell whether two parts are the same writing, or the same value with what is given put in."""
+    if expr_key(before) == expr_key(after):
+        return True
+    old, new = side_value(before, setting), side_value(after, setting)
+    if old is not None and given:
+        old = with_given(old, given, old.names() & given.keys())
+    return old is not None and new is not None and old.same(new)
 
 
 def inside(statement: Statement, span: Span) -> Span:
     """Return the span if it lies in the typed line and is not empty, else the span of the whole line."""
     start, end = statement.span
     return span if start <= span[0] < span[1] <= end else statement.span
-
-
-def sides_span(sides: Sequence[Side]) -> Span:
-    """Return the span from the first to the last of some sides."""
-    return sides[0].expr.span[0], sides[-1].expr.span[1]

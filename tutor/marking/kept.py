@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from tutor.line.keys import expr_key
 from tutor.line.meaning import PLAIN, Setting, value_of
@@ -15,6 +16,7 @@ from tutor.marking.moves import say
 from tutor.marking.quoting import quote
 
 Given = Mapping[str, Ratio]
+NOTHING: Given = MappingProxyType({})
 STAYED = "stayed"
 
 

@@ -185,10 +185,12 @@ def _degree(mono: Mono) -> Number:
 
 
 def _by_scale(old: Ratio, new: Ratio) -> Op | None:
-    if old.names() != new.names():
+    if old.names() != new.names() and not old.below.names():
         return None
     factor = factor_between(old, new)
-    return None if factor is None or rational_of(factor) is None else Op(factor=factor)
+    if factor is None or (rational_of(factor) is None and not old.below.names()):
+        return None
+    return Op(factor=factor)
 
 
 def _by_sum(old: Ratio, new: Ratio) -> Op | None:

@@ -1,7 +1,7 @@
 """Which line above a line is told against, and what the names in both stand for."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import Enum
 from itertools import islice, permutations
 
@@ -10,7 +10,7 @@ from tutor.line.poly import DividedByZero, NotExact, Poly, Ratio
 from tutor.line.tree import Chain, Name, Statement
 from tutor.line.walk import names_in, statement_names
 from tutor.marking.account import Account, account
-from tutor.marking.kept import side_value
+from tutor.marking.kept import NOTHING, Given, side_value
 from tutor.marking.state import Known
 
 _MOST_LINES = 4
@@ -30,15 +30,17 @@ class Source(Enum):
 class Pair:
     """What a line is told against, and the account.
 
-    ``index``: its 0-based line, -1 for no line. ``put_in``: the two have not the same names,
-    and what is given was put in.
+    ``index``: its 0-based line, -1 for no line. ``setting``: how π is taken.
+    ``put_in``: the two have not the same names, and ``given`` was put in.
     """
 
     above: Chain
     source: Source
     index: int
     account: Account
+    setting: Setting
     put_in: bool = False
+    given: Given = field(default_factory=lambda: NOTHING, repr=False, compare=False)
 
     @property
     def tells(self) -> bool:
@@ -105,10 +107,10 @@ def told_against(known: Known, statement: Statement, setting: Setting) -> Pair |
                 _speak_of_the_same(names, others, alone, given) or _is_formula(known, above, statement)
             ):
                 continue
-        told = account(above, statement, setting, given or {})
+        told = account(above, statement, setting, given or NOTHING)
         if told is None or (not names and not all(move.kept for move in told.moves)):
             continue
-        pair = Pair(above, source, index, told, names != others)
+        pair = Pair(above, source, index, told, setting, names != others, given or NOTHING)
         cost = told.cost + _STEP_BACK * back + (0 if pair.tells else _LARGE)
         if best is None or cost < best_cost:
             best, best_cost = pair, cost

@@ -5,7 +5,7 @@ from dataclasses import replace
 from functools import partial
 
 from tutor.line.meaning import Setting
-from tutor.line.tree import Bare, Chain, Measure, Name, Statement
+from tutor.line.tree import Bare, Chain, Expr, Measure, Name, Statement
 from tutor.line.walk import every, names_in, sides
 from tutor.marking.changed_part import changed_in, changed_part, inside
 from tutor.marking.context import outer_unit
@@ -16,7 +16,7 @@ from tutor.marking.quoting import quote, quoted
 from tutor.marking.slips.find import find_slip
 from tutor.marking.slips.model import Slip
 from tutor.marking.solutions_changed import solutions_changed
-from tutor.marking.state import Known
+from tutor.marking.state import Known, shown_values
 from tutor.marking.units_check import dimension_fault, has_units, unlike_sides, without_units
 from tutor.marking.untrue import divided_away, run_on, untrue, why_no_value
 from tutor.marking.useless import from_useless_working
@@ -40,12 +40,22 @@ def why_breaks(known: Known, statement: Statement, found: Found) -> Why:
     slip = find_slip(known, statement, setting)
     if slip is not None:
         return _possible(slip, statement, partial(account_text, known, statement, setting))
-    pair = exactly(lambda: told_against(known, statement, setting))
+    pair = exactly(lambda: _told_against(known, statement, setting))
     why = exactly(lambda: _told(known, statement, found, pair))
     if why is None:
-        why = _by_both_sides(known, statement, setting, pair)
+        why = _by_both_sides(known, statement, pair)
     told = "" if pair is None or not pair.tells else str(pair.account)
     return replace(why, span=inside(statement, why.span), account=told)
+
+
+def _told_against(known: Known, statement: Statement, setting: Setting) -> Pair | None:
+    """Return what a line is told against; where it shows a number for π, with this number."""
+    shown = shown_values(statement)
+    if not shown or setting.pi is not None:
+        return told_against(known, statement, setting)
+    pairs = [told_against(known, statement, way) for way in (replace(setting, pi=shown[0]), setting)]
+    found = [pair for pair in pairs if pair is not None]
+    return min(found, key=lambda pair: (not pair.tells, pair.account.cost), default=None)
 
 
 def why_links_break(known: Known, statement: Statement, setting: Setting) -> Why | None:
@@ -112,36 +122,52 @@ def _unit_size(statement: Statement) -> Why:
 
 def _not_the_given(known: Known, statement: Statement, setting: Setting) -> Why | None:
     """A label with another value than the problem gives."""
-    context = known.context
     if (
         not isinstance(statement, Chain)
         or len(statement.sides) != 2
         or not isinstance(statement.sides[0], Name)
     ):
         return None
-    name = statement.sides[0].name
-    if name in context.find:
+    return _copied_wrong(known, statement.sides[0].name, statement.sides[1], setting)
+
+
+def _copied_wrong(known: Known, name: str, copy: Expr, setting: Setting) -> Why | None:
+    """A number that stands for a name and is not the number that the problem gives."""
+    context = known.context
+    if name in context.find or names_in(copy):
         return None
     constant = numbers_given(known, setting).get(name)
     text = next((text for given, text in context.task.givens if context.names.find(given) == name), None)
-    if constant is None or text is None or names_in(statement.sides[1]):
+    if constant is None or text is None:
         return None
     value = constant.rational()
-    shown = text if outer_unit(statement.sides[1]) is not None or value is None else say(value)
-    message = f"The problem gives {name} = {shown}. Copy it once more."
-    return Why(Reason.VALUE_CHANGED, message, statement.sides[1].span)
+    shown = text if outer_unit(copy) is not None or value is None else say(value)
+    return Why(Reason.VALUE_CHANGED, f"The problem gives {name} = {shown}. Copy it once more.", copy.span)
+
+
+def _not_what_is_given(known: Known, pair: Pair, setting: Setting) -> Why | None:
+    """``V = LWH``, then ``402 = 10 · W · 6`` where V is 420: everything else was put in as it should be."""
+    told = pair.account
+    changed = [at for at, move in enumerate(told.moves) if not move.kept]
+    if not pair.put_in or len(changed) != 1:
+        return None
+    before, after = told.before[changed[0]], told.after[changed[0]]
+    return (
+        _copied_wrong(known, before.expr.name, after.expr, setting) if isinstance(before.expr, Name) else None
+    )
 
 
 # -- both sides ------------------------------------------------------------------------------------
 
 
-def _by_both_sides(known: Known, statement: Statement, setting: Setting, pair: Pair | None) -> Why:
+def _by_both_sides(known: Known, statement: Statement, pair: Pair | None) -> Why:
     if pair is None or not isinstance(statement, Chain):
         return _nothing_to_tell(statement)
-    span = changed_part(pair.account, statement, setting)
-    rounded = _rounded_too_far(pair)
-    if rounded is not None:
-        return rounded
+    setting = pair.setting
+    span = changed_part(pair.account, statement, setting, pair.given)
+    special = _rounded_too_far(pair) or _not_what_is_given(known, pair, setting)
+    if special is not None:
+        return special
     shown = witness(known, pair, statement, setting)
     op = pair.account.shared
     if shown and op is not None:
