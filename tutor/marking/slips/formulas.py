@@ -31,7 +31,7 @@ def formula_slips(known: Known, statement: Statement, setting: Setting) -> Itera
     if not isinstance(statement, Chain | Bare):
         return
     for way in _ways(known, statement, setting):
-        found = list(_in_way(known, statement, way))
+        found = _in_way(known, statement, way)
         yield from found
         if found:
             return
@@ -46,17 +46,21 @@ def _ways(known: Known, statement: Statement, setting: Setting) -> tuple[Setting
     return tuple(way for way in ways if way.pi in shown) or ways
 
 
-def _in_way(known: Known, statement: Chain | Bare, setting: Setting) -> Iterator[Slip]:
+def _in_way(known: Known, statement: Chain | Bare, setting: Setting) -> list[Slip]:
+    """Return what is found at the formulas, in the line and at the line above; else at earlier lines."""
     values = Values(setting)
+    found: list[Slip] = []
     if isinstance(statement, Chain):
-        yield from premise_slips(known, statement, setting)
-        yield from _inside(statement, values)
+        found += premise_slips(known, statement, setting)
+        found += _inside(statement, values)
     for back, (_, above) in enumerate(reversed(known.above[-MAX_LINES:])):
-        later = 0 if back == 0 else 1
+        if found and back:
+            break
         if isinstance(above, Bare) and isinstance(statement, Bare):
-            yield from _at_side(above.expr, statement.expr, values, later, bare=True)
+            found += _at_side(above.expr, statement.expr, values, min(back, 1), bare=True)
         elif isinstance(above, Chain) and isinstance(statement, Chain):
-            yield from _at_equation(above, statement, values, later)
+            found += _at_equation(above, statement, values, min(back, 1))
+    return found
 
 
 def _inside(statement: Chain, values: Values) -> Iterator[Slip]:
