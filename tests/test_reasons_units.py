@@ -1,0 +1,91 @@
+"""Answers with a wrong unit, a wrong size, or of another quantity: each is caught."""
+
+import pytest
+from marking_cases import ANGLES, BANNER, BOX
+
+from tutor.marking.task import Task
+from tutor.marking.verdict import UnitsState, Verdict
+from tutor.marking.working import Working, mark_lines
+from tutor.quantity.pi import Pi
+
+F, B = Verdict.FOLLOWS, Verdict.BREAKS
+WRONG, RIGHT, MISSING = UnitsState.WRONG, UnitsState.RIGHT, UnitsState.MISSING
+# A hoop 60 inches across; the length of cane is asked in feet.
+HOOP_IN_FEET = Task(
+    ("C = pi d",), (("d", "60 in"),), ("C",), ("ft",), Pi.DECIMAL, names=("diameter",), measures=("C", "d")
+)
+# A hoop 5 feet across.
+HOOP = Task(
+    ("C = pi d",), (("d", "5 ft"),), ("C",), ("ft",), Pi.DECIMAL, names=("diameter",), measures=("C", "d")
+)
+
+
+def verdicts(work: Working) -> list[Verdict]:
+    return [line.mark.verdict for line in work.lines]
+
+
+def test_feet_after_working_in_inches() -> None:
+    """3.14 · 60 is 188.4, in inches; "188.4 ft" has the unit that was asked and not the size."""
+    work = mark_lines(HOOP_IN_FEET, ["C = 3.14 · 60", "C = 188.4 ft"])
+    assert verdicts(work) == [F, B]
+    assert work.progress.units is WRONG and work.progress.finished is False
+    assert work.lines[1].mark.message == "The number fits, but not with ft. Which unit did you work in?"
+
+
+@pytest.mark.parametrize(
+    ("answer", "state"),
+    [("C = 15.7 ft", RIGHT), ("C = 188.4 in", UnitsState.EQUIVALENT), ("C = 188.4", MISSING)],
+)
+def test_the_same_length_in_either_unit(answer: str, state: UnitsState) -> None:
+    work = mark_lines(HOOP_IN_FEET, ["C = 3.14 · 60", answer])
+    assert verdicts(work) == [F, F] and work.progress.units is state
+
+
+def test_a_number_cut_off_is_no_answer() -> None:
+    """15 where the working says 15.7: neither rounded as it should be nor allowed to be."""
+    for answer in ("C = 15", "C = 15 ft", "C ≈ 15 ft", "C = 15 feet"):
+        work = mark_lines(HOOP, ["C = 3.14 · 5", "C = 15.7", answer])
+        assert verdicts(work) == [F, F, B]
+        mark = work.lines[2].mark
+        assert mark.account.startswith("left: stayed; right: 15.7 became 15")
+        assert mark.span == (4, len(answer))
+
+
+def test_the_diameter_is_not_the_circumference() -> None:
+    """What is given is no answer, by whichever name it is called."""
+    work = mark_lines(HOOP, ["d = 5 ft"])
+    assert verdicts(work) == [F] and work.progress.finished is False
+    for wrong in ("C = 5 ft", "C = 5", "5 ft = C"):
+        work = mark_lines(HOOP, [wrong])
+        assert verdicts(work) == [B] and not work.progress.finished
+    mark = mark_lines(HOOP, ["C = 15.7 ft", "d = 15.7 ft"]).lines[1].mark
+    assert (mark.verdict, mark.message) == (B, "The problem gives d = 5 ft. Copy it once more.")
+    assert mark_lines(HOOP, ["diameter = 15.7 ft"]).progress.finished is False
+
+
+KINDS = [
+    (HOOP, "C = 15.7 ft^2", "ft² is a unit for an area, and C is a length. Which unit measures a length?"),
+    (BANNER, "A = 40 ft", "ft is a unit for a length, and A is an area. Which unit measures an area?"),
+    (BOX, "W = 7 kg", "kg is a unit for a mass, and W is a length. Which unit measures a length?"),
+    (BOX, "V = 420 cm^2", "cm² is a unit for an area, and V is a volume. Which unit measures a volume?"),
+    (ANGLES, "B = 48 cm", "cm is a unit for a length, and B is an angle. Which unit measures an angle?"),
+]
+
+
+@pytest.mark.parametrize(("task", "answer", "message"), KINDS)
+def test_a_unit_of_another_kind(task: Task, answer: str, message: str) -> None:
+    work = mark_lines(task, [answer])
+    mark = work.lines[0].mark
+    assert (mark.verdict, mark.message) == (B, message)
+    assert mark.span is not None and answer[slice(*mark.span)] == answer.split(" = ")[1]
+
+
+MIXED = [
+    (Task(), "2 ft · 6 in = 12 ft^2"),
+    (BANNER, "A = 8 ft · 60 in = 480 ft^2"),
+]
+
+
+@pytest.mark.parametrize(("task", "line"), MIXED)
+def test_units_multiplied_raw(task: Task, line: str) -> None:
+    assert mark_lines(task, [line]).lines[0].mark.verdict is B
