@@ -5,7 +5,9 @@ Where the first line is a formula and no givens are known, ``178 = P(0.04)(2)`` 
 """
 
 import itertools
+from collections.abc import Iterator
 from dataclasses import dataclass, field
+from typing import TypeAlias
 
 from tutor.line.keys import expr_key
 from tutor.line.meaning import number_of
@@ -107,11 +109,9 @@ class _Match:
         return True
 
     def _product(self, pattern: Expr, expr: Expr) -> bool:
-        """``11 · 8/2`` is an instance of ``bh/2``, and ``1/2 · 11 · 8`` one of ``(1/2)bh``."""
+        """``11 · 8/2`` is an instance of ``bh/2``, and ``(6 · 4) · 3`` one of ``Bh``."""
         before = dict(self.bound)
-        for whole, other_whole in itertools.product((True, False), repeat=2):
-            above, below = _factors(pattern, whole=whole)
-            other_above, other_below = _factors(expr, whole=other_whole)
+        for (above, below), (other_above, other_below) in itertools.product(_ways(pattern), _ways(expr)):
             if self._in_some_order(above, other_above) and self._in_some_order(below, other_below):
                 return True
             self.bound = dict(before)
@@ -157,7 +157,18 @@ def _flat(parts: tuple[Expr, ...], kind: type[Add] | type[Mul]) -> list[Expr]:
     return flat
 
 
-def _factors(expr: Expr, *, whole: bool) -> tuple[list[Expr], list[Expr]]:
+Factors: TypeAlias = tuple[list[Expr], list[Expr]]
+
+
+def _ways(expr: Expr) -> Iterator[Factors]:
+    """Yield what multiplies and what divides in an expression, more and more taken apart."""
+    if isinstance(expr, Mul):
+        yield [*expr.factors], []
+    yield _factors(expr, whole=True)
+    yield _factors(expr, whole=False)
+
+
+def _factors(expr: Expr, *, whole: bool) -> Factors:
     """Return what multiplies and what divides; ``whole``: ``1/2`` and ``22/7`` stay one number."""
     match expr:
         case Div(Num(), Num()) if whole:
