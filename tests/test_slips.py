@@ -129,6 +129,26 @@ def test_a_formula_with_its_givens_put_in() -> None:
     assert last_mark(["y = 23 + 54"], task).slip == "substitution-by-juxtaposition"
 
 
+def test_a_given_that_is_copied_wrong() -> None:
+    box = (("V", "420 cm^3"), ("L", "10 cm"), ("H", "6 cm"))
+    task = Task(formulas=("V = L W H",), givens=box, find=("W",), units=("cm",))
+    mark = last_mark(["V = L W H", "402 = 10 * W * 6"], task)
+    assert (mark.slip, mark.span) == ("copy-slip", (0, 3))
+
+
+def test_a_value_of_ones_own_put_in_as_a_digit() -> None:
+    task = Task(formulas=("A + B = 180",), givens=(("A", "3x + 12"), ("B", "5x + 8")), find=("x", "A"))
+    assert (
+        last_mark(["8x + 20 = 180", "x = 20", "A = 320 + 12"], task).slip == "substitution-by-juxtaposition"
+    )
+
+
+def test_a_chain_speaks_of_its_own_false_link() -> None:
+    """3 · 20 is right in the first link: what is wrong is 60 + 12."""
+    assert last_mark(["A = 3*20 + 12", "A = 60 + 12 = 62"], Task(find=("A",))).slip is None
+    assert last_mark(["A = 3*20 + 12", "A = 50 + 12 = 62"], Task(find=("A",))).slip == "fact-slip"
+
+
 def test_a_line_that_goes_on_with_a_sign() -> None:
     assert last_mark(["3(x + 2)", "= 3x + 2"], Task()).slip == "first-term-only"
     assert last_mark(["A = 7*8", "= 54"], Task()).slip == "fact-slip"

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from tutor.line.tree import Chain, Expr, Name, Statement
-from tutor.line.walk import changed, names_in, statement_names
+from tutor.line.tree import Chain, Expr, Measure, Name, Statement
+from tutor.line.walk import changed, every, names_in, sides, statement_names
 from tutor.marking.state import Known
 
 MAX_ABOVE = 6
@@ -18,7 +18,7 @@ class Above:
     cost: int
 
 
-def statements_above(known: Known) -> Iterator[Above]:
+def statements_above(known: Known, typed: Statement) -> Iterator[Above]:
     """Yield the line above, then earlier lines, premises, and these with the given values put in."""
     lines = [line for _, line in reversed(known.above)]
     premises = list(known.base.premises) if known.base is not None else []
@@ -31,29 +31,43 @@ def statements_above(known: Known) -> Iterator[Above]:
     if known.broken and (not known.above or known.broken[-1][0] > known.above[-1][0]):
         # A line that goes on from a broken one may hold a slip of its own.
         yield Above(known.broken[-1][1], 1)
-    values = _values_told([*lines, *premises])
-    if not values:
-        return
+    told = _told(known)
+    values = {name: _value_in(given, typed) for name, given in told.items()}
     for statement in seen:
-        if isinstance(statement, Chain) and statement.sides[0] in _heads(values):
-            continue
-        if statement_names(statement) & values.keys():
-            yield Above(_put_in(statement, values), 1)
+        own = _gives(statement)
+        others = {name: value for name, value in values.items() if name != own or told[name] is not statement}
+        if statement_names(statement) & others.keys():
+            yield Above(_put_in(statement, others), 1)
 
 
-def _values_told(statements: list[Statement]) -> dict[str, Expr]:
-    """The names that a line or a premise gives as a number."""
-    found: dict[str, Expr] = {}
-    for statement in statements:
-        if isinstance(statement, Chain) and len(statement.sides) == 2 and statement.rels[0].equates:
-            name, value = statement.sides
-            if isinstance(name, Name) and not names_in(value):
-                found.setdefault(name.name, value)
+def _value_in(given: Chain, typed: Statement) -> Expr:
+    """The value of a name; without its unit where the typed line is without units."""
+    value = given.sides[1]
+    with_units = any(isinstance(node, Measure) for side in sides(typed) for node in every(side))
+    return value.inner if isinstance(value, Measure) and not with_units else value
+
+
+def _told(known: Known) -> dict[str, Chain]:
+    """The statements that give a name by itself: the givens of the task, and lines such as ``x = 20``."""
+    found: dict[str, Chain] = {}
+    base = () if known.base is None else known.base.premises
+    for statement in base[known.context.formula_count :]:
+        name = _gives(statement)
+        if name is not None and isinstance(statement, Chain):
+            found.setdefault(name, statement)
+    for _, line in known.above:
+        name = _gives(line)
+        if name is not None and isinstance(line, Chain) and not names_in(line.sides[1]):
+            found.setdefault(name, line)
     return found
 
 
-def _heads(values: dict[str, Expr]) -> list[Expr]:
-    return [Name(name) for name in values]
+def _gives(statement: Statement) -> str | None:
+    """Return the name that a statement gives by itself: ``x`` in ``x = 20``."""
+    if not isinstance(statement, Chain) or len(statement.sides) != 2 or not statement.rels[0].equates:
+        return None
+    name, value = statement.sides
+    return name.name if isinstance(name, Name) and name.name not in names_in(value) else None
 
 
 def _put_in(statement: Statement, values: dict[str, Expr]) -> Statement:

@@ -14,10 +14,10 @@ def copied_wrong(old: Expr, new: Expr) -> Iterator[Hit]:
         return
     was, now = found[0]
     if isinstance(was, Num) and isinstance(now, Num) and _miscopied(was.text, now.text):
-        message = f"Maybe {was.text} was copied wrong. Look at the line above once more."
+        message = f"Maybe {was.text} was copied wrong. Compare this line with the one it comes from."
         yield Hit("copy-slip", message, 2)
     elif _sign_changed(was, now):
-        message = "Maybe one sign was copied wrong. Compare this line with the line above, sign by sign."
+        message = "Maybe one sign was copied wrong. Compare this line with the one it comes from."
         yield Hit("copy-slip", message, 2)
 
 

@@ -1,6 +1,7 @@
 """The finder of the moves in one side, on both sides, and within a line that goes on with ``=``."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from tutor.line.meaning import Setting
 from tutor.line.poly import DividedByZero, NotExact
@@ -27,7 +28,7 @@ from tutor.marking.slips.model import Slip
 from tutor.marking.slips.pairs import PairMove, pairs
 from tutor.marking.slips.run_on import run_on_slips
 from tutor.marking.slips.showing import changed_part
-from tutor.marking.slips.spots import Hit, Move, Spot, Values, exact, spots
+from tutor.marking.slips.spots import Hit, Move, Spot, Values, exact, is_long, spots
 from tutor.marking.state import Known
 
 Sides = tuple[Expr, Expr]
@@ -84,7 +85,7 @@ def move_slips(known: Known, statement: Statement, setting: Setting) -> Iterator
     values = Values(setting)
     yield from _within(known, statement, values)
     least: int | None = None
-    for above in statements_above(known):
+    for above in statements_above(known, statement):
         if least is not None and above.cost >= least:
             return
         for hit, span in _from_above(above, statement, values):
@@ -105,14 +106,15 @@ def _from_above(above: Above, statement: Statement, values: Values) -> Iterator[
 def _of_equations(above: Chain, typed: Chain, values: Values) -> Iterator[tuple[Hit, Span]]:
     """The wrong moves that turn one equation, or inequality, into another."""
     rel, was = above.rels[-1], (above.sides[0], above.sides[-1])
-    ends = typed.sides[1:] if len(typed.sides) == 2 else (typed.sides[1], typed.sides[-1])
-    for end in ends:
-        now = (typed.sides[0], end)
-        straight, swapped = _orders(was, now, values)
-        if straight and rel is typed.rels[0]:
-            yield from _sides_in_order(was, now, values)
-        if swapped and rel.turned is typed.rels[0]:
-            yield from _sides_in_order(was, now[::-1], values)
+    if any(map(is_long, (*was, *typed.sides[:2]))):
+        return
+    # A chain says something new in its first link only: _within looks at the others.
+    now = (typed.sides[0], typed.sides[1])
+    straight, swapped = _orders(was, now, values)
+    if straight and rel is typed.rels[0]:
+        yield from _sides_in_order(was, now, values)
+    if swapped and rel.turned is typed.rels[0]:
+        yield from _sides_in_order(was, now[::-1], values)
 
 
 def _orders(was: Sides, now: Sides, values: Values) -> tuple[bool, bool]:
@@ -149,7 +151,7 @@ def _unchanged(old: Expr, new: Expr, values: Values) -> bool:
 def _same_solutions(above: Chain, typed: Chain, setting: Setting) -> bool:
     """Tell whether the line says the same as the line above, as far as that can be told cheaply."""
     try:
-        before, after = claim_of(above, setting), claim_of(typed, setting)
+        before, after = claim_of(_ends(above), setting), claim_of(_first_link(typed), setting)
         if before == after:
             return True
         names = before.names() | after.names()
@@ -159,6 +161,14 @@ def _same_solutions(above: Chain, typed: Chain, setting: Setting) -> bool:
         return compare(after, before, Axis(name, name in setting.positive)) is Overlap.SAME
     except (NotExact, DividedByZero):
         return False
+
+
+def _ends(chain: Chain) -> Chain:
+    return replace(chain, sides=(chain.sides[0], chain.sides[-1]), rels=chain.rels[-1:])
+
+
+def _first_link(chain: Chain) -> Chain:
+    return replace(chain, sides=chain.sides[:2], rels=chain.rels[:1])
 
 
 def _within(known: Known, statement: Statement, values: Values) -> Iterator[Slip]:
@@ -184,6 +194,8 @@ def _opens_from(known: Known, side: Expr) -> bool:
 
 def _of_one_side(old: Expr, new: Expr, values: Values) -> Iterator[tuple[Hit, Span]]:
     """The wrong moves that turn one expression into another."""
+    if is_long(old) or is_long(new):
+        return
     now = values.of(new)
     was = values.of(old)
     if now is None or (was is not None and now.same(was)):

@@ -8,13 +8,16 @@ above there is exactly one value that, put in its place, gives the typed side: t
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from itertools import islice
 
 from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import ONE, ZERO, DividedByZero, Mono, NotExact, Number, Ratio
 from tutor.line.tree import Abs, Add, Div, Expr, Measure, Mul, Name, Neg, Num, Percent, PiSign, Root
+from tutor.line.walk import every
 from tutor.line.writing import write_expr, write_number
 
 MAX_TERMS = 8
+MAX_PARTS = 60
 MAX_SHOWN = 24
 
 
@@ -87,9 +90,15 @@ class Spot:
 Move = Callable[[Spot], Iterator[Hit]]
 
 
+def is_long(expr: Expr) -> bool:
+    """Tell whether a side is longer than any that a known wrong move is looked for in."""
+    return next(islice(every(expr), MAX_PARTS, None), None) is not None
+
+
 def say(value: Number) -> str:
-    """Return a number as a message shows it."""
-    return write_number(value).replace("-", "−")
+    """Return a number as a message shows it; a long one is called by a word."""
+    text = write_number(value).replace("-", "−")
+    return text if len(text) <= MAX_SHOWN else "this number"
 
 
 _UNWRITTEN = re.compile(r"(?<=[\w)²³]) · (?=[A-Za-zπ(√])")
