@@ -3,9 +3,19 @@
 from fractions import Fraction
 
 from tutor.line.poly import Mono, Number, is_name
-from tutor.line.tree import NOWHERE, Chain, Div, Expr, Name, Phrase, Rel, Said
+from tutor.line.tree import NOWHERE, Chain, Div, Expr, Name, Neg, Num, Phrase, Rel, Said
 from tutor.line.walk import every
-from tutor.marking.steps.forms import Style, Terms, as_poly, collected, number, sum_of, term, terms_of
+from tutor.marking.steps.forms import (
+    Style,
+    Terms,
+    as_poly,
+    collected,
+    literal,
+    number,
+    sum_of,
+    term,
+    terms_of,
+)
 from tutor.marking.steps.model import Move
 from tutor.marking.steps.writing import written
 
@@ -118,13 +128,19 @@ def term_moved(chain: Chain, pair: tuple[Terms, Terms], mono: Mono, at: int, sty
     """Take one term of a side away from both sides, or add what is taken away there."""
     size = _size(pair[at], mono)
     sides = tuple(sum_of(_less(side, mono, size), style) for side in pair)
-    shown = written(term(mono, abs(Fraction(size)), style))
-    what = f"Take {shown} away from both sides." if size > 0 else f"Add {shown} to both sides."
     focus = _focus(chain.sides[at], mono, style)
+    shown = _own_writing(focus) or written(term(mono, abs(Fraction(size)), style))
+    what = f"Take {shown} away from both sides." if size > 0 else f"Add {shown} to both sides."
     first = terms_of(chain.sides[at])[0] is focus
     sign = "−" if size < 0 else "" if first else "+ "
     where = f"Look at the {sign}{' ' if size < 0 and not first else ''}{shown} on the {_LEFT_RIGHT[at]} side."
     return Move(Chain(sides, chain.rels), what, where, focus)
+
+
+def _own_writing(part: Expr | None) -> str:
+    """Return a mixed number as it was typed: ``2 1/2`` is not called 5/2."""
+    inner = part.inner if isinstance(part, Neg) else part
+    return inner.text if isinstance(inner, Num) and inner.places is None else ""
 
 
 def _less(side: Terms, mono: Mono, size: Number) -> Terms:
@@ -159,7 +175,7 @@ def _divided(chain: Chain, pair: tuple[Terms, Terms], at: int, size: Fraction, s
         what = f"Turn the sign of both sides{turn and ', and turn the sign between them round too'}."
         return Move(made, what, f"Look at the minus sign before {unknown} on the {side} side.", focus)
     below = any(isinstance(node, Div) for node in every(chain.sides[at]))
-    if size.numerator in (1, -1) and below:
+    if (size.numerator in (1, -1) and below) or _divided_by(chain.sides[at]) == 1 / abs(size):
         by = written(number(1 / size, style))
         where = f"Look at the {side} side: {unknown} is divided by {written(number(abs(1 / size), style))}."
         return Move(made, f"Multiply both sides by {by}{turn}.", where, focus)
@@ -169,6 +185,12 @@ def _divided(chain: Chain, pair: tuple[Terms, Terms], at: int, size: Fraction, s
     by = written(number(size, style))
     where = f"Look at the {by} before {unknown} on the {side} side."
     return Move(made, f"Divide both sides by {by}{turn}.", where, focus)
+
+
+def _divided_by(side: Expr) -> Fraction | None:
+    """Return the number that a side is divided by: 0.5 in ``x/0.5``."""
+    inner = side.inner if isinstance(side, Neg) else side
+    return literal(inner.bottom) if isinstance(inner, Div) else None
 
 
 def _upside_down(size: Fraction) -> str:

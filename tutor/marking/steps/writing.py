@@ -101,7 +101,7 @@ def _sum(terms: tuple[Expr, ...]) -> str:
 
 def _product(factors: tuple[Expr, ...]) -> str:
     """A number stands tight before a letter or a bracket; a dot stands between numbers."""
-    several = sum(isinstance(one, Num) for one in factors) > 1
+    several = sum(isinstance(one, Num) or _plain_fraction(one) for one in factors) > 1
     first = factors[0]
     text = written(first) if isinstance(first, Div) and _bare(first) else _wrapped(first, _FACTOR)
     for before, factor in pairwise(factors):
