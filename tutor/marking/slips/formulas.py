@@ -19,7 +19,7 @@ from tutor.marking.slips.shapes import terms_seen
 from tutor.marking.slips.slanted import slanted
 from tutor.marking.slips.spots import Values, negated
 from tutor.marking.slips.telling import in_order, slip_made
-from tutor.marking.slips.wrong import Wrong
+from tutor.marking.slips.wrong import Wrong, WrongEquation
 from tutor.marking.state import Known, has_pi, settings, shown_values
 
 MAX_LINES = 4
@@ -90,24 +90,26 @@ def _same(values: Values, one: Expr, other: Expr) -> bool:
 
 
 def _whole_equation(above: Chain, line: Chain, values: Values, later: int) -> Iterator[Slip]:
-    before = _difference(values, *above.sides)
-    if before is None:
-        return
-    typed = _difference(values, *line.sides)
-    if typed is None:
-        return
     for wrong in wrong_equations(*above.sides):
-        after = _difference(values, wrong.left, wrong.right)
-        if after is None or shape_of(before.above) == shape_of(after.above):
+        told = _told_by(wrong, line, values)
+        if told is None and wrong.shown is None:
+            continue
+        before, after = _difference(values, *above.sides), _difference(values, wrong.left, wrong.right)
+        if before is None or after is None or shape_of(before.above) == shape_of(after.above):
             continue  # "x = 90" and "x + 90 = 180" say the same
-        for first, second in (line.sides, line.sides[::-1]):
-            if _same(values, wrong.left, first) and _same(values, wrong.right, second):
-                yield slip_made(wrong, second, values.setting, later)
-                break
-        else:
-            if wrong.shown is not None and shape_of(after.above) == shape_of(typed.above):
-                # "x = 90 − 40" for "x + 40 = 180": the other number was used, and the step is right.
-                yield slip_made(wrong, line.sides[1], values.setting, later + 1)
+        if told is not None:
+            yield slip_made(wrong, told, values.setting, later)
+        elif (typed := _difference(values, *line.sides)) and shape_of(after.above) == shape_of(typed.above):
+            # "x = 90 − 40" for "x + 40 = 180": the other number was used, and the step is right.
+            yield slip_made(wrong, line.sides[1], values.setting, later + 1)
+
+
+def _told_by(wrong: WrongEquation, line: Chain, values: Values) -> Expr | None:
+    """Return the side of the line that tells the wrong value, None where the line is not that equation."""
+    for first, second in (line.sides, line.sides[::-1]):
+        if _same(values, wrong.right, second) and _same(values, wrong.left, first):
+            return second
+    return None
 
 
 def _difference(values: Values, left: Expr, right: Expr) -> Ratio | None:
