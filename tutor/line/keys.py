@@ -1,5 +1,6 @@
 """The same writing up to the order of terms and factors."""
 
+from collections.abc import Sequence
 from typing import assert_never
 
 from tutor.line.tree import (
@@ -26,29 +27,32 @@ from tutor.line.tree import (
     Said,
     Statement,
 )
+from tutor.line.walk import parts
 
 
 def expr_key(expr: Expr) -> str:
     """Return a text that is equal for two expressions alike up to order."""
     match expr:
         case Num(value):
-            return str(value)
+            return (
+                str(value.numerator) if value.denominator == 1 else f"{value.numerator}/{value.denominator}"
+            )
         case Name(name):
             return f"n:{name}"
-        case PiSign():
-            return "π"
-        case Hole():
-            return "?"
+        case Mul(factors):
+            return f"mul({','.join(sorted([expr_key(each) for each in _flat(factors, Mul)]))})"
+        case Add(terms):
+            return f"add({','.join(sorted([expr_key(each) for each in _flat(terms, Add)]))})"
         case Neg(inner):
             return f"neg({expr_key(inner)})"
-        case Add(terms):
-            return f"add({','.join(sorted(map(expr_key, _flat(terms, Add))))})"
-        case Mul(factors):
-            return f"mul({','.join(sorted(map(expr_key, _flat(factors, Mul))))})"
         case Div(top, bottom):
             return f"div({expr_key(top)},{expr_key(bottom)})"
         case Pow(base, exponent):
             return f"pow({expr_key(base)},{expr_key(exponent)})"
+        case PiSign():
+            return "π"
+        case Hole():
+            return "?"
         case Root(index, inner):
             return f"root{index}({expr_key(inner)})"
         case Abs(inner):
@@ -63,13 +67,13 @@ def expr_key(expr: Expr) -> str:
             assert_never(expr)
 
 
-def _flat(parts: tuple[Expr, ...], kind: type) -> list[Expr]:
+def _flat(inside: tuple[Expr, ...], kind: type[Add] | type[Mul]) -> Sequence[Expr]:
+    """Return the terms or factors with those of sums in sums, products in products, taken out."""
+    if not any(type(part) is kind for part in inside):
+        return inside
     flat: list[Expr] = []
-    for part in parts:
-        if isinstance(part, Add | Mul) and isinstance(part, kind):
-            flat += _flat(part.terms if isinstance(part, Add) else part.factors, kind)
-        else:
-            flat.append(part)
+    for part in inside:
+        flat += _flat(parts(part), kind) if type(part) is kind else (part,)
     return flat
 
 

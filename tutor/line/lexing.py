@@ -123,13 +123,14 @@ class Scanner:
         """Return the tokens of ``text[start:end]``; their places are those in ``text``."""
         tokens: list[Raw] = []
         brackets: list[tuple[str, int, int]] = []
-        before, before_end, at = "", start, start
+        ways, spread = self._ways, self._any
+        before, may_follow, before_end, at = "", False, start, start
         while at < end:
             sign = text[at]
             if sign == " ":
                 at += 1
                 continue
-            match, kinds = self._ways.get(sign, self._any)
+            match, kinds = ways.get(sign, spread)
             found = match(text, at, end)
             if found is None:
                 spaces = self._spaces.match(text, at, end)
@@ -137,23 +138,39 @@ class Scanner:
                     at = spaces.end()
                     continue
                 return Tokens(tokens, LineRefusal(at, at + 1, unknown_sign(sign)))
-            kind, leaf = kinds[found.lastindex or 0]
+            kind, leaf, starts, ends, special = kinds[found.lastindex or 0]
             stop = found.end()
-            if kind == "TIMES" and before == "NAME" and sign in "oO" and len(tokens[-1].text) > 1:
-                kind, leaf = "NAME", "name"  # "boxes of candles": no product
-            try:
-                if kind in _BRACKETS:
-                    kind = leaf = _bracket(kind, sign, (at, stop), before, brackets)
-                if before in _ENDS and kind in _STARTS:
-                    silent = "TIGHT" if before_end == at else "LOOSE"
-                    if kind in _NUMBERS:
-                        _check_number(tokens[-1], before, found[0], (at, stop))
-                    tokens.append(Raw(silent, at, stop))
-            except LineRefusal as met:
-                return Tokens(tokens, _interval(at, stop) if _is_interval(kind, tokens) else met)
+            if special or (may_follow and kind in _NUMBERS):
+                try:
+                    kind, leaf = self._looked_at(kind, leaf, found[0], (at, stop), before, tokens, brackets)
+                except LineRefusal as met:
+                    return Tokens(tokens, _interval(at, stop) if _is_interval(kind, tokens) else met)
+                starts, ends = kind in _STARTS, kind in _ENDS
+            if may_follow and starts:
+                tokens.append(Raw("TIGHT" if before_end == at else "LOOSE", at, stop))
             tokens.append(Raw(leaf, at, stop, (), found[0]))
-            before, before_end, at = kind, stop, stop
+            before, may_follow, before_end, at = kind, ends, stop, stop
         return Tokens(tokens, _left_open(brackets) if brackets else None)
+
+    def _looked_at(
+        self,
+        kind: str,
+        leaf: str,
+        text: str,
+        span: tuple[int, int],
+        before: str,
+        tokens: list[Raw],
+        brackets: list[tuple[str, int, int]],
+    ) -> tuple[str, str]:
+        """Return the kind and the leaf of a token that its surroundings decide about, or refuse it."""
+        if kind in _BRACKETS:
+            kind = _bracket(kind, text[0], span, before, brackets)
+            return kind, kind
+        if kind in _NUMBERS:
+            _check_number(tokens[-1], before, text, span)
+        if kind == "TIMES" and text[0] in "oO" and before == "NAME" and len(tokens[-1].text) > 1:
+            return "NAME", "name"  # "boxes of candles": no product
+        return kind, leaf
 
 
 class _Ways(NamedTuple):
@@ -164,7 +181,17 @@ class _Ways(NamedTuple):
     """
 
     match: Callable[[str, int, int], re.Match[str] | None]
-    kinds: tuple[tuple[str, str], ...]
+    kinds: tuple["_Kind", ...]
+
+
+class _Kind(NamedTuple):
+    """A terminal: the leaf it becomes, whether it may begin or end a factor, whether it is looked at."""
+
+    name: str
+    leaf: str
+    starts: bool
+    ends: bool
+    special: bool
 
 
 def _ways(terminals: Iterable[TerminalDef], leaves: Mapping[str, str]) -> _Ways:
@@ -175,7 +202,12 @@ def _ways(terminals: Iterable[TerminalDef], leaves: Mapping[str, str]) -> _Ways:
     )
     pattern = re.compile("|".join(f"(?:{each.pattern.to_regexp()})()" for each in ranked))
     names = ["", *(intern(str(each.name)) for each in ranked)]
-    return _Ways(pattern.match, tuple((name, intern(leaves.get(name, name))) for name in names))
+    return _Ways(pattern.match, tuple(_kind(name, leaves) for name in names))
+
+
+def _kind(name: str, leaves: Mapping[str, str]) -> _Kind:
+    special = name in _BRACKETS or name == "TIMES"
+    return _Kind(name, intern(leaves.get(name, name)), name in _STARTS, name in _ENDS, special)
 
 
 def _bracket(

@@ -2,7 +2,8 @@
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
-from typing import assert_never
+from operator import attrgetter
+from typing import Any, assert_never
 
 from tutor.line.tree import (
     Abs,
@@ -30,32 +31,47 @@ from tutor.line.tree import (
 )
 
 
+def _nothing(_leaf: object) -> tuple[Expr, ...]:
+    return ()
+
+
+def _inner(node: Neg | Root | Abs | Percent | Measure) -> tuple[Expr, ...]:
+    return (node.inner,)
+
+
+# One row for each kind of node, looked up by its type: trees are walked on every line, many times.
+PARTS: dict[type, Callable[[Any], tuple[Expr, ...]]] = {
+    Num: _nothing,
+    Name: _nothing,
+    PiSign: _nothing,
+    Hole: _nothing,
+    Neg: _inner,
+    Root: _inner,
+    Abs: _inner,
+    Percent: _inner,
+    Measure: _inner,
+    Add: attrgetter("terms"),
+    Mul: attrgetter("factors"),
+    Div: lambda node: (node.top, node.bottom),
+    Pow: lambda node: (node.base, node.exponent),
+    PlusMinus: lambda node: (node.right,) if node.left is None else (node.left, node.right),
+}
+
+
 def parts(expr: Expr) -> tuple[Expr, ...]:
     """Return the expressions directly inside one."""
-    match expr:
-        case Num() | Name() | PiSign() | Hole():
-            return ()
-        case Neg(inner) | Root(_, inner) | Abs(inner) | Percent(inner) | Measure(inner, _):
-            return (inner,)
-        case Add(terms):
-            return terms
-        case Mul(factors):
-            return factors
-        case Div(top, bottom):
-            return (top, bottom)
-        case Pow(base, exponent):
-            return (base, exponent)
-        case PlusMinus(left, right):
-            return (right,) if left is None else (left, right)
-        case _:
-            assert_never(expr)
+    return PARTS[type(expr)](expr)
 
 
 def every(expr: Expr) -> Iterator[Expr]:
     """Yield an expression and everything inside it, outermost first."""
-    yield expr
-    for part in parts(expr):
-        yield from every(part)
+    waiting = [expr]
+    while waiting:
+        node = waiting.pop()
+        yield node
+        inside = PARTS[type(node)](node)
+        if inside:
+            waiting += inside[::-1]
 
 
 def rebuilt(expr: Expr, change: Callable[[Expr], Expr]) -> Expr:
@@ -97,7 +113,15 @@ def sides(statement: Statement) -> tuple[Expr, ...]:
 
 def names_in(*exprs: Expr) -> frozenset[str]:
     """Return the names that stand in some expressions."""
-    return frozenset(node.name for expr in exprs for node in every(expr) if isinstance(node, Name))
+    found = set()
+    waiting = list(exprs)
+    while waiting:
+        node = waiting.pop()
+        if type(node) is Name:
+            found.add(node.name)
+        else:
+            waiting += PARTS[type(node)](node)
+    return frozenset(found)
 
 
 def statement_names(statement: Statement) -> frozenset[str]:
