@@ -8,8 +8,9 @@ from itertools import islice, permutations
 from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import DividedByZero, NotExact, Poly, Ratio
 from tutor.line.tree import Chain, Name, Statement
-from tutor.line.walk import names_in, statement_names
+from tutor.line.walk import names_in
 from tutor.marking.account import Account, account
+from tutor.marking.facts import statement_names
 from tutor.marking.kept import NOTHING, Given, side_value
 from tutor.marking.state import Known
 
@@ -62,8 +63,16 @@ class Pair:
 
 
 def account_text(known: Known, statement: Statement, setting: Setting) -> str:
-    """Return the account of a line, "" where nothing stands above that it could come from."""
+    """Return the account of a line, "" where nothing stands above that it could come from.
+
+    A line that is right given a broken one is told against that one.
+    """
     pair = told_against(known, statement, setting)
+    if pair is None or pair.account.shared is None:
+        for _, wrong in reversed(known.broken):
+            told = account(wrong, statement, setting)
+            if told is not None and told.shared is not None and statement_names(wrong):
+                return str(told)
     if pair is None or not pair.tells:
         return _two_lines_together(known, statement, setting)
     return str(pair.account)
@@ -192,8 +201,3 @@ def numbers_given(known: Known, setting: Setting) -> dict[str, Poly]:
         if constant is not None:
             found[premise.sides[0].name] = constant
     return found
-
-
-def same_unknowns(above: Statement, names: frozenset[str], numbers: dict[str, Poly]) -> bool:
-    """Tell whether a line has exactly these unknowns, its given numbers left out."""
-    return statement_names(above) - set(numbers) == names
