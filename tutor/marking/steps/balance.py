@@ -35,7 +35,7 @@ def balance(chain: Chain, unknown: str, style: Style) -> Move | None:
         return _without_unknown(chain, (sides[0], sides[1]))
     mono: Mono = ((unknown, 1),)
     if any(unknown in dict(found) and found != mono for side in pair for found, _ in side):
-        return _without_factor(chain, pair, unknown, style)
+        return _with_constant(chain, pair, unknown, style)
     sizes = [_size(side, mono) for side in pair]
     if not any(sizes):
         return _without_unknown(chain, pair)
@@ -44,33 +44,29 @@ def balance(chain: Chain, unknown: str, style: Style) -> Move | None:
     return _alone(chain, pair, mono, 0 if sizes[0] else 1, style)
 
 
-def _without_factor(chain: Chain, pair: tuple[Terms, Terms], unknown: str, style: Style) -> Move | None:
-    """``50 = 2πr``: divide both sides by 2π, where r stands alone on its side and there is no other r."""
-    at = 0 if any(unknown in dict(mono) for mono, _ in pair[0]) else 1
-    if (
-        len(pair[at]) != 1
-        or any(unknown in dict(mono) for mono, _ in pair[1 - at])
-        or not chain.rels[0].equates
-    ):
+def _with_constant(chain: Chain, pair: tuple[Terms, Terms], unknown: str, style: Style) -> Move | None:
+    """``50 = 2πr``: the unknown stands in one term only, with π or a root before it."""
+    found = [(at, mono, size) for at in (0, 1) for mono, size in pair[at] if unknown in dict(mono)]
+    if len(found) != 1 or not chain.rels[0].equates:
         return None
-    mono, size = pair[at][0]
+    at, mono, size = found[0]
     rest = tuple(part for part in mono if part[0] != unknown)
-    if dict(mono)[unknown] != 1 or not rest or any(is_name(atom) for atom, _ in rest) or size < 0:
+    if dict(mono)[unknown] != 1 or any(is_name(atom) for atom, _ in rest) or size < 0:
         return None
-    factor = term(rest, size, style)
-    other = pair[1 - at]
-    whole = [
-        (tuple(part for part in found if part not in rest), Fraction(value) / size) for found, value in other
-    ]
-    if all(set(rest) <= set(found) for found, _ in other):
-        made: Expr = sum_of(whole, style)
-    else:
-        made = Div(
-            sum_of([(found, Fraction(value) / size) for found, value in other], style), term(rest, 1, style)
+    other = next((one for one, _ in reversed(pair[at]) if one != mono), None)
+    if other is not None:
+        return term_moved(chain, pair, other, at, style)
+    left = [(one, Fraction(value) / size) for one, value in pair[1 - at]]
+    if all(set(rest) <= set(one) for one, _ in left):
+        made = sum_of(
+            [(tuple(part for part in one if part not in rest), value) for one, value in left], style
         )
+    else:
+        made = Div(sum_of(left, style), term(rest, 1, style))
     sides = (Name(unknown), made) if at == 0 else (made, Name(unknown))
-    where = f"Look at the {written(factor)} before {unknown} on the {_LEFT_RIGHT[at]} side."
-    return Move(Chain(sides, chain.rels), f"Divide both sides by {written(factor)}.", where)
+    factor = written(term(rest, size, style))
+    where = f"Look at the {factor} before {unknown} on the {_LEFT_RIGHT[at]} side."
+    return Move(Chain(sides, chain.rels), f"Divide both sides by {factor}.", where)
 
 
 def _size(side: Terms, mono: Mono) -> Number:
@@ -151,8 +147,9 @@ def _less(side: Terms, mono: Mono, size: Number) -> Terms:
 
 
 def _placed(side: Terms, mono: Mono, size: Number) -> Terms:
-    """Letters stand before numbers."""
-    return [(mono, size), *side] if mono and all(not found for found, _ in side) else [*side, (mono, size)]
+    """Letters stand before numbers; π is a number."""
+    letters = any(is_name(atom) for atom, _ in mono)
+    return [(mono, size), *side] if letters and all(not found for found, _ in side) else [*side, (mono, size)]
 
 
 def _focus(side: Expr, mono: Mono, style: Style) -> Expr | None:

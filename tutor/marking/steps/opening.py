@@ -52,14 +52,13 @@ def labels(now: Standing, missing: tuple[str, ...]) -> Iterator[Move]:
     if not context.task.givens:
         return
     made: list[Chain] = []
+    given = context.premises[context.formula_count :][: len(context.task.givens)]
     for name in missing:
-        premise = next(
-            (p for p in context.premises[context.formula_count :] if p.sides[0] == Name(name)), None
-        )
+        premise = next((p for p in given if p.sides[0] == Name(name)), None)
         made.append(premise or Chain((Name(name), Hole()), (Rel.EQ,)))
-    given = [one for one in made if not isinstance(one.sides[1], Hole)]
-    asked = made[len(given) :] if made[: len(given)] == given else []
-    for some in (made, given[:_ON_ONE_LINE], asked[:_ON_ONE_LINE]):
+    valued = [one for one in made if not isinstance(one.sides[1], Hole)]
+    asked = [] if valued else made
+    for some in (made, valued[:_ON_ONE_LINE], asked[:_ON_ONE_LINE]):
         if 1 < len(some) <= _ON_ONE_LINE:
             yield Move(Joined(Joiner.COMMA, tuple(some)), _told_labels(some), _LOOK)
     for one in made:

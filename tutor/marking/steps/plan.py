@@ -55,11 +55,11 @@ def _unit_left(progress: Progress) -> bool:
 
 
 def _case_left(now: Standing) -> bool:
-    """Tell whether one case of an "or" is at its end and another is not."""
+    """Tell whether a case of an "or" is not at its end, or a size has two values still."""
     above = now.above
-    if not isinstance(above, Joined) or len(statement_names(above)) != 1:
+    if not isinstance(above, Joined) or len(statement_names(above)) != 1 or above.joiner is Joiner.AND:
         return False
-    return above.joiner is not Joiner.AND and answer_of(above) is None
+    return answer_of(above) is None or statement_names(above) <= now.style.positive
 
 
 def _opening(now: Standing, progress: Progress) -> Proposals:
