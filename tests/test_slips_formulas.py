@@ -158,9 +158,13 @@ SAID = [
     (Instance(("6*(14 + 11)/2", "6*14")), "Maybe only 14 was used as a base. Where does 11 come in?", "6*14"),
     (Instance(("6*4/2", "6*5/2")), "Maybe 5 is a slanted side. Which length stands straight up on 6?", "5"),
     (Instance(("180 - 40", "90 - 40")), "Maybe 90 was used. What do two angles on a straight line add up to?", "90"),
-    (Instance(("3 ft = 0.25 in",)), "Maybe it was changed the wrong way. Which is longer, 1 ft or 1 in?", "0.25 in"),
+    (Instance(("3 ft = 0.25 in",)), "Maybe it was changed the other way round. Which is longer, 1 ft or 1 in?", "0.25 in"),
     (Instance(("1 m^2 = 100 cm^2",)), "Maybe only the cm² along one edge were counted. How many fill 1 m²?", "100 cm^2"),
     (Instance(("A = 40 ft",), BANNER), "ft is a unit for a length, and A is an area. Which unit measures an area?", "40 ft"),
+    (Instance(("8 m * 5 m", "13 m")), "Maybe 8 and 5 were added; here they multiply. Work that out once more.", "13 m"),
+    (Instance(("3 + 4 >= 7", "yes")), "Two sides together are just as long as the third. Can they still meet in a corner?", "yes"),
+    (Instance(("3 + 4 > 7", "yes")), "Two sides together are just as long as the third. Can they still meet in a corner?", "yes"),
+    (Instance(("2 + 8 > 3", "yes")), "Compare the two shorter lengths together with the longest one first.", "yes"),
     (Instance(("A = 26 ft",), BANNER), "Maybe the way all around was worked out. What gives the space inside?", "26 ft"),
 ]  # fmt: skip
 

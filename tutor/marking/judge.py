@@ -328,7 +328,8 @@ def _bare(known: Known, statement: Bare, index: int) -> Judged:
     if fault is None and isinstance(previous, Bare):
         fault = unit_changed(previous.expr, statement.expr, "the line above")
     if fault is not None:
-        return broken(known, statement, index, _unit(fault), units=True)
+        how = _kept(known, previous, statement) if isinstance(previous, Bare) else How.FOLLOWS
+        return _unit_broken(known, statement, index, fault, Found(how or How.BREAKS, setting))
     if not isinstance(previous, Bare):
         return stands(known, statement, index, Verdict.FOLLOWS, None)
     verdict = _kept(known, previous, statement)
@@ -441,6 +442,7 @@ def _yes_or_no(known: Known, statement: Said, index: int) -> Judged:
         message = "The comparisons above say the other thing. Read them once more."
     else:
         message = "Write the comparison out first, then yes or no."
-    slip = None if said_no else yes_slip(compared, longest)
-    reason = Reason.NOT_TRUE if slip is None else Reason.SLIP
-    return broken(known, statement, index, Why(reason, message, statement.span, slip=slip))
+    slip = None if said_no else yes_slip(compared, longest, statement.span)
+    if slip is not None:
+        return broken(known, statement, index, Why(Reason.SLIP, slip.message, slip.span, slip=slip.name))
+    return broken(known, statement, index, Why(Reason.NOT_TRUE, message, statement.span))

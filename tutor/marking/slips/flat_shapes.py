@@ -221,7 +221,7 @@ def squares_added(first: Expr, second: Expr) -> Wrong:
     return Wrong(
         "leg-squares-added-for-leg",
         plus(first, second),
-        "Maybe the two squares were added. Is the side you look for the longest one?",
+        "Maybe the two squares were added. Is the side asked for the longest one?",
         there="there the two squares are added",
     )
 

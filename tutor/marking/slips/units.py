@@ -109,7 +109,7 @@ def _changed(old: Measure, new: Measure, pair: _Pair) -> Iterator[Slip]:
         return
     if _gives(Fraction(before) / size, new):
         more = "longer" if old.unit.dimension == LENGTH else "more"
-        message = f"Maybe it was changed the wrong way. Which is {more}, 1 {old.unit} or 1 {new.unit}?"
+        message = f"Maybe it was changed the other way round. Which is {more}, 1 {old.unit} or 1 {new.unit}?"
         yield Slip("convert-the-wrong-way", message, pair.new.span, 1 + pair.later)
     yield from _edge_counted(old.unit, new.unit, Fraction(after) / before, pair)
 
