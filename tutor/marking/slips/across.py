@@ -12,30 +12,31 @@ def constant_moved(eq: Balance) -> Iterator[Hit]:
     """A number left the left side; what became of the right side?"""
     if len(eq.was[0].above.terms) < 2 and not isinstance(eq.left, Add):
         return
+    if eq.lin is not None and (eq.new_lin is None or eq.lin.lead != eq.new_lin.lead):
+        return
+    kept = eq.right_scaled(1)
     for value, shown in _numbers_of(eq):
-        if not eq.left_is(eq.was[0] - number(value)):
-            continue
-        if eq.right_is(eq.was[1]):
+        if kept and eq.left_shifted(-value):
             yield from _one_side_only(eq, value, shown)
-        if eq.right_is(eq.was[1] + number(value)):
+        if eq.right_shifted(value) and eq.left_shifted(-value):
             yield from _sign_kept(eq, value, shown)
 
 
-def _numbers_of(eq: Balance) -> list[tuple[Number, str]]:
+def _numbers_of(eq: Balance) -> Iterator[tuple[Number, str]]:
     """The numbers that are added on the left side, and their sum."""
-    found: dict[Number, str] = {}
+    found: set[Number] = {0}
     for term, value in term_values(eq.left, eq.values):
         value_alone = number_in(value)
-        if value_alone:
-            found.setdefault(value_alone, show_unsigned(term))
+        if value_alone is not None and value_alone not in found:
+            found.add(value_alone)
+            yield value_alone, show_unsigned(term)
     together = eq.was[0].above.terms.get((), 0) if not eq.was[0].below.names() else 0
-    if together:
-        found.setdefault(together, say_size(together))
-    return list(found.items())
+    if together not in found:
+        yield together, say_size(together)
 
 
 def _one_side_only(eq: Balance, value: Number, shown: str) -> Iterator[Hit]:
-    if isinstance(eq.right, Add) and eq.right_number is not None:
+    if isinstance(eq.right, Add) and eq.number is not None:
         message = f"The sign = says that both sides are worth the same. Where did the {shown} go?"
         yield Hit("answer-comes-next", message)
     done = "taken away" if value > 0 else "added"
@@ -75,22 +76,36 @@ def _written_out(new: Expr, old: Expr, values: Values, value: Number) -> bool:
 
 def unknown_moved(eq: Balance) -> Iterator[Hit]:
     """``5x + 4 = 2x + 10``: the unknown or the number went across with its old sign."""
-    left, right = eq.lin, eq.lin_right
-    for term, value in term_values(eq.right, eq.values):
-        if value.names() and eq.gives(eq.was[0] + value, eq.was[1] - value):
-            yield _unknown_kept_sign(term)
+    if eq.number is not None:
+        return
+    left, right, typed = eq.lin, eq.lin_right, eq.typed_linear
     if left is None or right is None or left.mono != right.mono:
+        yield from _one_term_moved(eq)
+        return
+    if typed is None:
         return
     a, b, c, d = left.lead, left.rest, right.lead, right.rest
-    if eq.gives(left.times(a + c), number(d - b)):
+    if typed in ((a + c, b, 0, d), (a + c, 0, 0, d - b)):
         yield _unknown_kept_sign(_unknown_term(eq.right, eq.values))
-    if b and eq.gives(left.times(a - c), number(d + b)):
+    elif typed == (a - c, 0, 0, d + b) and b:
         shown = say_size(b)
         if b < 0:
             message = f"Maybe {shown} was taken away once more. What undoes taking away {shown}?"
             yield Hit("always-subtract-across", message)
         message = f"Maybe {shown} went across with its old sign. What undoes {_doing(b)} {shown}?"
         yield Hit("constant-across-unchanged-sign", message)
+    if typed == (c - a, -b, 0, d):
+        yield _opposite_orders(_unknown_term(eq.right, eq.values))
+
+
+def _one_term_moved(eq: Balance) -> Iterator[Hit]:
+    """The same with several terms or several letters: one term of the right side was moved."""
+    for term, value in term_values(eq.right, eq.values):
+        if value.names() and eq.right_is(eq.was[1] - value):
+            if eq.left_is(eq.was[0] + value):
+                yield _unknown_kept_sign(term)
+            if eq.left_is(value - eq.was[0]):
+                yield _opposite_orders(term)
 
 
 def _unknown_term(side: Expr, values: Values) -> Expr:
@@ -103,20 +118,15 @@ def _unknown_kept_sign(term: Expr) -> Hit:
     return Hit("variable-to-other-side-unchanged-sign", message, left_side=True)
 
 
-def opposite_orders(eq: Balance) -> Iterator[Hit]:
+def _opposite_orders(term: Expr) -> Hit:
     """``3x = 6x + 6`` as ``6x − 3x = 6``: one difference was turned round."""
-    for term, value in term_values(eq.right, eq.values):
-        if value.names() and eq.gives(value - eq.was[0], eq.was[1] - value):
-            two = show(term)
-            message = (
-                f"Maybe the sides were taken off in two orders. Take {two} from both sides the same way."
-            )
-            yield Hit("subtract-in-opposite-orders", message)
+    message = f"Maybe the sides were taken off in two orders. Take {show(term)} from both sides the same way."
+    return Hit("subtract-in-opposite-orders", message)
 
 
 def no_or_every_number(eq: Balance) -> Iterator[Hit]:
     """The unknown drops out of the line above, and yet a value is named."""
-    if not isinstance(eq.new_left, Name) or number_in(eq.now[1]) is None or not eq.was[0].names():
+    if not isinstance(eq.new_left, Name) or eq.new_number is None or eq.number is not None:
         return
     difference = eq.was[0] - eq.was[1]
     left_over = number_in(difference)

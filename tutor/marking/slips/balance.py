@@ -17,11 +17,6 @@ class Linear:
     mono: Mono
     rest: Number
 
-    @property
-    def unknown(self) -> Ratio:
-        """Return the unknown alone."""
-        return Ratio(Poly({self.mono: 1}))
-
     def times(self, factor: Number) -> Ratio:
         """Return the unknown so many times."""
         return Ratio(Poly({self.mono: factor} if factor else {}))
@@ -43,7 +38,9 @@ class Balance:
     """The two sides above (``left``, ``right``) and the typed sides in the same order.
 
     Every move is tried with the sides above in either order, so it speaks of the unknown
-    on the left only.
+    on the left only. ``lin`` and ``number`` are the sides above where they are a linear side
+    and a number, ``new_lin`` and ``new_number`` the typed ones: everyday lines are decided by
+    these alone, the others by their whole values ``was`` and ``now``.
     """
 
     left: Expr
@@ -54,12 +51,63 @@ class Balance:
     now: tuple[Ratio, Ratio]
     values: Values
     lin: Linear | None
-    lin_right: Linear | None
+    new_lin: Linear | None
+    number: Number | None
+    new_number: Number | None
 
     @property
-    def right_number(self) -> Number | None:
-        """Return the right side above if it is a number."""
-        return number_in(self.was[1])
+    def lin_right(self) -> Linear | None:
+        """Return the right side above where it is linear too."""
+        return None if self.number is not None else linear(self.was[1])
+
+    @property
+    def typed_linear(self) -> tuple[Number, Number, Number, Number] | None:
+        """Return (a, b, c, d) of a typed line ``ax + b = cx + d`` in the unknown of the line above."""
+        sides = ((self.new_lin, self.now[0]), (None, self.now[1]))
+        found: list[Number] = []
+        for lin, value in sides:
+            alone = number_in(value)
+            lin = lin or linear(value)
+            if alone is not None:
+                found += (0, alone)
+            elif lin is not None and self.lin is not None and lin.mono == self.lin.mono:
+                found += (lin.lead, lin.rest)
+            else:
+                return None
+        return (found[0], found[1], found[2], found[3])
+
+    def left_scaled(self, factor: Number) -> bool:
+        """Tell whether the left side was multiplied by a number."""
+        old, new = self.lin, self.new_lin
+        if old is not None and new is not None:
+            same = old.mono == new.mono and new.lead == old.lead * factor
+            return same and new.rest == old.rest * factor
+        return self.left_is(scaled(self.was[0], factor))
+
+    def left_shifted(self, by: Number) -> bool:
+        """Tell whether a number was added to the left side."""
+        old, new = self.lin, self.new_lin
+        if old is not None and new is not None:
+            return old.mono == new.mono and old.lead == new.lead and new.rest == old.rest + by
+        return self.left_is(self.was[0] + number(by))
+
+    def left_linear(self, lead: Number, rest: Number) -> bool:
+        """Tell whether the left side is so many times the unknown, and a number."""
+        old, new = self.lin, self.new_lin
+        same = old is not None and new is not None and old.mono == new.mono
+        return same and new is not None and new.lead == lead and new.rest == rest
+
+    def right_scaled(self, factor: Number) -> bool:
+        """Tell whether the right side was multiplied by a number."""
+        if self.number is not None and self.new_number is not None:
+            return self.new_number == self.number * factor
+        return self.right_is(scaled(self.was[1], factor))
+
+    def right_shifted(self, by: Number) -> bool:
+        """Tell whether a number was added to the right side."""
+        if self.number is not None and self.new_number is not None:
+            return self.new_number == self.number + by
+        return self.right_is(self.was[1] + number(by))
 
     def left_is(self, value: Ratio) -> bool:
         """Tell whether the typed left side has this value."""
@@ -69,15 +117,13 @@ class Balance:
         """Tell whether the typed right side has this value."""
         return self.now[1].same(value)
 
-    def span_of(self, hit: Hit) -> Span:
-        """Return the part of the typed line that shows a move: the side that was treated wrongly."""
-        if hit.left_side:
-            return self.new_left.span
-        return self.new_right.span
-
     def gives(self, left: Ratio, right: Ratio) -> bool:
         """Tell whether a move that gives these sides gives the typed line."""
         return self.left_is(left) and self.right_is(right)
+
+    def span_of(self, hit: Hit) -> Span:
+        """Return the part of the typed line that shows a move: the side that was treated wrongly."""
+        return self.new_left.span if hit.left_side else self.new_right.span
 
 
 def balances(was: tuple[Expr, Expr], now: tuple[Expr, Expr], values: Values) -> Iterator[Balance]:
@@ -97,7 +143,9 @@ def balances(was: tuple[Expr, Expr], now: tuple[Expr, Expr], values: Values) -> 
             (after[left], after[right]),
             values,
             linear(before[left]),
-            linear(before[right]),
+            linear(after[left]),
+            number_in(before[right]),
+            number_in(after[right]),
         )
 
 
@@ -150,8 +198,3 @@ def term_values(expr: Expr, values: Values) -> list[tuple[Expr, Ratio]]:
     """Return the terms of a side that have exact values."""
     found = [(term, values.of(term)) for term in terms_of(expr)]
     return [(term, value) for term, value in found if value is not None]
-
-
-def divided(value: Ratio, by: Number) -> Ratio:
-    """Return a value divided by a number that is not 0."""
-    return scaled(value, Fraction(1) / by)

@@ -3,15 +3,14 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
-from tutor.line.poly import Number, Ratio
+from tutor.line.poly import Number, Ratio, small
 from tutor.line.tree import Add, Div, Expr, Mul, Neg
 from tutor.marking.slips.arithmetic import fact_mixed_up, near_fact, near_product
-from tutor.marking.slips.balance import Balance, divided, factors_in, is_fraction, number
+from tutor.marking.slips.balance import Balance, factors_in, is_fraction, number
 from tutor.marking.slips.spots import (
     Hit,
     exact,
     factors_of,
-    number_in,
     product_of,
     say,
     say_size,
@@ -23,35 +22,39 @@ from tutor.marking.slips.spots import (
 
 def factor_undone(eq: Balance) -> Iterator[Hit]:
     """The left side lost a factor; what became of the right side?"""
-    tried = list(factors_in(eq.left, eq.values))
-    single = eq.lin is not None and not eq.lin.rest
-    if eq.lin is not None:
-        tried.append(eq.lin.lead)
-    for factor in dict.fromkeys(tried):
-        if factor in (0, 1) or not eq.left_is(divided(eq.was[0], factor)):
-            continue
-        product = single or (isinstance(eq.left, Mul | Div | Neg))
-        yield from _factor_moves(eq, factor, product)
+    product = (eq.lin is not None and not eq.lin.rest) or isinstance(eq.left, Mul | Div | Neg)
+    for factor in _lost_factors(eq):
+        if factor not in (0, 1) and eq.left_scaled(1 / Fraction(factor)):
+            yield from _factor_moves(eq, factor, product)
+
+
+def _lost_factors(eq: Balance) -> list[Number]:
+    """The factors that the left side is written with, of linear sides only the one that is gone."""
+    if eq.lin is None or eq.new_lin is None:
+        return list(dict.fromkeys(factors_in(eq.left, eq.values)))
+    gone = small(Fraction(eq.lin.lead) / eq.new_lin.lead)
+    written = gone == eq.lin.lead or gone in factors_in(eq.left, eq.values)
+    return [gone] if written else []
 
 
 def _factor_moves(eq: Balance, factor: Number, product: bool) -> Iterator[Hit]:
     right, shown = eq.was[1], say(factor)
-    if eq.right_is(right):
+    if eq.right_scaled(1):
         yield from _one_side_only(eq, factor, product)
     if not product:
         return
-    if eq.right_is(scaled(right, -1 / Fraction(factor))) and right.above and factor != -1:
+    if eq.right_scaled(-1 / Fraction(factor)) and right.above and factor != -1:
         message = f"Maybe a sign got lost in dividing by {shown}. What sign does the result have?"
         yield Hit("sign-dropped-when-dividing", message)
     if factor == -1:
         return
-    if eq.right_is(scaled(right, factor)):
+    if eq.right_scaled(factor):
         yield _multiplied_again(eq, factor)
-    if eq.right_is(right - number(factor)):
+    if eq.right_shifted(-factor):
         message = f"Maybe {say_size(factor)} was taken away. Here it multiplies: what undoes multiplying?"
         yield Hit("mult-undone-by-subtracting", message)
     yield from _fact_mixed_up(eq, factor)
-    if right.above and eq.right_is(number(factor).over(right)):
+    if right.above and (eq.now[1] * right).same(number(factor)):
         message = (
             f"Maybe the division was turned round: {shown} by {show(eq.right)}. Which number is divided?"
         )
@@ -60,7 +63,7 @@ def _factor_moves(eq: Balance, factor: Number, product: bool) -> Iterator[Hit]:
 
 def _fact_mixed_up(eq: Balance, factor: Number) -> Iterator[Hit]:
     """``8x = 56`` as ``x = 6``: the right undoing, with a quotient or product remembered wrongly."""
-    whole, wrong = eq.right_number, number_in(eq.now[1])
+    whole, wrong = eq.number, eq.new_number
     if not isinstance(whole, int) or not isinstance(wrong, int):
         return
     if isinstance(factor, int):
@@ -122,16 +125,15 @@ def part_undone(eq: Balance) -> Iterator[Hit]:
     if lin is None or not lin.rest or lin.lead in (1, 0):
         return
     lead = Fraction(lin.lead)
-    rest, right = number(lin.rest), eq.was[1]
     for by in {lead, Fraction(1, lead.denominator)}:
-        if by == 1 or not eq.left_is(lin.times(lead / by) + rest):
+        if by == 1 or not eq.left_linear(lead / by, lin.rest):
             continue
-        if eq.right_is(divided(right, by)):
+        if eq.right_scaled(1 / by):
             yield _only_one_term(eq, by, lin.rest)
-        if eq.right_is(right):
+        if eq.right_scaled(1):
             message = f"Maybe the {say(by)} was taken off on one side only. What happens to {show(eq.right)}?"
             yield Hit("coefficient-removed-one-side-only", message, 2)
-        if eq.right_is(right - number(by)):
+        if eq.right_shifted(-by):
             message = f"Maybe {say(by)} was taken away. Here it multiplies: what undoes multiplying?"
             yield Hit("mult-undone-by-subtracting", message, 2)
 
@@ -147,19 +149,18 @@ def _only_one_term(eq: Balance, by: Fraction, rest: Number) -> Hit:
 
 def unknown_alone(eq: Balance) -> Iterator[Hit]:
     """``3x + 4 = 19`` straight to the unknown alone, in a wrong way."""
-    lin, right = eq.lin, eq.was[1]
+    lin = eq.lin
     if lin is None or not lin.rest:
         return
-    rest = number(lin.rest)
-    if lin.lead < 0 and eq.left_is(lin.times(-lin.lead)):
+    if lin.lead < 0 and eq.left_linear(-lin.lead, 0):
         yield from _minus_unknown(eq, lin.rest)
-    if lin.lead in (1, -1) or not eq.left_is(lin.unknown):
+    if lin.lead in (1, -1) or not eq.left_linear(1, 0):
         return
-    if eq.right_is(right - rest - number(lin.lead)):
+    if eq.right_shifted(-lin.rest - lin.lead):
         numbers = f"{say_size(lin.rest)} and {say_size(lin.lead)}"
         message = f"Maybe {numbers} were both taken away. Does {say(lin.lead)} multiply or add?"
         yield Hit("all-numbers-to-one-side", message)
-    if eq.right_is(divided(right, lin.lead) - rest):
+    if eq.right_is(scaled(eq.was[1], 1 / Fraction(lin.lead)) - number(lin.rest)):
         message = (
             f"Maybe {say(lin.lead)} was undone before {say_size(lin.rest)}. "
             f"Then what happens to {say_size(lin.rest)} in that step?"
@@ -169,18 +170,19 @@ def unknown_alone(eq: Balance) -> Iterator[Hit]:
 
 def _minus_unknown(eq: Balance, rest: Number) -> Iterator[Hit]:
     """``6 − x = 8`` as ``x = 8 − 6``, ``−3 − x = 5`` as ``x = 5 − 3``."""
-    right = eq.was[1]
     letters = show(eq.new_left)
-    if eq.right_is(right - number(rest)):
+    if eq.right_shifted(-rest):
         message = f"Maybe the minus before {letters} got lost. Does {letters} or −{letters} stand alone then?"
         yield Hit("number-minus-x-reversed", message)
-    if rest < 0 and eq.right_is(right + number(rest)):
+    if rest < 0 and eq.right_shifted(rest):
         message = f"Maybe a minus got lost. There is one before {letters} and one before {say(-rest)}."
         yield Hit("negative-minus-x", message)
 
 
 def inserted(eq: Balance) -> Iterator[Hit]:
     """``2(x + 1) = 10`` as ``2(x + 1 − 1) = 10 − 1``: a number was put into a bracket."""
+    if not isinstance(eq.left, Mul | Neg):
+        return
     taken_apart = _factor_and_bracket(eq.left, eq)
     if taken_apart is None:
         return

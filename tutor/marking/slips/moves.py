@@ -22,7 +22,7 @@ from tutor.marking.slips import (
     terms,
 )
 from tutor.marking.slips.above import Above, statements_above
-from tutor.marking.slips.balance import BalanceMove, balances
+from tutor.marking.slips.balance import BalanceMove, balances, linear
 from tutor.marking.slips.copying import copied_wrong
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.pairs import PairMove, pairs
@@ -75,7 +75,6 @@ _BALANCE_MOVES: tuple[BalanceMove, ...] = (
     inverse.unknown_alone,
     across.constant_moved,
     across.unknown_moved,
-    across.opposite_orders,
     powers.square_undone,
 )
 
@@ -99,7 +98,7 @@ def _from_above(above: Above, statement: Statement, values: Values) -> Iterator[
         yield from _of_one_side(above.statement.expr, statement.expr, values)
     elif isinstance(statement, Chain) and isinstance(above.statement, Chain):
         found = list(_of_equations(above.statement, statement, values))
-        if found and not _same_solutions(above.statement, statement, values.setting):
+        if found and not _same_solutions(above.statement, statement, values):
             yield from found
 
 
@@ -148,19 +147,34 @@ def _unchanged(old: Expr, new: Expr, values: Values) -> bool:
     return old == new if was is None or now is None else was.same(now)
 
 
-def _same_solutions(above: Chain, typed: Chain, setting: Setting) -> bool:
+def _same_solutions(above: Chain, typed: Chain, values: Values) -> bool:
     """Tell whether the line says the same as the line above, as far as that can be told cheaply."""
+    told = _same_root((above.sides[0], above.sides[-1]), typed.sides[:2], values)
+    if told is not None and typed.rels[0].equates:
+        return told
     try:
-        before, after = claim_of(_ends(above), setting), claim_of(_first_link(typed), setting)
+        before = claim_of(_ends(above), values.setting)
+        after = claim_of(_first_link(typed), values.setting)
         if before == after:
             return True
         names = before.names() | after.names()
         if len(names) != 1:
             return False
         (name,) = names
-        return compare(after, before, Axis(name, name in setting.positive)) is Overlap.SAME
+        return compare(after, before, Axis(name, name in values.setting.positive)) is Overlap.SAME
     except (NotExact, DividedByZero):
         return False
+
+
+def _same_root(above: tuple[Expr, ...], typed: tuple[Expr, ...], values: Values) -> bool | None:
+    """Compare two equations that are linear in the same unknown; None where they are not."""
+    found = exact([values.of(side) for side in (*above, *typed)])
+    if found is None:
+        return None
+    one, two = linear(found[0] - found[1]), linear(found[2] - found[3])
+    if one is None or two is None or one.mono != two.mono:
+        return None
+    return one.rest * two.lead == two.rest * one.lead
 
 
 def _ends(chain: Chain) -> Chain:
