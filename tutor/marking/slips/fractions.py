@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from tutor.line.poly import ONE, DividedByZero, NotExact, Ratio
 from tutor.line.tree import Add, Div, Expr, Mul, Neg, Num
+from tutor.marking.slips.balance import is_fraction
 from tutor.marking.slips.pairs import Pair
 from tutor.marking.slips.spots import (
     Hit,
@@ -18,18 +19,19 @@ from tutor.marking.slips.spots import (
     show_unsigned,
     sum_of,
     terms_of,
+    unsigned,
 )
 
 
 def fractions_added(pair: Pair) -> Iterator[Hit]:
     """``1/2 + 1/3`` as 2/5, as 2, as 2/3."""
+    if not is_fraction(unsigned(pair.first)) and not is_fraction(unsigned(pair.second)):
+        return
     one, two = _parts(pair.first, pair.values), _parts(pair.second, pair.values)
     if one is None or two is None:
         return
     (a, b), (c, d) = one, two
     tops = a + c
-    if b.same(_WHOLE) and d.same(_WHOLE):
-        return
     first, second = show_unsigned(pair.first), show_unsigned(pair.second)
     minus = isinstance(pair.second, Neg)
     done = "taken away" if minus else "added"
@@ -83,7 +85,7 @@ def multiplied_both(spot: Spot) -> Iterator[Hit]:
         return
     _, factors = factors_of(spot.node)
     value = spot.values.of(spot.node)
-    fraction = next((factor for factor in factors if isinstance(factor, Div) or _is_fraction(factor)), None)
+    fraction = next((factor for factor in factors if is_fraction(factor)), None)
     if fraction is None or value is None:
         return
     for factor in factors:
@@ -93,10 +95,6 @@ def multiplied_both(spot: Spot) -> Iterator[Hit]:
         if spot.gives(Ratio(value.above.scaled(Fraction(1, number)), value.below)):
             message = f"Maybe {show(factor)} multiplied top and bottom. How many of the parts are there then?"
             yield Hit("whole-number-multiplies-both-parts", message)
-
-
-def _is_fraction(expr: Expr) -> bool:
-    return isinstance(expr, Num) and expr.places is None and expr.value.denominator != 1
 
 
 def cancelled(spot: Spot) -> Iterator[Hit]:

@@ -215,7 +215,7 @@ def _of_one_side(old: Expr, new: Expr, values: Values) -> Iterator[tuple[Hit, Sp
     if now is None or (was is not None and now.same(was)):
         return
     span: Span | None = None
-    for spot in spots(old, now, values):
+    for spot in spots(old, now, values, plain=False):
         for hit in _hits_at(spot):
             span = span or changed_part(old, new, values, spot.node)
             yield hit, span

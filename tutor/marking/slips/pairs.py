@@ -37,9 +37,9 @@ def pairs(spot: Spot) -> Iterator[Pair]:
     found = exact([spot.values.of(term) for term in terms])
     if found is None or len(terms) > MAX_TERMS:
         return
-    total = sum_of(found)
+    missing = spot.needed - sum_of(found)
     for i in range(len(terms)):
         for j in range(i + 1, len(terms)):
             a, b = found[i], found[j]
-            needed = spot.needed if len(terms) == 2 else spot.needed - total + a + b
+            needed = spot.needed if len(terms) == 2 else missing + a + b
             yield Pair(terms[i], terms[j], a, b, needed, spot.values, single(a), single(b))

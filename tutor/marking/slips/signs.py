@@ -23,10 +23,13 @@ from tutor.marking.slips.spots import (
 def signs_of_two(pair: Pair) -> Iterator[Hit]:
     """The signs of two terms of a sum."""
     yield from _double_minus(pair)
-    yield from _column_by_column(pair)
-    if pair.one is None or pair.two is None or not pair.gives(negated(pair.a + pair.b)):
+    if pair.one is None or pair.two is None:
         return
     (a, m), (b, n) = pair.one, pair.two
+    if not m and not n:
+        yield from _column_by_column(pair)
+    if not pair.gives(negated(pair.a + pair.b)):
+        return
     one, two = show(pair.first), show(pair.second)
     if a < 0 and b < 0:
         message = f"Maybe two minuses were made a plus. Are {one} and {two} added or multiplied here?"

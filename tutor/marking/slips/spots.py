@@ -184,9 +184,14 @@ def factors_of(expr: Expr) -> tuple[int, tuple[Expr, ...]]:
     return sign, tuple(found)
 
 
-def spots(expr: Expr, needed: Ratio, values: Values, *, whole: bool = True) -> Iterator[Spot]:
-    """Yield every part of an expression with the value needed there, the whole first."""
-    if isinstance(expr, Num | Name | PiSign):
+def spots(
+    expr: Expr, needed: Ratio, values: Values, *, whole: bool = True, plain: bool = True
+) -> Iterator[Spot]:
+    """Yield every part of an expression with the value needed there, the whole first.
+
+    ``plain``: with terms such as ``3x`` too, a number and letters without powers.
+    """
+    if isinstance(expr, Num | Name | PiSign) or (not plain and not whole and _is_plain_term(expr)):
         return
     yield Spot(expr, needed, values, whole)
     try:
@@ -194,7 +199,17 @@ def spots(expr: Expr, needed: Ratio, values: Values, *, whole: bool = True) -> I
     except (NotExact, DividedByZero):
         return
     for part, wanted in inside:
-        yield from spots(part, wanted, values, whole=False)
+        yield from spots(part, wanted, values, whole=False, plain=plain)
+
+
+def _is_plain_term(expr: Expr) -> bool:
+    if isinstance(expr, Neg):
+        return _is_plain_term(expr.inner)
+    if not isinstance(expr, Mul):
+        return isinstance(expr, Num | Name)
+    first, *rest = expr.factors
+    whole = isinstance(first, Num) and (first.places is not None or first.value.denominator == 1)
+    return whole and all(isinstance(factor, Name) for factor in rest)
 
 
 def _inside(expr: Expr, needed: Ratio, values: Values) -> Iterator[tuple[Expr, Ratio]]:
@@ -202,9 +217,9 @@ def _inside(expr: Expr, needed: Ratio, values: Values) -> Iterator[tuple[Expr, R
         case Neg(inner):
             yield inner, negated(needed)
         case Add(terms):
-            yield from _rest_known(terms, values, sum_of, lambda rest: needed - rest)
+            yield from _among_terms(terms, needed, values)
         case Mul(factors):
-            yield from _rest_known(factors, values, product_of, lambda rest: needed.over(rest))
+            yield from _among_factors(factors, needed, values)
         case Div(top, bottom):
             above, below = values.of(top), values.of(bottom)
             if below is not None:
@@ -223,22 +238,31 @@ def _inside(expr: Expr, needed: Ratio, values: Values) -> Iterator[tuple[Expr, R
             return
 
 
-def _rest_known(
-    parts: tuple[Expr, ...],
-    values: Values,
-    together: Callable[[list[Ratio]], Ratio],
-    solve: Callable[[Ratio], Ratio],
-) -> Iterator[tuple[Expr, Ratio]]:
-    """Yield each part with its needed value where all the other parts have exact values."""
-    if len(parts) > MAX_TERMS:
+def _among_terms(terms: tuple[Expr, ...], needed: Ratio, values: Values) -> Iterator[tuple[Expr, Ratio]]:
+    """Yield each term with its needed value; if one has no exact value, that one alone."""
+    if len(terms) > MAX_TERMS:
         return
-    found = [values.of(part) for part in parts]
-    for at, part in enumerate(parts):
-        if isinstance(part, Num | Name | PiSign):
+    found = [values.of(term) for term in terms]
+    known = [value for value in found if value is not None]
+    missing = needed - sum_of(known)
+    if len(known) < len(terms):
+        if len(known) == len(terms) - 1:
+            yield terms[found.index(None)], missing
+        return
+    for term, value in zip(terms, known, strict=True):
+        if not isinstance(term, Num | Name | PiSign):
+            yield term, value + missing
+
+
+def _among_factors(factors: tuple[Expr, ...], needed: Ratio, values: Values) -> Iterator[tuple[Expr, Ratio]]:
+    """Yield each factor with its needed value, where the others have exact values that are not 0."""
+    if len(factors) > MAX_TERMS:
+        return
+    found = [values.of(factor) for factor in factors]
+    for at, factor in enumerate(factors):
+        if isinstance(factor, Num | Name | PiSign):
             continue
         others = exact(found[:at] + found[at + 1 :])
-        if others is None:
-            continue
-        rest = together(others)
-        if together is sum_of or rest.above:
-            yield part, solve(rest)
+        rest = None if others is None else product_of(others)
+        if rest is not None and rest.above:
+            yield factor, needed.over(rest)
