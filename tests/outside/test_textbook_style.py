@@ -6,12 +6,13 @@ Common practice, no source; see textbook_style for where the numbers come from.
 from functools import cache
 
 import pytest
+import textbook_algebra
 import textbook_equations
 import textbook_expressions
 import textbook_formulas
 import textbook_further
 import textbook_moves
-from textbook_style import Row
+from textbook_style import Row, expression, measured, solved
 
 from tutor.marking.verdict import UnitsState, Verdict
 from tutor.marking.working import Working, mark_lines
@@ -21,6 +22,7 @@ MODULES = (
     textbook_formulas,
     textbook_expressions,
     textbook_moves,
+    textbook_algebra,
     textbook_further,
 )
 ALL = [
@@ -56,3 +58,30 @@ def test_there_are_several_hundred_of_them_and_few_remarks() -> None:
     verdicts = [line.mark.verdict for row in rows for line in marked(row).lines]
     assert len(rows) >= 400
     assert verdicts.count(Verdict.NOTE) < len(verdicts) / 50
+
+
+# Found by changing signs, digits and relations of the workings above, each proven wrong by an
+# independent oracle (own reader, solutions compared at every root and between the roots).
+WRONG = [
+    measured("b", "4 = 5 + b", "y = k x + b", "y = 4 ; k = 3 ; x = 10"),
+    measured("b", "y = mx + b ; 4 = 2/5 (20) + b", "y = m x + b", "y = 4 ; m = 2/5 ; x = 10"),
+    measured("b", "y − 9 = mx + b", "y = m x + b", "y = 4 ; m = 2/5 ; x = 10"),
+    solved("p", "3p(10p + 7) = 0 ; 3p = 0 and 10p + 7 = 0"),
+    solved("p", "3p(10p + 7) = 0 ; 3p = 0 or 10p + 7 = 0 ; p = 0 or 0p = −7"),
+    solved("x", "x^2 − 6x + 5 = 0 ; x = (6 ± 4)/2 ; x = 10/2, x > 2/2"),
+    solved("x", "4x + 3 = 4x + 9 ; 4x − 4x + 3 = 4x − 4x + 9 ; 3 = 8"),
+    solved("r", "d = rt ; d/t = r ; r = d · t"),
+    solved("r", "d = rt ; r = d · t"),
+    solved("x", "√(x − 3) = 4 ; x − 3 = 16 ; x = 19 ; √17 = 4"),
+    solved("x", "sqrt(2x − 1) = 7 ; 2x − 1 = 49 ; 2 = 50"),
+    solved("q", "q^2 + 24 = 0 ; q^2 = −24 ; q = ±sqrt(24)"),
+    solved("x", "|2x/3 − 4| + 11 = 3 ; |2x/3 − 4| = −8 + 8"),
+    expression("x^5 · x^7 ; x^82"),
+]
+
+
+@pytest.mark.parametrize("row", WRONG)
+def test_a_wrong_last_line_breaks(row: Row) -> None:
+    *above, last = marked(row).lines
+    assert all(line.mark.verdict.stands for line in above)
+    assert last.mark.verdict is Verdict.BREAKS

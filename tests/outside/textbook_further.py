@@ -4,6 +4,10 @@ from textbook_style import Row, expression, rearranged, solved
 
 # fmt: off
 SUBSTITUTE_EXPR: tuple[Row, ...] = (
+    expression("9x − 2 ; 9(5) − 2 ; 45 − 2 ; 43"),
+    expression("x² ; 10² ; 100"),
+    expression("2x² + 3x + 8 ; 2(4)² + 3(4) + 8 ; 2(16) + 12 + 8 ; 32 + 12 + 8 ; 52"),
+    expression("3x + 4y − 6 ; 3(10) + 4(2) − 6 ; 30 + 8 − 6 ; 32"),
     expression("x + 7, x = 3 ; 3 + 7 ; 10"),
     expression("y = 2x − 1 ; y = 2(4) − 1 ; y = 7"),
 )
@@ -19,6 +23,7 @@ INTERVALS: tuple[Row, ...] = (
 FUNCTIONS: tuple[Row, ...] = (
     expression("f(x) = 3x − 5 ; f(2) = 3(2) − 5 ; f(2) = 6 − 5 ; f(2) = 1"),
     solved("m", "m = (y₂ − y₁)/(x₂ − x₁) ; m = (−5 − 3)/(4 − 2) ; m = −8/2 ; m = −4"),
+    solved("d", "d = √((x₂ − x₁)² + (y₂ − y₁)²) ; d = √((4 − 1)² + (6 − 2)²) ; d = √(3² + 4²) ; d = √(9 + 16) ; d = √25 ; d = 5"),
     solved("d", "d = sqrt((4 − 1)^2 + (6 − 2)^2) ; d = sqrt(9 + 16) ; d = sqrt(25) ; d = 5"),
     rearranged("y", "y − 4 = 2/5 (x − 10) ; y − 4 = 2/5 x − 4 ; y = 2/5 x"),
     solved("b", "y = mx + b ; 3 = 2(−1) + b ; 3 = −2 + b ; 5 = b"),
@@ -104,20 +109,24 @@ FORMULA_FREE: tuple[Row, ...] = (
     solved("A", "A = 1/2bh ; A = 1/2(10)(7) ; A = 35"),
     solved("h", "A = 1/2 bh ; 45 = 1/2(10)h ; 45 = 5h ; 9 = h"),
     solved("A", "A = 1/2h(b + B) ; A = 1/2 · 6 · (14 + 11) ; A = 1/2 · 6 · 25 ; A = 75 square inches"),
+    solved("P", "P = 2L + 2W ; P = 2 · 32 + 2 · 20 ; P = 64 + 40 ; P = 104 meters"),
     solved("P", "P = a + b + c ; P = 5 + 8 + 9 ; P = 22 cm"),
     solved("V", "V = πr²h ; V ≈ 3.14(2)²(10) ; V ≈ 3.14(4)(10) ; V ≈ 125.6 cm³"),
     solved("C", "C = πd ; C ≈ (3.14)(12) ; C ≈ 37.68 inches"),
     solved("d", "C = πd ; 47.1 ≈ 3.14d ; 47.1/3.14 ≈ 3.14d/3.14 ; 15 ≈ d"),
     solved("A", "A = πr² ; A ≈ 3.14 · 6² ; A ≈ 3.14 · 36 ; A ≈ 113.04"),
+    solved("S", "S = 2LH + 2LW + 2WH ; S = 2(14 · 17) + 2(14 · 9) + 2(9 · 17) ; S = 476 + 252 + 306 ; S = 1,034"),
     solved("V", "V = 1/3πr²h ; V ≈ 1/3(3.14)(2)²(6) ; V ≈ 25.12"),
     solved("V", "V = Bh ; V = (6 · 4) · 3 ; V = 24 · 3 ; V = 72"),
     solved("t", "d = rt ; 90 = 45t ; 2 = t"),
     solved("C", "C = 5/9(F − 32) ; C = 5/9(104 − 32) ; C = 5/9(72) ; C = 40"),
+    solved("x", "a + b = 180 ; x + (x + 40) = 180 ; 2x + 40 = 180 ; 2x = 140 ; x = 70"),
     solved("w", "A = lw ; 84 = 12w ; 7 = w"),
     solved("h", "V = lwh ; 120 = 6 · 4 · h ; 120 = 24h ; 5 = h"),
     solved("c", "a² + b² = c² ; 7² + 24² = c² ; 49 + 576 = c² ; 625 = c² ; 25 = c"),
     solved("b", "a² + b² = c² ; 9² + b² = 15² ; 81 + b² = 225 ; b² = 144 ; b² = 12² ; b = 12"),
     solved("r", "I = Prt ; 90 = 600 · r · 3 ; 90 = 1,800r ; 0.05 = r ; 5% = r"),
+    solved("h", "V = 1/3 πr²h ; 100 = 1/3(3.14)(25)h ; 300 = 78.5h ; 3.8 ≈ h"),
     solved("B", "∠A + ∠B = 180° ; 65° + ∠B = 180° ; ∠B = 115°"),
     solved("C", "A + B + C = 180 ; 42 + 67 + C = 180 ; 109 + C = 180 ; C = 71"),
     solved("y", "4/3 = 3.2/y ; 4y = 9.6 ; y = 2.4"),

@@ -1,0 +1,115 @@
+"""Radicals with letters, rational exponents, complex fractions, quadratics of all kinds: printed worked examples; see textbook_style."""
+
+from textbook_style import Row, expression, solved
+
+# fmt: off
+RADICAL_EXPR: tuple[Row, ...] = (
+    expression("sqrt(x^5) ; sqrt(x^4 · x) ; sqrt(x^4) · sqrt(x) ; x^2 sqrt(x)"),
+    expression("sqrt(72n^7) ; sqrt(36n^6 · 2n) ; sqrt(36n^6) · sqrt(2n) ; 6n^3 sqrt(2n)"),
+    expression("sqrt(48m^7/(100n^8)) ; sqrt(12m^7/(25n^8)) ; sqrt(12m^7)/sqrt(25n^8) ; (sqrt(4m^6) · sqrt(3m))/(5n^4) ; (2m^3 sqrt(3m))/(5n^4)"),
+    expression("3sqrt(50x) − 2sqrt(8x) ; 3 · sqrt(25) · sqrt(2x) − 2 · sqrt(4) · sqrt(2x) ; 3 · 5 · sqrt(2x) − 2 · 2 · sqrt(2x) ; 15sqrt(2x) − 4sqrt(2x) ; 11sqrt(2x)"),
+    expression("sqrt(5)(3 − sqrt(5)) ; 3sqrt(5) − 5"),
+    expression("(3 − 2sqrt(7))(4 − 2sqrt(7)) ; 12 − 6sqrt(7) − 8sqrt(7) + 4 · 7 ; 12 − 6sqrt(7) − 8sqrt(7) + 28 ; 40 − 14sqrt(7)"),
+    expression("(5 − 2sqrt(3))(5 + 2sqrt(3)) ; 5^2 − (2sqrt(3))^2 ; 25 − 4 · 3 ; 13"),
+    expression("4/(4 + sqrt(2)) ; (4(4 − sqrt(2)))/((4 + sqrt(2))(4 − sqrt(2))) ; (4(4 − sqrt(2)))/(16 − 2) ; (4(4 − sqrt(2)))/14 ; (2(4 − sqrt(2)))/7"),
+    expression("(sqrt(x) + sqrt(7))/(sqrt(x) − sqrt(7)) ; ((sqrt(x) + sqrt(7))(sqrt(x) + sqrt(7)))/((sqrt(x) − sqrt(7))(sqrt(x) + sqrt(7))) ; (sqrt(x) + sqrt(7))^2/(x − 7)"),
+    expression("sqrt(27)/sqrt(75) ; sqrt(27/75) ; sqrt(9/25) ; 3/5"),
+    expression("sqrt(6y^5)/sqrt(2y) ; sqrt(6y^5/(2y)) ; sqrt(3y^4) ; sqrt(3) · sqrt(y^4) ; y^2 sqrt(3)"),
+    expression("cbrt(16) ; cbrt(8 · 2) ; cbrt(8) · cbrt(2) ; 2cbrt(2)"),
+    expression("cbrt(54x^7) ; cbrt(27x^6 · 2x) ; cbrt(27x^6) · cbrt(2x) ; 3x^2 cbrt(2x)"),
+    expression("root(4, 80) ; root(4, 16 · 5) ; root(4, 16) · root(4, 5) ; 2root(4, 5)"),
+    expression("root(5, 64x^6) ; root(5, 32x^5 · 2x) ; root(5, 32x^5) · root(5, 2x) ; 2x root(5, 2x)"),
+    expression("cbrt(−108)/cbrt(2) ; cbrt(−108/2) ; cbrt(−54) ; cbrt((−3)^3 · 2) ; cbrt((−3)^3) · cbrt(2) ; −3cbrt(2)"),
+    expression("root(3, 8) ; 2"),
+    expression("root(4, −81) ; not a real number"),
+    expression("sqrt(−36) ; not a real number"),
+    expression("cbrt(5) + 4cbrt(5) ; 5cbrt(5)"),
+    expression("sqrt((x + 3)^2) ; |x + 3|"),
+    expression("sqrt(x^2) ; |x|"),
+    expression("sqrt(49n^2) ; 7|n|"),
+    expression("sqrt(x^8) ; sqrt((x^4)^2) ; x^4"),
+    expression("cbrt(x^6) ; cbrt((x^2)^3) ; x^2"),
+)
+
+RATIONAL_EXPONENTS: tuple[Row, ...] = (
+    expression("64^(1/3) ; cbrt(64) ; cbrt(4^3) ; 4"),
+    expression("256^(1/4) ; root(4, 256) ; 4"),
+    expression("(−27)^(2/3) ; (cbrt(−27))^2 ; (−3)^2 ; 9"),
+    expression("−25^(3/2) ; −(sqrt(25))^3 ; −(5)^3 ; −125"),
+    expression("25^(−3/2) ; 1/25^(3/2) ; 1/(sqrt(25))^3 ; 1/5^3 ; 1/125"),
+    expression("16^(3/2) ; (sqrt(16))^3 ; 4^3 ; 64"),
+    expression("(x^9)^(1/3) ; x^(9 · 1/3) ; x^3"),
+    expression("(8u^6)^(2/3) ; 8^(2/3)(u^6)^(2/3) ; (2^3)^(2/3) u^4 ; 2^2 u^4 ; 4u^4"),
+    expression("(27u^(1/2))^(2/3) ; 27^(2/3) (u^(1/2))^(2/3) ; (3^3)^(2/3) u^(1/3) ; 9u^(1/3)"),
+    expression("(m^(3/4) · m^(−2/4))/m^(−6/4) ; m^(1/4)/m^(−6/4) ; m^(7/4)"),
+    expression("sqrt(y^3) ; y^(3/2)"),
+    expression("(2^(−3) · 4)^2 ; (1/8 · 4)^2 ; (1/2)^2 ; 1/4"),
+)
+
+COMPLEX_FRACTIONS: tuple[Row, ...] = (
+    expression("(1/3 + 1/6)/(1/2 − 1/3) ; (2/6 + 1/6)/(3/6 − 2/6) ; (3/6)/(1/6) ; 3/6 · 6/1 ; 3"),
+    expression("(1/x + 1/y)/(x/y − y/x) ; ((y + x)/(xy))/((x^2 − y^2)/(xy)) ; (y + x)/(xy) · (xy)/(x^2 − y^2) ; (y + x)/((x − y)(x + y)) ; 1/(x − y)"),
+    expression("(n − 4n/(n + 5))/(1/(n + 5) + 1/(n − 5)) ; ((n^2 + n)/(n + 5))/((2n)/((n + 5)(n − 5))) ; (n(n + 1))/(n + 5) · ((n + 5)(n − 5))/(2n) ; ((n + 1)(n − 5))/2"),
+    expression("(2/(x + 6))/(4/(x − 6) − 4/(x^2 − 36)) ; 2(x − 6)/(4(x + 6) − 4) ; (2(x − 6))/(4x + 20) ; (2(x − 6))/(4(x + 5)) ; (x − 6)/(2(x + 5))"),
+    expression("(x + 3)/(x − 4) · (x^2 − 16)/(x^2 + 6x + 9) ; (x + 3)/(x − 4) · ((x − 4)(x + 4))/((x + 3)(x + 3)) ; (x + 4)/(x + 3)"),
+    expression("(2x)/(x^2 − 9) + 1/(x + 3) ; (2x)/((x − 3)(x + 3)) + (x − 3)/((x − 3)(x + 3)) ; (3x − 3)/((x − 3)(x + 3)) ; (3(x − 1))/((x − 3)(x + 3))"),
+    expression("(8y)/(y^2 − 16) − 4/(y − 4) ; (8y − 4(y + 4))/((y − 4)(y + 4)) ; (4y − 16)/((y − 4)(y + 4)) ; (4(y − 4))/((y − 4)(y + 4)) ; 4/(y + 4)"),
+    expression("(3x^2)/(x^2 − 1) − (3x)/(x^2 − 1) ; (3x^2 − 3x)/(x^2 − 1) ; (3x(x − 1))/((x − 1)(x + 1)) ; (3x)/(x + 1)"),
+    expression("(x^2 − 4x)/(12 − 3x) ; (x(x − 4))/(−3(x − 4)) ; −x/3"),
+    expression("(5 − y)/(y^2 − 25) ; (−1(y − 5))/((y − 5)(y + 5)) ; −1/(y + 5)"),
+)
+
+HIGHER: tuple[Row, ...] = (
+    solved("x", "x^4 − 5x^2 + 4 = 0 ; (x^2 − 1)(x^2 − 4) = 0 ; x^2 − 1 = 0 or x^2 − 4 = 0 ; x^2 = 1 or x^2 = 4 ; x = ±1 or x = ±2"),
+    solved("x", "x^3 + 2x^2 − 15x = 0 ; x(x^2 + 2x − 15) = 0 ; x(x + 5)(x − 3) = 0 ; x = 0, x + 5 = 0, x − 3 = 0 ; x = 0, x = −5, x = 3"),
+    solved("x", "(x + 3)^(1/2) = 5 ; x + 3 = 25 ; x = 22"),
+    solved("x", "(3x − 2)^(1/4) + 3 = 5 ; (3x − 2)^(1/4) = 2 ; ((3x − 2)^(1/4))^4 = 2^4 ; 3x − 2 = 16 ; 3x = 18 ; x = 6"),
+    solved("x", "x^(1/2) = 7 ; (x^(1/2))^2 = 7^2 ; x = 49"),
+    solved("x", "2^x = 8 ; 2^x = 2^3 ; x = 3"),
+    solved("x", "3^(x − 1) = 81 ; 3^(x − 1) = 3^4 ; x − 1 = 4 ; x = 5"),
+    solved("x", "x^2 + 4x − 21 = 0 ; x^2 + 4x = 21 ; x^2 + 4x + 4 = 21 + 4 ; (x + 2)^2 = 25 ; x + 2 = ±sqrt(25) ; x = −2 ± 5 ; x = −2 + 5, x = −2 − 5 ; x = 3, x = −7"),
+    solved("x", "3x^2 − 12x − 15 = 0 ; (3x^2 − 12x − 15)/3 = 0/3 ; x^2 − 4x − 5 = 0 ; x^2 − 4x = 5 ; x^2 − 4x + 4 = 5 + 4 ; (x − 2)^2 = 9 ; x − 2 = ±3 ; x = 5 or x = −1"),
+    solved("x", "2x^2 − 3x = 20 ; (2x^2 − 3x)/2 = 20/2 ; x^2 − 3/2 x = 10 ; x^2 − 3/2 x + 9/16 = 10 + 9/16 ; (x − 3/4)^2 = 160/16 + 9/16 ; (x − 3/4)^2 = 169/16 ; x − 3/4 = ±sqrt(169/16) ; x − 3/4 = ±13/4 ; x = 3/4 ± 13/4 ; x = 3/4 + 13/4, x = 3/4 − 13/4 ; x = 4, x = −5/2"),
+    solved("x", "x^2 − 6x + 4 = 0 ; x = (6 ± sqrt(36 − 16))/2 ; x = (6 ± sqrt(20))/2 ; x = (6 ± 2sqrt(5))/2 ; x = (2(3 ± sqrt(5)))/2 ; x = 3 ± sqrt(5) ; x = 3 + sqrt(5), x = 3 − sqrt(5)"),
+    solved("u", "1/2 u^2 + 2/3 u = 1/3 ; 6(1/2 u^2 + 2/3 u) = 6(1/3) ; 3u^2 + 4u = 2 ; 3u^2 + 4u − 2 = 0 ; u = (−4 ± sqrt(4^2 − 4(3)(−2)))/(2(3)) ; u = (−4 ± sqrt(16 + 24))/6 ; u = (−4 ± sqrt(40))/6 ; u = (−4 ± 2sqrt(10))/6 ; u = (−2 ± sqrt(10))/3"),
+    solved("p", "3p^2 + 2p + 9 = 0 ; p = (−2 ± sqrt(4 − 108))/6 ; p = (−2 ± sqrt(−104))/6 ; no real solution"),
+    solved("x", "sqrt(x) + 2 = sqrt(x + 16) ; (sqrt(x) + 2)^2 = (sqrt(x + 16))^2 ; x + 4sqrt(x) + 4 = x + 16 ; 4sqrt(x) = 12 ; sqrt(x) = 3 ; (sqrt(x))^2 = 3^2 ; x = 9"),
+    solved("x", "sqrt(2x + 1) = −3 ; no solution"),
+    solved("x", "1/x + 1/(x − 3) = 1/2 ; 2(x − 3) + 2x = x(x − 3) ; 4x − 6 = x^2 − 3x ; 0 = x^2 − 7x + 6 ; 0 = (x − 1)(x − 6) ; x = 1 or x = 6"),
+    solved("x", "x^2 − x − 12 > 0 ; (x − 4)(x + 3) > 0 ; x < −3 or x > 4"),
+    solved("x", "x^2 ≤ 9 ; −3 ≤ x ≤ 3"),
+    solved("x", "(x − 1)/(x + 3) ≥ 0 ; x < −3 or x ≥ 1"),
+    solved("n", "(n + 2)/n = 3/2 ; 2n(n + 2)/n = 2n · 3/2 ; 2(n + 2) = 3n ; 2n + 4 = 3n ; 4 = n"),
+    solved("x", "(2x + 1)^2 = 49 ; 2x + 1 = ±7 ; 2x + 1 = 7 or 2x + 1 = −7 ; 2x = 6 or 2x = −8 ; x = 3 or x = −4"),
+    solved("x", "4(x − 1)^2 − 100 = 0 ; 4(x − 1)^2 = 100 ; (x − 1)^2 = 25 ; x − 1 = 5 or x − 1 = −5 ; x = 6 or x = −4"),
+    solved("x", "x^2 + 10x + 25 = 0 ; (x + 5)^2 = 0 ; x + 5 = 0 ; x = −5"),
+    solved("x", "x^2 = 0 ; x = 0"),
+    solved("x", "8x^2 = −2x ; 8x^2 + 2x = 0 ; 2x(4x + 1) = 0 ; 2x = 0 or 4x + 1 = 0 ; x = 0 or 4x = −1 ; x = 0 or x = −1/4"),
+)
+
+TYPED: tuple[Row, ...] = (
+    solved("y", "(y − 8)^2 = 0 ; (y − 8)(y − 8) = 0 ; y − 8 = 0 or y − 8 = 0 ; y = 8 or y = 8"),
+    solved("n", "4n + 11 − 3n = 2 ; n + 11 = 2 ; n + 11 − 11 = 2 − 11 ; n = −9"),
+    solved("c", "$7.50c + $4.00 = $34.00 ; 7.5c = 30 ; c = 4"),
+    solved("y", "2(0) + 5y = 10 ; 5y = 10 ; y = 2"),
+    solved("x", "2x + 5(0) = 10 ; 2x = 10 ; x = 5"),
+    solved("x", "3 · x + 3 · 4 = 24 ; 3x + 12 = 24 ; 3x = 12 ; x = 4"),
+    solved("x", "(1/2)x − 3 = 4 ; (1/2)x = 7 ; 2(1/2)x = 2(7) ; x = 14"),
+    solved("x", "x/2 = −7 ; (2)(x/2) = (2)(−7) ; x = −14"),
+    solved("x", "−5x/−5 = 35/−5 ; x = −7"),
+    solved("x", "−5x = 35 ; (−5x)/(−5) = 35/(−5) ; x = −7"),
+    solved("a", "−a/3 = 4 ; −3(−a/3) = −3(4) ; a = −12"),
+    solved("x", "4x + 2 = 3x + 2 + x ; 4x + 2 = 4x + 2 ; true for all x"),
+    solved("x", "0.25(x + 8) = 0.1(x + 35) ; 100 · 0.25(x + 8) = 100 · 0.1(x + 35) ; 25(x + 8) = 10(x + 35) ; 25x + 200 = 10x + 350 ; 15x + 200 = 350 ; 15x = 150 ; x = 10"),
+    solved("x", "x + 1/2 x + 20 = 80 ; 3/2 x + 20 = 80 ; 3/2 x = 60 ; 2/3 · 3/2 x = 2/3 · 60 ; x = 40"),
+    solved("p", "5/6 p = −15 ; (6/5)(5/6 p) = (6/5)(−15) ; p = −18"),
+    solved("q", "−2/3 = 8/9 q ; 9/8(−2/3) = 9/8 · 8/9 q ; −18/24 = q ; −3/4 = q"),
+)
+
+ROWS = {
+    "radical expr": RADICAL_EXPR,
+    "rational exponents": RATIONAL_EXPONENTS,
+    "complex fractions": COMPLEX_FRACTIONS,
+    "higher": HIGHER,
+    "typed": TYPED,
+}
