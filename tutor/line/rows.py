@@ -296,7 +296,8 @@ def _placed(pieces: tuple[str, ...], run: Raw) -> list[Expr]:
     placed: list[Expr] = []
     at = run.start
     for piece in pieces:
-        width = 2 if piece == "π" else len(piece)
+        # An A may stand for ∠A, which is one sign longer than what is written.
+        width = 2 if piece == "π" else len(piece.removeprefix("∠"))
         span = (at, at + width)
         placed.append(PiSign(span) if piece == "π" else Name(piece, span))
         at += width

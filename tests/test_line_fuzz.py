@@ -1,0 +1,106 @@
+"""Fifty thousand generated lines: each gets an answer, the same one every time, and none takes long."""
+
+import time
+
+import pytest
+from line_fuzzing import NAMES, lines, read_and_check
+
+from tutor.line.layout import layout
+from tutor.line.reader import Readings, read
+from tutor.line.writing import write_statement
+from tutor.marking.task import Task
+from tutor.marking.verdict import Verdict
+from tutor.marking.working import mark_lines
+
+SEED = 20261125
+COUNT = 50_000
+MARKED = 1_500
+
+
+def test_every_line_is_answered_with_spans_inside_it() -> None:
+    unread = 0
+    for at, text in enumerate(lines(SEED, COUNT)):
+        answer = read_and_check(text, NAMES[at % len(NAMES)])
+        unread += not answer.readings
+    # Not all nonsense, not all sense: the generator still reaches both sides of the reader.
+    assert COUNT // 10 < unread < COUNT * 9 // 10
+
+
+def test_the_answer_is_the_same_every_time() -> None:
+    for at, text in enumerate(lines(SEED + 1, COUNT // 20)):
+        names = NAMES[at % len(NAMES)]
+        assert repr(read(text, names)) == repr(read(text, names))
+
+
+def test_what_is_read_can_be_written_and_laid_out() -> None:
+    for at, text in enumerate(lines(SEED + 2, COUNT // 20)):
+        found = read(text, NAMES[at % len(NAMES)])
+        if isinstance(found, Readings):
+            for statement in found.statements:
+                assert isinstance(write_statement(statement), str) and layout(statement) is not None
+
+
+@pytest.mark.timeout(120)
+def test_a_part_of_them_is_marked() -> None:
+    verdicts = set()
+    for text in lines(SEED + 3, MARKED):
+        worked = mark_lines(Task(find=("x",)), ["2x + 14 = 3x", text])
+        assert len(worked.lines) == 2
+        verdicts.add(worked.lines[1].mark.verdict)
+        span = worked.lines[1].mark.span
+        assert span is None or 0 <= span[0] <= span[1] <= len(text), (text, worked.lines[1].mark)
+    assert {Verdict.UNREAD, Verdict.BREAKS, Verdict.NOTE} <= verdicts
+
+
+# Towers, floods and foreign scripts. None may cost more than a tenth of a second of work.
+LIMIT = 0.1
+COSTLY = [
+    "9^9^9^9^9^9 = x",
+    "((((9^99)^99)^99)^99)^99 = x",
+    "(" * 23 + "9^9" + ")^9" * 23,
+    "9" * 40 + "^99 = x",
+    "9" * 5000,
+    "x" + " + 1" * 2000,
+    "+".join(f"1/{10**12 + at}" for at in range(25)),
+    "*".join(f"(x+1/{97 + at})" for at in range(30)) + " = 0",
+    "(" + "+".join("abcdefghijklmnopqrstuvwyz") + ")^6 = x",
+    "(√2+√3+√5+√7+√11+√13)^8 = x",
+    "(π+√2)^40 = x",
+    "-" * 390 + "x",
+    "√" * 390 + "9",
+    "1/" * 190 + "1",
+    "1/2x" * 90,
+    "|" * 24 + "x" + "|" * 24 + " = 1",
+    "±1" * 10 + " = x",
+    "x or " * 70 + "x",
+    "x = " + " " * 390 + "y",
+    "x = 4 " + ", " * 190,
+    "so " * 130 + "x",
+    "(add " * 70,
+    "3 x " * 90 + "3",
+    "9" + " billion" * 40,
+    "__import__('os').system('true')",
+    "[bold]x[/] = <b>4</b>",
+    "\x1b]0;x\x07",
+    "x\x00 = 4",
+    "\u202e4 = x",
+    "ｘ＝４",
+]
+
+
+@pytest.mark.parametrize("text", COSTLY)
+def test_a_costly_line_costs_little(text: str) -> None:
+    read("x = 4", NAMES[1])
+    begun = time.process_time()
+    read_and_check(text, NAMES[1])
+    assert time.process_time() - begun < LIMIT
+
+
+@pytest.mark.parametrize("text", COSTLY)
+def test_a_costly_line_is_marked_at_little_cost(text: str) -> None:
+    task = Task(find=("x",))
+    mark_lines(task, ["2x + 14 = 3x", "14 = x"])
+    begun = time.process_time()
+    worked = mark_lines(task, ["2x + 14 = 3x", text])
+    assert time.process_time() - begun < 2 * LIMIT
+    assert "=" not in text or not worked.lines[1].mark.verdict.stands
