@@ -40,8 +40,8 @@ TOO_LONG, SYNTAX = Reason.TOO_LONG, Reason.SYNTAX
 # fmt: off
 EXAMPLES: tuple[Example, ...] = (
     example("both sides, one number", X, BOTH, "255",
-            "From line 1: left: 15 taken away; right: 15 added. "
-            "This line says x = 85, but then line 1 says 270 = 240.", "3x + 15 = 240", "3x = 255"),
+            "From line 1: left: 15 taken away; right: 15 added. Then x = 85, and line 1 says 270 = 240.",
+            "3x + 15 = 240", "3x = 255"),
     example("both sides, no witness that is plain", X, BOTH, "230",
             "From line 1: left: 15 taken away; right: 10 taken away. Do the same to both sides.",
             "7x + 15 = 240", "7x = 230"),
@@ -49,8 +49,8 @@ EXAMPLES: tuple[Example, ...] = (
             "From line 1: left: 15 taken away, then divided by 3; right: 15 added, then divided by 3.",
             "3x + 15 = 240", "x = 85"),
     example("both sides, by another operation", X, BOTH, "9",
-            "From line 1: left: divided by 3; right: 3 taken away. "
-            "This line says x = 9, but then line 1 says 27 = 12.", "3x = 12", "x = 9"),
+            "From line 1: left: divided by 3; right: 3 taken away. Then x = 9, and line 1 says 27 = 12.",
+            "3x = 12", "x = 9"),
     example("both sides, swapped", X, BOTH, "8",
             "From line 1: sides swapped, then left: divided by 60; right: 420 became 8. "
             "Do the same to both sides.", "420 = 60x", "x = 8"),
@@ -61,8 +61,8 @@ EXAMPLES: tuple[Example, ...] = (
             "From line 1: left: stayed; right: 2·3.14·r became 5.14r. Work out the right side once more.",
             "47.1 = 2 × 3.14 × r", "47.1 = 5.14r"),
     example("both sides, the left side alone", X, BOTH, "5",
-            "From line 1: left: 2(x + 5) became 2x + 5; right: stayed. Work out the left side once more.",
-            "2(x + 5) = 24", "2x + 5 = 24"),
+            "From line 1: left: 2(x + 5) became 2x + 5; right: stayed. "
+            "Then x = 9.5, and line 1 says 29 = 24.", "2(x + 5) = 24", "2x + 5 = 24"),
     example("both sides, from the formula", PENNANT, BOTH, "b h",
             "From the formula: left: stayed; right: 1/2·bh became bh. Compare with the formula once more.",
             "A = b h"),
@@ -73,8 +73,8 @@ EXAMPLES: tuple[Example, ...] = (
             "From what is given: left: stayed; right: 3x + 12 became 3·40 + 21.",
             "x = 40", "A = 3(40) + 21"),
     example("both sides, a root", BRACE, BOTH, "72",
-            "From line 1: left: square root taken; right: divided by 2. Do the same to both sides.",
-            "b^2 = 144", "b = 72"),
+            "From line 1: left: square root taken; right: divided by 2. "
+            "Then b = 72, and line 1 says 5184 = 144.", "b^2 = 144", "b = 72"),
     example("both sides, a comparison", X, BOTH, "60",
             "From line 1: left: 40 taken away; right: 30 taken away. Do the same to both sides.",
             "40 + 0.5x ≤ 90", "0.5x ≤ 60"),
@@ -93,8 +93,9 @@ EXAMPLES: tuple[Example, ...] = (
     example("a witness, both sides changed", X, WITNESS, "6 + x = 4 - x/2",
             "This line says x = −4/3, but then line 1 says −3.5 = 4.",
             "6/x + 1 = 4", "6 + x = 4 - x/2"),
-    example("a witness against the formula", BRACE, WITNESS, "5 + b = 13",
-            "This line says b = 8, but then the formula says 89 = 169.", "5 + b = 13"),
+    example("a witness against the formula", BRACE, CHANGED, "5 + b = 13",
+            "This does not follow from the lines above. Write the step before it too.",
+            "5 + b = 13"),
     example("a witness that fits too much", X, WITNESS, "x < 3",
             "x = −3 fits this line, but not line 1: there 9 < 9 is not true.", "x^2 < 9", "x < 3"),
     example("a witness that fits no more", X, WITNESS, "x > 3",

@@ -53,6 +53,12 @@ def _sentences(file: str) -> set[str]:
     """Return the pieces of sentences in a file: strings with spaces in them that are neither docstrings nor for programmers."""
     tree = ast.parse((MARKING / f"{file}.py").read_text(encoding="utf-8"))
     docs = {id(node.value) for node in ast.walk(tree) if isinstance(node, ast.Expr)}
+    docs |= {
+        id(inner)
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Call) and _compiles(node)
+        for inner in ast.walk(node)
+    }
     docs |= {id(inner) for node in ast.walk(tree) if isinstance(node, ast.Raise) for inner in ast.walk(node)}
     texts = {
         node.value
@@ -62,6 +68,11 @@ def _sentences(file: str) -> set[str]:
     return {
         piece.strip() for text in texts for piece in re.split(r"(?<=[.?]) ", text) if " " in piece.strip()
     }
+
+
+def _compiles(call: ast.Call) -> bool:
+    """A regular expression is no sentence."""
+    return isinstance(call.func, ast.Attribute) and call.func.attr == "compile"
 
 
 @pytest.mark.parametrize("file", _FILES)

@@ -1,5 +1,6 @@
 """Why a line breaks: the best that can be proven, said in two short sentences."""
 
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
@@ -26,6 +27,7 @@ from tutor.marking.witness import exactly, of_expressions, witness
 
 __all__ = ["Why", "account_text", "why_breaks", "why_links_break", "why_no_value", "why_value_changed"]
 
+_CALCULATION = re.compile(r"(?<=\S) (?=[=+−·<>≤≥≈≠] )|(?<= [=+−·<>≤≥≈≠]) ")
 _MUCH = 2  # moves beyond one on each side, from which a number says more
 _ROWS, _CELLS = 3, 36  # what the page has for a reason where the terminal has 80 columns
 
@@ -174,7 +176,7 @@ def _by_both_sides(known: Known, statement: Statement, pair: Pair | None) -> Why
         return Why(Reason.WITNESS, shown, span)
     plain = pair.tells and op is None and any(move.plain for move in pair.account.moves)
     first = f"From {pair.where}: {pair.account}."
-    for second in (shown, _next_step(pair)) if plain else ():
+    for second in (_after_account(shown), _next_step(pair)) if plain else ():
         if second and _rows(f"{first} {second}") <= _ROWS:
             return Why(Reason.BOTH_SIDES, f"{first} {second}", span)
     whole = pair.tells and all(move.plain for move in pair.account.moves)
@@ -205,10 +207,15 @@ def _rounded_too_far(pair: Pair) -> Why | None:
     return Why(Reason.VALUE_CHANGED, message, number.span)
 
 
+def _after_account(shown: str) -> str:
+    """Return a witness in fewer words, where an account has already begun to speak of this line."""
+    return shown.replace("This line says", "Then").replace(", but then", ", and")
+
+
 def _rows(text: str) -> int:
-    """Return how many rows the page needs for a message."""
+    """Return how many rows the page needs for a message at most; calculations are kept on one row."""
     rows, used = 1, 0
-    for word in text.split():
+    for word in _CALCULATION.sub("_", text).split():
         if used and used + 1 + len(word) > _CELLS:
             rows, used = rows + 1, 0
         used += len(word) + (used > 0)

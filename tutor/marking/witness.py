@@ -11,13 +11,13 @@ from typing import TypeVar
 
 from tutor.line.meaning import Setting
 from tutor.line.poly import DividedByZero, NotExact, Ratio
-from tutor.line.tree import Chain, Expr, Rel
+from tutor.line.tree import Chain, Expr, Measure, Name, Neg, Num, Percent, Rel
 from tutor.line.walk import names_in
 from tutor.marking.claim import claim_of, holds
 from tutor.marking.compare import Axis, solutions
 from tutor.marking.everyday import form_of
 from tutor.marking.ground import evaluate
-from tutor.marking.kept import side_value
+from tutor.marking.kept import Side, side_value
 from tutor.marking.moves import say
 from tutor.marking.pairing import Pair
 from tutor.marking.state import Known
@@ -106,12 +106,22 @@ def _of_equation(known: Known, pair: Pair, above: _Values, line: Chain, setting:
     told = above.at(value)
     if told is None or told[0] == told[1] or not all(short(one, 2) for one in told):
         return ""
+    if any(_still_to_work_out(side) for side in pair.account.before):
+        return ""
     if any(asked_for(known, one, setting) for one in told):
         return ""
-    return (
-        f"This line says {above.name} = {say(value)}, "
-        f"but then {pair.where} says {say(told[0])} = {say(told[1])}."
-    )
+    here, there = f"{above.name} = {say(value)}", f"{pair.where} says {say(told[0])} = {say(told[1])}"
+    return f"This line says {here}, but then {there}."
+
+
+def _still_to_work_out(side: Side) -> bool:
+    """Tell whether a side is a calculation without the unknown: its result may be what is looked for."""
+    if side.full is None or side.full.names() or isinstance(side.expr, Name):
+        return False
+    inner: Expr = side.expr
+    while isinstance(inner, Neg | Measure | Percent):
+        inner = inner.inner
+    return not isinstance(inner, Num)
 
 
 def _only_solution(line: Chain, name: str, setting: Setting) -> Fraction | None:
@@ -138,7 +148,8 @@ def _of_comparison(pair: Pair, above: _Values, line: Chain, setting: Setting) ->
         if inside:
             false = _false_part(told, above.rels)
             fits = f"{above.name} = {say(number)} fits this line, but not {pair.where}"
-            return f"{fits}: there {false} is not true."
+            hidden = any(_still_to_work_out(side) for side in pair.account.before)
+            return f"{fits}." if hidden else f"{fits}: there {false} is not true."
         return f"{above.name} = {say(number)} fits {pair.where}, but not this line."
     return ""
 
