@@ -54,6 +54,15 @@ def test_folded_words_are_all_there_and_fit(text: str, width: int) -> None:
     assert all(cells(row) <= width for row in folded)
 
 
+def test_a_short_calculation_is_not_torn_apart() -> None:
+    assert fold("This line says n = 12, but then line 1 says 92 = 87.", 37) == (
+        "This line says n = 12, but then line",
+        "1 says 92 = 87.",
+    )
+    assert fold("This line says that n = 12.", 22) == ("This line says that", "n = 12.")
+    assert fold("1 + 2 + 3 + 4 + 5 + 6 + 7 + 8 + 9", 12) == ("1 + 2 + 3 +", "4 + 5 + 6 +", "7 + 8 + 9")
+
+
 @given(ANY_TEXT.map(visible), st.integers(1, 30))
 @example("⿰0", 2)
 def test_shortened_text_fits(text: str, width: int) -> None:

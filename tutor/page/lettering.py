@@ -1,5 +1,7 @@
 """Plain lettering: text measured in terminal cells, cut, folded and underlined."""
 
+from collections.abc import Iterable, Iterator
+
 from rich.cells import cell_len
 
 
@@ -35,10 +37,13 @@ def underline(text: str, start: int, end: int, sign: str = "~") -> str:
 
 
 def fold(text: str, width: int) -> tuple[str, ...]:
-    """Fold a message between words into rows of at most ``width`` cells; () for ""."""
+    """Fold a message between words into rows of at most ``width`` cells; () for "".
+
+    A short calculation such as ``n = 87 − 15`` stays on one row.
+    """
     rows: list[str] = []
     row = ""
-    for word in text.split():
+    for word in _together(text.split(), width // 2):
         if row and cell_len(row) + 1 + cell_len(word) <= width:
             row = f"{row} {word}"
             continue
@@ -48,6 +53,24 @@ def fold(text: str, width: int) -> tuple[str, ...]:
         rows += [word[a:b] for a, b in whole]
         row = word[start:end]
     return (*rows, row) if row else tuple(rows)
+
+
+_SIGNS = frozenset("=+−·×÷<>≤≥≈≠")
+
+
+def _together(words: Iterable[str], most: int) -> Iterator[str]:
+    """Yield words, those round a sign as one while that takes at most ``most`` cells."""
+    held = ""
+    for word in words:
+        joined = f"{held} {word}"
+        if held and (word in _SIGNS or held[-1:] in _SIGNS) and cell_len(joined) <= most:
+            held = joined
+            continue
+        if held:
+            yield held
+        held = word
+    if held:
+        yield held
 
 
 def shorten(text: str, width: int) -> str:
