@@ -5,6 +5,7 @@ from random import Random
 import pytest
 import slips_angle_instances  # noqa: F401
 from slips_formula_instances import MAKERS, Instance, instances, number, show, two
+from slips_formula_tasks import BANNER, CANDLE, CRATE, DISC, FRAME, HOOP, LOOP, PENNANT
 from slips_round_instances import box, radius
 from slips_table import Row
 from slips_table_formulas import LEFT_OUT, TABLE
@@ -22,20 +23,10 @@ from tutor.marking.state import Known, Spec, settings
 from tutor.marking.task import Task
 from tutor.marking.verdict import Mark, Reason, Verdict
 from tutor.marking.working import mark_lines
-from tutor.quantity.pi import Pi
 
 DRAWS = 2
 OF_A_UNIT = {"linear-unit-on-area", "square-unit-on-volume", "square-unit-on-length"}
 RIGHT_LINES = 10_000
-DISC = Task(("A = pi r^2",), (("r", "5 cm"),), ("A",), ("cm^2",), Pi.DECIMAL)
-HOOP = Task(("C = 2 pi r",), (("C", "47.1 cm"),), ("r",), ("cm",), Pi.DECIMAL)
-LOOP = Task(("P = 2 s + pi d",), (("P", "150.5 m"), ("d", "25 m")), ("s",), ("m",), Pi.DECIMAL)
-BANNER = Task(("A = L W",), (("L", "8 ft"), ("W", "5 ft")), ("A",), ("ft^2",))
-EDGE = Task(("P = 2L + 2W",), (("L", "8 ft"), ("W", "5 ft")), ("P",), ("ft",))
-FRAME = Task(("F = L + 2b",), (("F", "48 cm"), ("b", "4.5 cm")), ("L",), ("cm",))
-PENNANT = Task(("A = 1/2 b h",), (("b", "11 in"), ("h", "8 in")), ("A",), ("in^2",))
-CRATE = Task(("SA = 2LW + 2LH + 2WH",), (("L", "14 cm"), ("W", "9 cm"), ("H", "17 cm")), ("SA",), ("cm^2",))
-CANDLE = Task(("V = pi r^2 h",), (("r", "3 cm"), ("h", "10 cm")), ("V",), ("cm^3",), Pi.DECIMAL)
 
 
 def last_mark(instance: Instance) -> Mark:
@@ -77,77 +68,6 @@ def test_other_numbers_letters_and_writings(name: str) -> None:
         assert 0 <= mark.span[0] < mark.span[1] <= len(instance.lines[-1])
 
 
-# -- a wrong plan over several lines --------------------------------------------------------------
-
-_ALONE = "Maybe each face was counted once. How many faces of each size are there?"
-PLANS = [
-    (
-        CRATE, ("14*9 = 126", "14*17 = 238", "9*17 = 153", "126 + 238 + 153 = 517", "SA = 517"),
-        "surface-faces-not-doubled", "517",
-        "The 517 comes from line 4: there each face is counted once. How many faces of each size are there?",
-    ),
-    (
-        CRATE, ("14*9 = 126", "14*17 = 238", "9*17 = 153", "SA = 126 + 238 + 153"),
-        "surface-faces-not-doubled", "126 + 238 + 153", _ALONE,
-    ),
-    (
-        CRATE, ("14*9 = 126", "14*17 = 238", "9*17 = 153", "SA = 2*126 + 2*238 + 153"),
-        "surface-faces-not-doubled", "2*126 + 2*238 + 153",
-        "Maybe a face was counted once. How many faces of each size are there?",
-    ),
-    (CRATE, ("T = 14*9", "F = 14*17", "S = 9*17", "SA = T + F + S"), "surface-faces-not-doubled", "T + F + S", _ALONE),
-    (
-        CRATE, ("14*9*17 = 2142", "SA = 2142"), "volume-given-for-surface-area", "2142",
-        "The 2142 comes from line 1: there the space inside was worked out. How much covers all the faces?",
-    ),
-    (
-        DISC, ("A = pi r^2", "3.14·10·10 = 314", "A = 314"), "diameter-used-as-radius", "314",
-        "The 314 comes from line 2: there 10 is the diameter. How far is it from the middle to the edge?",
-    ),
-    (
-        DISC, ("10^2 = 100", "3.14*100 = 314", "A = 314 cm^2"), "diameter-used-as-radius", "314",
-        "The 100 comes from line 1: there 10 is the diameter. How far is it from the middle to the edge?",
-    ),
-    (
-        DISC, ("2*3.14*5 = 31.4", "A = 31.4"), "circumference-given-for-area", "31.4",
-        "The 31.4 comes from line 1: there the way around was worked out. What gives the space inside a circle?",
-    ),
-    (
-        PENNANT, ("11*8 = 88", "A = 88 in^2"), "triangle-half-forgotten", "88",
-        "The 88 comes from line 1: there the half is still missing. "
-        "What part of its rectangle does a triangle fill?",
-    ),
-    (
-        EDGE, ("8 + 5 = 13", "P = 13"), "two-sides-only-perimeter", "13",
-        "The 13 comes from line 1: there only two sides are counted. How many sides lie all around?",
-    ),
-    (
-        FRAME, ("48 - 4.5 = 43.5", "L = 43.5 cm"), "two-sides-only-perimeter", "43.5",
-        "The 43.5 comes from line 1: there 4.5 is counted once. How many times is it there?",
-    ),
-    (
-        LOOP, ("3.14*50 = 157", "150.5 = 2s + 157"), "diameter-used-as-radius", "157",
-        "The 157 comes from line 1: there 25 is the diameter. How far is it from the middle to the edge?",
-    ),
-    (
-        CANDLE, ("3.14*6^2 = 113.04", "V = 113.04*10"), "diameter-used-as-radius", "113.04",
-        "The 113.04 comes from line 1: there 6 is the diameter. How far is it from the middle to the edge?",
-    ),
-]  # fmt: skip
-
-
-@pytest.mark.parametrize(("task", "lines", "slip", "part", "message"), PLANS)
-def test_the_line_where_the_wrong_quantity_first_appears(
-    task: Task, lines: tuple[str, ...], slip: str, part: str, message: str
-) -> None:
-    working = mark_lines(task, lines)
-    *before, last = working.lines
-    assert all(line.mark.verdict is Verdict.FOLLOWS for line in before)
-    assert (last.mark.verdict, last.mark.slip, last.mark.message) == (Verdict.BREAKS, slip, message)
-    assert last.mark.span is not None
-    assert last.text[slice(*last.mark.span)] == part
-
-
 # -- what is said -----------------------------------------------------------------------------------
 
 SAID = [
@@ -161,6 +81,8 @@ SAID = [
     (Instance(("3 ft = 0.25 in",)), "Maybe it was changed the other way round. Which is longer, 1 ft or 1 in?", "0.25 in"),
     (Instance(("1 m^2 = 100 cm^2",)), "Maybe only the cm² along one edge were counted. How many fill 1 m²?", "100 cm^2"),
     (Instance(("A = 40 ft",), BANNER), "ft is a unit for a length, and A is an area. Which unit measures an area?", "40 ft"),
+    (Instance(("(3/4)(1/2)", "3/4 + 1/2")), "Maybe 3/4 and 1/2 were added; here they multiply. Work that out once more.", "3/4 + 1/2"),
+    (Instance(("12*k^2", "12*k")), "Maybe k was used once. In how many directions does an area grow?", "12*k"),
     (Instance(("8 m * 5 m", "13 m")), "Maybe 8 and 5 were added; here they multiply. Work that out once more.", "13 m"),
     (Instance(("3 + 4 >= 7", "yes")), "Two sides together are just as long as the third. Can they still meet in a corner?", "yes"),
     (Instance(("3 + 4 > 7", "yes")), "Two sides together are just as long as the third. Can they still meet in a corner?", "yes"),

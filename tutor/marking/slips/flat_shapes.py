@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from math import isqrt
 
-from tutor.line.tree import Add, Expr, Name, Neg, Num, Pow
+from tutor.line.tree import Add, Div, Expr, Mul, Name, Neg, Num, Pow
 from tutor.marking.slips.shapes import (
     Product,
     alike,
@@ -30,10 +30,11 @@ _INSIDE = "Maybe the space inside was worked out. What gives the way all around?
 def rectangle(expr: Expr, formula: bool) -> Iterator[Wrong]:
     """Yield the wrong moves at a product of two sizes."""
     product = product_seen(expr)
-    if product is None or product.pi or product.down or product.minus or len(product.up) != 2:
+    sizes = _two_sizes(expr, product)
+    if product is None or sizes is None:
         return
-    x, y = product.up
-    if any(isinstance(part, Num) for part in product.up) if formula else not no_letters(expr):
+    x, y = sizes
+    if isinstance(x, Num) or isinstance(y, Num) if formula else not no_letters(expr):
         return
     # 5² taken for 5·2 has a name of its own: there a rectangle is the second thought.
     cost = 2 if product.powered and not formula else 1
@@ -52,6 +53,17 @@ def rectangle(expr: Expr, formula: bool) -> Iterator[Wrong]:
         cost=cost,
         there="there the way all around was worked out",
     )
+
+
+def _two_sizes(expr: Expr, product: Product | None) -> tuple[Expr, Expr] | None:
+    """Return the two factors of a product, which may be fractions: ``(3/4)(1/2)``."""
+    if product is None or product.pi or product.minus:
+        return None
+    match expr:
+        case Mul((Num() | Div(Num(), Num()) as x, Num() | Div(Num(), Num()) as y)) if product.down:
+            return x, y
+        case _:
+            return (product.up[0], product.up[1]) if len(product.up) == 2 and not product.down else None
 
 
 def around(expr: Expr, formula: bool) -> Iterator[Wrong]:
@@ -163,11 +175,11 @@ def thirds(expr: Expr, formula: bool) -> Iterator[Wrong]:
 def scaled_sizes(expr: Expr, formula: bool) -> Iterator[Wrong]:
     """Yield an area or a volume that grows as a length does: ``6·3²`` taken for ``6·3``."""
     product = product_seen(expr)
-    if product is None or not _scales(product) or not (formula or no_letters(expr)):
+    if product is None or not _scales(product):
         return
     factor = next(part for part in product.up if sum(alike(part, other) for other in product.up) > 1)
     size = tuple(part for part in product.up if not alike(part, factor))
-    if len(size) != 1 or (formula and not is_scale(factor)):
+    if len(size) != 1 or not (is_scale(factor) or (no_letters(expr) and not formula)):
         return
     name, what = ("area", "an area") if len(product.up) == 3 else ("volume", "a solid")
     yield Wrong(

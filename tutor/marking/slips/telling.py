@@ -6,7 +6,7 @@ from functools import lru_cache
 from typing import TypeVar
 
 from tutor.line.meaning import Setting
-from tutor.line.tree import Chain, Expr, Mul, Name, Num, Span
+from tutor.line.tree import Chain, Div, Expr, Mul, Name, Num, Span
 from tutor.line.walk import every, names_in, rebuilt
 from tutor.line.writing import write_expr, write_number
 from tutor.marking.slips.model import Slip
@@ -73,9 +73,15 @@ def said(text: str, about: tuple[Expr, ...], filled: Filled, setting: Setting) -
 
 def _shown(expr: Expr, filled: Filled, setting: Setting) -> str:
     full = plain_value(filled(expr))
-    number = Values(setting).number(full)
+    match full:
+        case Num():
+            return write_expr(full)
+        case Div(Num() as top, Num() as bottom):
+            return f"{write_expr(top)}/{write_expr(bottom)}"
+        case _:
+            number = Values(setting).number(full)
     if number is not None:
-        return write_expr(full) if isinstance(full, Num) else say(number)
+        return say(number)
     match expr:
         case Mul((Num() as times, Name() as name)):
             return write_expr(times) + write_expr(name)
