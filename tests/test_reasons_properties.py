@@ -58,7 +58,6 @@ def holds(text: str, at: dict[str, Fraction]) -> bool:
 
 _VALUE = r"(−?[\d./]+)"
 _SAYS = re.compile(rf"This line says x = {_VALUE}, but then line (\d+) says {_VALUE} = {_VALUE}\.")
-_THEN = re.compile(rf"Then x = {_VALUE}, and line (\d+) says {_VALUE} = {_VALUE}\.")
 _HERE = re.compile(
     rf"x = {_VALUE} fits this line, but not line (\d+): there {_VALUE} (.) {_VALUE} is not true"
 )
@@ -68,7 +67,7 @@ _TRY = re.compile(rf"Try (.*): the line above gives {_VALUE}, this one {_VALUE}\
 
 def check_witness(lines: list[str], message: str) -> None:
     """Put the numbers of a message into the lines that it speaks of."""
-    if found := _SAYS.search(message) or _THEN.search(message):
+    if found := _SAYS.search(message):
         at = {"x": number(found[1])}
         assert holds(lines[-1], at)
         assert values_at(lines[int(found[2]) - 1], at) == [number(found[3]), number(found[4])]

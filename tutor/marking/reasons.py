@@ -172,19 +172,20 @@ def _by_both_sides(known: Known, statement: Statement, pair: Pair | None) -> Why
         return special
     shown = witness(known, pair, statement, setting)
     op = pair.account.shared
+    back = f"{shown} Go back to {pair.where} and take a smaller step."
     if shown and op is not None:
-        return Why(Reason.WITNESS, shown, span)
+        return Why(Reason.WITNESS, back if _rows(back) <= _ROWS else shown, span)
     plain = pair.tells and op is None and any(move.plain for move in pair.account.moves)
     first = f"From {pair.where}: {pair.account}."
-    for second in (_after_account(shown), _next_step(pair)) if plain else ():
-        if second and _rows(f"{first} {second}") <= _ROWS:
-            return Why(Reason.BOTH_SIDES, f"{first} {second}", span)
+    with_step = f"{first} {_next_step(pair)}"
+    if plain and _rows(with_step) <= _ROWS:
+        return Why(Reason.BOTH_SIDES, with_step, span)
     whole = pair.tells and all(move.plain for move in pair.account.moves)
     much = sum(move.op.cost for move in pair.account.moves if move.op is not None) > _MUCH
     if whole and not (much and shown) and _rows(first) <= _ROWS:
         return Why(Reason.BOTH_SIDES, first, span)
     if shown:
-        return Why(Reason.WITNESS, shown, span)
+        return Why(Reason.WITNESS, back if _rows(back) <= _ROWS else shown, span)
     if not pair.tells:
         return _nothing_to_tell(statement)
     if plain and _rows(first) <= _ROWS:
@@ -205,11 +206,6 @@ def _rounded_too_far(pair: Pair) -> Why | None:
     number = pair.account.after[-1].expr
     message = f"{quote(number)} is rounded, and = says exactly. Keep more digits, or write ≈."
     return Why(Reason.VALUE_CHANGED, message, number.span)
-
-
-def _after_account(shown: str) -> str:
-    """Return a witness in fewer words, where an account has already begun to speak of this line."""
-    return shown.replace("This line says", "Then").replace(", but then", ", and")
 
 
 def _rows(text: str) -> int:
