@@ -183,6 +183,28 @@ def test_inequalities_have_the_same_slips() -> None:
     assert last_mark(["x - 4 > 13", "9 > x"], Task()).slip is None
 
 
+LETTERS = (
+    ("V = L W H", "W = V - L H", "mult-undone-by-subtracting"),
+    ("V = L W H", "W = V L H", "mult-undone-by-multiplying"),
+    ("d = r t", "t = r/d", "quotient-upside-down"),
+    ("d = r t", "t = d", "coefficient-removed-one-side-only"),
+    ("P = 2a + 2b", "P + 2a = 2b", "constant-across-unchanged-sign"),
+    ("T = n + k", "T + n = k", "plus-undone-by-adding"),
+    ("T = n - k", "T - k = n", "minus-undone-by-subtracting"),
+    ("P = 2(a + b)", "P = 2a + b", "first-term-only"),
+    ("c = sqrt(a^2 + b^2)", "c = a + b", "sum-of-squares-rooted-termwise"),
+)
+
+
+@pytest.mark.parametrize(("above", "line", "name"), LETTERS)
+def test_letters_in_the_place_of_numbers(above: str, line: str, name: str) -> None:
+    assert last_mark([above, line], Task()).slip == name
+
+
+def test_an_approximate_answer() -> None:
+    assert last_mark(["c = sqrt(6^2 + 8^2)", "c ≈ 14"], Task(find=("c",))).slip == "sum-of-squares-rooted-termwise"
+
+
 # -- of several explanations ----------------------------------------------------------------
 
 

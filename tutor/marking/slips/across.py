@@ -79,10 +79,7 @@ def unknown_moved(eq: Balance) -> Iterator[Hit]:
     if eq.number is not None:
         return
     left, right, typed = eq.lin, eq.lin_right, eq.typed_linear
-    if left is None or right is None or left.mono != right.mono:
-        yield from _one_term_moved(eq)
-        return
-    if typed is None:
+    if left is None or right is None or left.mono != right.mono or typed is None:
         return
     a, b, c, d = left.lead, left.rest, right.lead, right.rest
     if typed in ((a + c, b, 0, d), (a + c, 0, 0, d - b)):
@@ -98,16 +95,6 @@ def unknown_moved(eq: Balance) -> Iterator[Hit]:
         yield _opposite_orders(_unknown_term(eq.right, eq.values))
 
 
-def _one_term_moved(eq: Balance) -> Iterator[Hit]:
-    """The same with several terms or several letters: one term of the right side was moved."""
-    for term, value in term_values(eq.right, eq.values):
-        if value.names() and eq.right_is(eq.was[1] - value):
-            if eq.left_is(eq.was[0] + value):
-                yield _unknown_kept_sign(term)
-            if eq.left_is(value - eq.was[0]):
-                yield _opposite_orders(term)
-
-
 def _unknown_term(side: Expr, values: Values) -> Expr:
     return next(term for term, value in term_values(side, values) if value.names())
 
@@ -120,7 +107,7 @@ def _unknown_kept_sign(term: Expr) -> Hit:
 
 def _opposite_orders(term: Expr) -> Hit:
     """``3x = 6x + 6`` as ``6x − 3x = 6``: one difference was turned round."""
-    message = f"Maybe the sides were taken off in two orders. Take {show(term)} from both sides the same way."
+    message = f"Maybe one difference was turned round. Take {show(term)} from both sides the same way."
     return Hit("subtract-in-opposite-orders", message)
 
 

@@ -44,7 +44,7 @@ def _factor_moves(eq: Balance, factor: Number, product: bool) -> Iterator[Hit]:
     if not product:
         return
     if eq.right_scaled(-1 / Fraction(factor)) and right.above and factor != -1:
-        message = f"Maybe a sign got lost in dividing by {shown}. What sign does the result have?"
+        message = f"Maybe a sign got lost in {_doing(factor)}. What sign does the result have?"
         yield Hit("sign-dropped-when-dividing", message)
     if factor == -1:
         return
@@ -73,16 +73,32 @@ def _fact_mixed_up(eq: Balance, factor: Number) -> Iterator[Hit]:
         yield fact_mixed_up(f"{show(eq.right)} times {factor.denominator}", 3)
 
 
+def _is_division(factor: Number) -> bool:
+    """Tell whether a factor is one over a whole number: x/4 is (1/4)x."""
+    return abs(Fraction(factor).numerator) == 1 and Fraction(factor).denominator > 1
+
+
+def _called(factor: Number) -> str:
+    """Return what a factor of the unknown is called: the 4, the division by 4."""
+    return f"the division by {say(1 / Fraction(factor))}" if _is_division(factor) else f"the {say(factor)}"
+
+
+def _doing(factor: Number) -> str:
+    """Return what undoes a factor: dividing by 4, multiplying by 4."""
+    if _is_division(factor):
+        return f"multiplying by {say(1 / Fraction(factor))}"
+    return f"dividing by {say(factor)}"
+
+
 def _one_side_only(eq: Balance, factor: Number, product: bool) -> Iterator[Hit]:
-    shown = say(factor)
     if factor == -1:
         message = f"Maybe the minus was left out on one side only. What happens to {show(eq.right)}?"
         yield Hit("opposite-of-x-read-as-x", message)
     elif product:
-        message = f"Maybe the {shown} was taken off on one side only. What happens to {show(eq.right)}?"
+        message = f"Maybe {_called(factor)} was taken off on one side only. What happens to {show(eq.right)}?"
         yield Hit("coefficient-removed-one-side-only", message)
     else:
-        message = f"Maybe only one side was divided by {shown}. What happens to {show(eq.right)}?"
+        message = f"Maybe {_doing(factor)} was done on one side only. What happens to {show(eq.right)}?"
         yield Hit("divide-left-side-only-fully", message)
 
 
@@ -131,7 +147,7 @@ def part_undone(eq: Balance) -> Iterator[Hit]:
         if eq.right_scaled(1 / by):
             yield _only_one_term(eq, by, lin.rest)
         if eq.right_scaled(1):
-            message = f"Maybe the {say(by)} was taken off on one side only. What happens to {show(eq.right)}?"
+            message = f"Maybe {_called(by)} was taken off on one side only. What happens to {show(eq.right)}?"
             yield Hit("coefficient-removed-one-side-only", message, 2)
         if eq.right_shifted(-by):
             message = f"Maybe {say(by)} was taken away. Here it multiplies: what undoes multiplying?"
@@ -162,8 +178,8 @@ def unknown_alone(eq: Balance) -> Iterator[Hit]:
         yield Hit("all-numbers-to-one-side", message)
     if eq.right_is(scaled(eq.was[1], 1 / Fraction(lin.lead)) - number(lin.rest)):
         message = (
-            f"Maybe {say(lin.lead)} was undone before {say_size(lin.rest)}. "
-            f"Then what happens to {say_size(lin.rest)} in that step?"
+            f"Maybe {_called(lin.lead)} was undone before the {say_size(lin.rest)}. "
+            f"Then what happens to the {say_size(lin.rest)}?"
         )
         yield Hit("two-step-order-reversed", message)
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from tutor.line.meaning import Setting
 from tutor.line.poly import DividedByZero, NotExact
-from tutor.line.tree import Add, Bare, Chain, Div, Expr, Mul, Name, Neg, Num, Pow, Root, Span, Statement
+from tutor.line.tree import Add, Bare, Chain, Div, Expr, Mul, Name, Neg, Num, Pow, Rel, Root, Span, Statement
 from tutor.line.walk import names_in
 from tutor.marking.claim import claim_of
 from tutor.marking.compare import Axis, Overlap, compare
@@ -16,6 +16,7 @@ from tutor.marking.slips import (
     everywhere,
     fractions,
     inverse,
+    letters,
     powers,
     putting_in,
     signs,
@@ -76,6 +77,8 @@ _BALANCE_MOVES: tuple[BalanceMove, ...] = (
     across.constant_moved,
     across.unknown_moved,
     powers.square_undone,
+    letters.letters_undone,
+    letters.term_moved,
 )
 
 
@@ -110,10 +113,14 @@ def _of_equations(above: Chain, typed: Chain, values: Values) -> Iterator[tuple[
     # A chain says something new in its first link only: _within looks at the others.
     now = (typed.sides[0], typed.sides[1])
     straight, swapped = _orders(was, now, values)
-    if straight and rel is typed.rels[0]:
+    if straight and _alike(rel, typed.rels[0]):
         yield from _sides_in_order(was, now, values)
-    if swapped and rel.turned is typed.rels[0]:
+    if swapped and _alike(rel.turned, typed.rels[0]):
         yield from _sides_in_order(was, now[::-1], values)
+
+
+def _alike(one: Rel, two: Rel) -> bool:
+    return one is two or (one.equates and two.equates)
 
 
 def _orders(was: Sides, now: Sides, values: Values) -> tuple[bool, bool]:
