@@ -22,6 +22,9 @@ from tutor.line.walk import names_in, parts
 from tutor.marking.steps.forms import Style, literal, number, single, sum_of, term
 from tutor.marking.steps.writing import written
 
+# Past this nobody looks for a square in a number by hand.
+_LARGE = 100_000
+
 _SUMS, _PRODUCTS, _POWERS = range(3)
 Level = tuple[int, int]  # how deep in brackets, and which kind of working
 
@@ -145,8 +148,9 @@ def _number(node: Expr, style: Style, kind: int) -> tuple[int, Expr] | None:
 
 def _root(node: Root, style: Style) -> tuple[int, Expr] | None:
     size = literal(node.inner)
-    if size is not None and size.denominator != 1 and not style.fractions and _never_ends(node, style):
-        return None  # √25.48 is not written with a simpler root: it is worked out as a decimal
+    decimal = size is not None and size.denominator != 1 and not style.fractions
+    if (decimal or (size is not None and abs(size) > _LARGE)) and _never_ends(node, style):
+        return None  # √25.48 and √90004 are not written with a simpler root: they are worked out as decimals
     value = value_of(node, style.setting)
     if value.below != ONE or len(value.above.terms) > 1:
         return None

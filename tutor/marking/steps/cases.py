@@ -7,6 +7,7 @@ from tutor.line.meaning import number_of
 from tutor.line.tree import (
     Add,
     Chain,
+    Div,
     Expr,
     Joined,
     Joiner,
@@ -77,6 +78,9 @@ def _one_or_more(parts: list[Chain], joiner: Joiner) -> Statement:
 def plus_minus(chain: Chain, style: Style) -> Move | None:
     """``y − 7 = ±2√3`` becomes ``y = 7 ± 2√3``; ``2x − 3 = ±5`` becomes two equations."""
     left, right = chain.sides
+    both = right.top if isinstance(right, Div) else right
+    if isinstance(both, PlusMinus) and both.left is not None:
+        return _two_numbers(chain, right, both)
     if not isinstance(right, PlusMinus) or right.left is not None or isinstance(left, Name):
         return None
     terms = collected(left, style)
@@ -91,6 +95,16 @@ def plus_minus(chain: Chain, style: Style) -> Move | None:
         return Move(made, done, f"Look at the {shown} on the left side.")
     cases = (Chain((left, value), chain.rels), Chain((left, Neg(value)), chain.rels))
     return Move(Joined(Joiner.OR, cases), "Write the two cases as two equations.", "Look at the sign ±.")
+
+
+def _two_numbers(chain: Chain, right: Expr, both: PlusMinus) -> Move | None:
+    """``x = (−1 ± 4)/2`` becomes two equations; a root that stays under the sign is left as it is."""
+    if literal(both.right) is None or both.left is None:
+        return None
+    cases = [Add((both.left, both.right)), Add((both.left, Neg(both.right)))]
+    made = [Div(case, right.bottom) if isinstance(right, Div) else case for case in cases]
+    parts = tuple(Chain((chain.sides[0], side), chain.rels) for side in made)
+    return Move(Joined(Joiner.OR, parts), "Write the two cases as two equations.", "Look at the sign ±.")
 
 
 def zero_product(chain: Chain, unknown: str) -> Move | None:

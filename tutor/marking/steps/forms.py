@@ -123,14 +123,21 @@ def _joined(factors: tuple[Expr, ...]) -> Expr:
 
 
 def _letters(mono: Mono) -> tuple[Expr, ...]:
-    ordered = sorted(mono, key=lambda pair: (pair[0] != PI_ATOM, pair[0][0] == ROOT_MARK))
-    return tuple(_power(atom, Fraction(power)) for atom, power in ordered)
+    ordered = sorted(mono, key=lambda pair: pair[0] != PI_ATOM)
+    plain = tuple(_power(atom, Fraction(power)) for atom, power in ordered if atom[0] != ROOT_MARK)
+    return (*plain, *_roots([(atom, Fraction(power)) for atom, power in mono if atom[0] == ROOT_MARK]))
+
+
+def _roots(atoms: list[tuple[str, Fraction]]) -> tuple[Expr, ...]:
+    """Return roots of one kind as one root: √2 · √3 is √6."""
+    inside: dict[int, int] = {}
+    for atom, power in atoms:
+        index = power.denominator
+        inside[index] = inside.get(index, 1) * int(atom[1:]) ** power.numerator
+    return tuple(Root(index, _whole(size)) for index, size in sorted(inside.items()))
 
 
 def _power(atom: str, power: Fraction) -> Expr:
-    if atom[0] == ROOT_MARK:
-        inside = _whole(int(atom[1:]) ** power.numerator)
-        return Root(power.denominator, inside)
     base: Expr = PiSign() if atom == PI_ATOM else Name(atom)
     if power == 1:
         return base

@@ -5,7 +5,7 @@ from fractions import Fraction
 from math import gcd, isqrt, lcm
 
 from tutor.line.poly import Mono
-from tutor.line.tree import Chain, Expr, Mul, Name, Rel
+from tutor.line.tree import Add, Chain, Div, Expr, Mul, Name, Phrase, PlusMinus, Rel, Root, Said
 from tutor.marking.steps.balance import term_moved
 from tutor.marking.steps.forms import ZERO, Style, Terms, collected, number, sum_of
 from tutor.marking.steps.model import Move
@@ -58,20 +58,40 @@ def _factored(side: Terms, unknown: str, zero_at: int, style: Style) -> Move | N
     if scale != 1:
         return _scaled(side, scale, zero_at, style)
     p, q, r = int(a), int(b), int(c)
-    if max(abs(p), abs(q), abs(r)) > _LARGE:
-        return None
     where = f"Look at {written(sum_of(side, style))}: can it be written as a product?"
     if r == 0:
         made: Expr = Mul((Name(unknown), _linear(p, q, unknown, style)))
         return _set(made, zero_at, f"Take {unknown} out of both terms as a factor.", where)
-    factors = next(_factors(p, q, r), None)
+    factors = next(_factors(p, q, r), None) if max(abs(p), abs(q), abs(r)) <= _LARGE else None
     if factors is None:
-        return None
+        return _by_formula((p, q, r), unknown, style, where)
     made = Mul(tuple(_linear(top, rest, unknown, style) for top, rest in factors))
     hint = (
         f"Find two numbers: their product is {r}, their sum is {q}." if p == 1 else "Write it as two factors."
     )
     return _set(made, zero_at, hint.replace("-", "−"), where)
+
+
+def _by_formula(numbers: tuple[int, int, int], unknown: str, style: Style, where: str) -> Move:
+    """Put the numbers into x = (−b ± √(b² − 4ac))/(2a); of a size only the value above 0 counts."""
+    a, b, c = numbers
+    under = b * b - 4 * a * c
+    if under < 0:
+        what = "The square would have to be below 0, and no square is. Write: no solution."
+        return Move(Said(Phrase.NO_SOLUTION), what, where)
+    root = Root(2, number(under, style))
+    start = number(-b, style)
+    only_plus = unknown in style.positive and c < 0
+    top: Expr = Add((start, root)) if only_plus else PlusMinus(start, root)
+    if b == 0:
+        top = root if only_plus else PlusMinus(None, root)
+    shown = ", ".join(
+        f"{name} = {value}".replace("-", "−") for name, value in zip("abc", numbers, strict=True)
+    )
+    what = f"Put {shown} into (−b ± √(b² − 4ac))/(2a)."
+    if only_plus:
+        what += f" {unknown} is a size, so only the value above 0 counts."
+    return Move(Chain((Name(unknown), Div(top, number(2 * a, style))), (Rel.EQ,)), what, where)
 
 
 def _set(product: Expr, zero_at: int, what: str, where: str) -> Move:

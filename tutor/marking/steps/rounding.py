@@ -9,7 +9,7 @@ from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.real import approximate
 from tutor.line.tree import Chain, Expr, Measure, Name, Neg, Num, Pow, Rel, Root
 from tutor.line.walk import every, names_in, sides
-from tutor.marking.answers import answers_in, worked_out
+from tutor.marking.answers import answers_in
 from tutor.marking.steps.forms import literal
 from tutor.marking.steps.model import Move
 from tutor.marking.steps.standing import Standing
@@ -99,7 +99,7 @@ def with_units(now: Standing) -> Iterator[tuple[Move, Step | None]]:
         number = value.inner if isinstance(value, Neg) else value
         places = _places(now, name)
         asked = context.task.places is not None
-        if not isinstance(number, Num) and not now.style.fractions and context.task.pi is not Pi.FRACTION:
+        if literal(number) is None:
             asked = True  # 10π cm, √20 cm: a measure ends as a decimal
         if asked and (not isinstance(number, Num) or (number.places or 0) > places):
             decimal = _decimal(value, places, now)
@@ -123,17 +123,14 @@ def decimal_answer(now: Standing, statement: Chain) -> Iterator[Move]:
     others = [side for side in statement.sides if not names_in(side)]
     if len(names) != 1 or len(others) != 1 or not all(rel.equates for rel in statement.rels):
         return
-    name, places = names[0].name, _places(now, names[0].name)
-    shown = (
-        None if worked_out(others[0]) and literal(others[0]) is not None else _decimal(others[0], places, now)
-    )
+    name, value = names[0].name, others[0]
+    places = _places(now, name)
+    shown = None if literal(value) is not None else _decimal(value, places, now)
     if shown is None or not now.known.context.asked_units:
         return
-    sides = tuple(shown if side == others[0] else side for side in statement.sides)
-    what = f"Work {written(others[0])} out and round to {_told(places)}."
-    yield Move(
-        Chain(sides, (Rel.APPROX,)), what, f"Look at {written(others[0])}: {name} is still to be a number."
-    )
+    made = Chain(tuple(shown if side == value else side for side in statement.sides), (Rel.APPROX,))
+    what = f"Work {written(value)} out and round to {_told(places)}."
+    yield Move(made, what, f"Look at {written(value)}: {name} is still to be a number.")
 
 
 def _has_unit(now: Standing, name: str) -> bool:

@@ -79,7 +79,10 @@ def written(expr: Expr) -> str:
         case Abs(inner):
             return f"|{written(inner)}|"
         case PlusMinus(left, right):
-            before = "" if left is None else f"{_wrapped(left, _PRODUCT)} "
+            plain = (
+                written(left) if isinstance(left, Neg) else "" if left is None else _wrapped(left, _PRODUCT)
+            )
+            before = f"{plain} " if plain else ""
             return f"{before}±{'' if left is None else ' '}{_wrapped(right, _PRODUCT)}"
         case Percent(inner):
             return _wrapped(inner, _ATOM) + "%"
