@@ -237,7 +237,8 @@ def _root_of_atom(atom: str, exponent: Fraction, index: int, setting: Setting) -
         return made * Poly.atom(atom, small(part)) if part else made
     if atom == PI_ATOM:
         return Poly.atom(atom, small(exponent))
-    certain = not is_name(atom) or atom in setting.positive or index % 2 == 1
+    even_left = exponent.denominator == 1 and exponent.numerator % 2 == 0  # √(p⁴) is p², whatever p is
+    certain = not is_name(atom) or atom in setting.positive or index % 2 == 1 or even_left
     if certain and exponent.denominator == 1:
         return Poly.atom(atom, exponent.numerator)
     # √x of a name is left to the slower decision: its sign and its domain matter.

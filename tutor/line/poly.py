@@ -8,50 +8,46 @@ transcendental, so two constants are equal exactly when their terms are.
 
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
-from functools import lru_cache
-from typing import TypeAlias
 
-Number: TypeAlias = Fraction | int
-Mono: TypeAlias = tuple[tuple[str, Number], ...]
+from tutor.line.mono import (
+    MAX_BITS,
+    MAX_TERMS,
+    PI_ATOM,
+    ROOT_MARK,
+    DividedByZero,
+    Mono,
+    NoRealRoot,
+    NotExact,
+    Number,
+    checked,
+    is_name,
+    joined,
+    prime_powers,
+    small,
+    times,
+)
 
-PI_ATOM = "π"
-ROOT_MARK = "#"
-
-MAX_TERMS = 400
-MAX_BITS = 4096
-
-
-class NotExact(Exception):
-    """A side that this arithmetic cannot hold: too big, or of a kind it does not know."""
-
-
-class NoRealRoot(NotExact):
-    """An even root of a negative number: no real number is meant."""
-
-
-class DividedByZero(Exception):
-    """A division by zero, or 0 to the power 0."""
-
-
-def small(value: Number) -> Number:
-    """Return a whole fraction as an int (which is many times faster)."""
-    if type(value) is int:
-        return value
-    return value.numerator if value.denominator == 1 else value
-
-
-def _checked(value: Number) -> Number:
-    if type(value) is int:
-        if value.bit_length() > MAX_BITS:
-            raise NotExact("number too big")
-    elif value.numerator.bit_length() + value.denominator.bit_length() > MAX_BITS:
-        raise NotExact("number too big")
-    return value
-
-
-def is_name(atom: str) -> bool:
-    """Tell whether an atom is a name of the problem (not π, not a root of a prime)."""
-    return atom != PI_ATOM and atom[0] != ROOT_MARK
+__all__ = [
+    "MAX_BITS",
+    "MAX_TERMS",
+    "ONE",
+    "PI_ATOM",
+    "ROOT_MARK",
+    "ZERO",
+    "DividedByZero",
+    "Mono",
+    "NoRealRoot",
+    "NotExact",
+    "Number",
+    "Poly",
+    "Ratio",
+    "is_name",
+    "prime_powers",
+    "reduced",
+    "root_of_rational",
+    "small",
+    "total",
+]
 
 
 class Poly:
@@ -78,7 +74,7 @@ class Poly:
     @staticmethod
     def of(terms: Mapping[Mono, Number]) -> "Poly":
         """Return a sum of terms that may be zero, or fractions that are whole."""
-        return Poly({mono: _checked(small(value)) for mono, value in terms.items() if value})
+        return Poly({mono: checked(small(value)) for mono, value in terms.items() if value})
 
     # -- comparing ---------------------------------------------------------------------
 
@@ -99,10 +95,10 @@ class Poly:
     # -- arithmetic --------------------------------------------------------------------
 
     def __add__(self, other: "Poly") -> "Poly":
-        return _joined(self.terms, other.terms, 1)
+        return Poly(joined(self.terms, other.terms, 1))
 
     def __sub__(self, other: "Poly") -> "Poly":
-        return _joined(self.terms, other.terms, -1)
+        return Poly(joined(self.terms, other.terms, -1))
 
     def __neg__(self) -> "Poly":
         return Poly({mono: -value for mono, value in self.terms.items()})
@@ -117,10 +113,10 @@ class Poly:
         made: dict[Mono, Number] = {}
         for left, a in self.terms.items():
             for right, b in other.terms.items():
-                mono, factor = _times(left, right)
+                mono, factor = times(left, right)
                 value = made.get(mono, 0) + a * b * factor
                 if value:
-                    made[mono] = _checked(small(value))
+                    made[mono] = checked(small(value))
                 else:
                     made.pop(mono, None)
         if len(made) > MAX_TERMS:
@@ -133,7 +129,7 @@ class Poly:
             return self
         if not factor:
             return Poly({})
-        return Poly({mono: _checked(small(value * factor)) for mono, value in self.terms.items()})
+        return Poly({mono: checked(small(value * factor)) for mono, value in self.terms.items()})
 
     def power(self, exponent: int) -> "Poly":
         """Return this multiplied by itself; ``exponent`` from 0 up."""
@@ -193,39 +189,6 @@ class Poly:
                 prime = int(atom[1:])
                 result = (result * Poly.atom(atom, 1 - power)).scaled(Fraction(1, prime))
         return result
-
-
-def _joined(left: Mapping[Mono, Number], right: Mapping[Mono, Number], sign: int) -> Poly:
-    made = dict(left)
-    for mono, value in right.items():
-        total = made.get(mono, 0) + sign * value
-        if total:
-            made[mono] = _checked(small(total))
-        else:
-            made.pop(mono, None)
-    if len(made) > MAX_TERMS:
-        raise NotExact("too many terms")
-    return Poly(made)
-
-
-def _times(left: Mono, right: Mono) -> tuple[Mono, Number]:
-    """Return the product of two monomials and the rational that came out of roots."""
-    if not left:
-        return right, 1
-    if not right:
-        return left, 1
-    powers = dict(left)
-    factor: Number = 1
-    for atom, power in right:
-        total = small(powers.get(atom, 0) + power)
-        if atom[0] == ROOT_MARK and total >= 1:
-            factor *= int(atom[1:])
-            total = small(total - 1)
-        if total:
-            powers[atom] = total
-        else:
-            powers.pop(atom, None)
-    return tuple(sorted(powers.items())), factor
 
 
 ZERO = Poly({})
@@ -309,26 +272,6 @@ def _cancelled(above: Poly, below: Poly) -> Ratio:
 def _without(mono: Mono, shared: Mapping[str, Number]) -> Mono:
     kept = ((atom, small(power - shared.get(atom, 0))) for atom, power in mono)
     return tuple((atom, power) for atom, power in kept if power)
-
-
-@lru_cache(maxsize=256)
-def prime_powers(number: int) -> tuple[tuple[int, int], ...]:
-    """Return the prime factors of a whole number above 0; raises ``NotExact`` past a bound."""
-    found: list[tuple[int, int]] = []
-    rest, prime = number, 2
-    while prime * prime <= rest:
-        count = 0
-        while rest % prime == 0:
-            rest //= prime
-            count += 1
-        if count:
-            found.append((prime, count))
-        prime += 1 if prime == 2 else 2
-        if prime > 20000:
-            raise NotExact("factors too big")
-    if rest > 1:
-        found.append((rest, 1))
-    return tuple(found)
 
 
 def root_of_rational(value: Number, index: int) -> Poly | None:
