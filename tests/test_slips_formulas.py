@@ -198,6 +198,12 @@ def test_right_work_holds_no_slip_at_any_line(task: Task, lines: list[str]) -> N
         assert own_slips(above.known, line) == []
 
 
+def test_a_letter_that_may_be_a_unit_is_no_pattern() -> None:
+    """``2L`` may be two litres: then nothing is put in for L."""
+    working = mark_lines(Task(find=("P",)), ("P = 2L + 2W", "P = 8 + 5"))
+    assert working.lines[-1].mark.slip == "two-sides-only-perimeter"
+
+
 NEAR = [
     Instance(("8*5", "8 + 6")),
     Instance(("8*5", "28")),

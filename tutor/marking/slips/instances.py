@@ -62,7 +62,9 @@ def _bound(pattern: Expr, typed: Expr, bound: Bound) -> Iterator[Bound]:
         yield from _in_any_order(terms, others, bound)
         return
     wanted, found = product_seen(pattern), product_seen(typed)
-    if wanted is not None and found is not None and len(others) == 1:
+    if wanted is None or found is None or wanted.up == (pattern,):
+        return  # a value with a unit, a root: it is no product, and not compared any further
+    if len(others) == 1:
         yield from _factors(wanted, found, bound)
 
 

@@ -4,7 +4,7 @@ A product is taken apart into what multiplies, what divides, and the number for 
 counts as two factors. Sizes and the numbers of a formula are told apart where they are used.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
@@ -15,6 +15,7 @@ from tutor.line.walk import names_in
 from tutor.quantity.pi import SHOWN_FOR_PI
 
 MAX_FACTORS = 8
+MAX_TERMS = 12
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,10 +131,19 @@ def _part(product: Product, bottom: int) -> tuple[Expr, ...] | None:
 
 
 def terms_seen(expr: Expr) -> tuple[Expr, ...]:
-    """Return the terms of a sum, inner sums opened; a single one of anything else."""
+    """Return the terms of a sum, inner sums opened; a single one of anything else and of long sums."""
     if not isinstance(expr, Add):
         return (expr,)
-    return tuple(term for part in expr.terms for term in terms_seen(part))
+    found = tuple(_opened(expr))
+    return found if len(found) <= MAX_TERMS else (expr,)
+
+
+def _opened(expr: Expr) -> Iterator[Expr]:
+    if isinstance(expr, Add):
+        for part in expr.terms:
+            yield from _opened(part)
+    else:
+        yield expr
 
 
 def doubled_terms(expr: Expr) -> tuple[tuple[Expr, ...], ...] | None:
