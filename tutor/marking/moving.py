@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from tutor.line.poly import ONE, DividedByZero, Mono, NotExact, Number, Poly, Ratio, is_name
 from tutor.line.writing import write_number
-from tutor.marking.moves import KEPT, POWERS, Op, rational_of, said_factor
+from tutor.marking.moves import KEPT, POWERS, Op, rational_of
 
 _LARGEST_FACTOR = 12
 
@@ -176,8 +176,9 @@ def _is_plain(op: Op, old: Ratio, new: Ratio) -> bool:
         return False
     if any("/" in write_number(value) for amount in amounts for value in amount.terms.values()):
         return False
+    number = None if op.factor is None else rational_of(op.factor)
     alone = len(new.above.terms) == 1 and 1 in (abs(value) for value in new.above.terms.values())
-    return op.factor is None or alone or "/" not in (said_factor(op.factor) or "/")
+    return number is None or alone or 1 in (abs(number.numerator), number.denominator)
 
 
 def _degree(mono: Mono) -> Number:
@@ -211,7 +212,7 @@ def _by_two(old: Ratio, new: Ratio) -> Op | None:
     if mono is None:
         return None
     factor = Fraction(new.above.terms[mono]) / old.above.terms[mono]
-    plain = abs(new.above.terms[mono]) == 1 or 1 in (factor.numerator, factor.denominator)
+    plain = abs(new.above.terms[mono]) == 1 or abs(factor.numerator) == 1
     return two_moves(old.above, new.above, factor) if plain and factor != 1 else None
 
 

@@ -39,7 +39,7 @@ def solutions_changed(known: Known, statement: Statement, found: Found, pair: Pa
     (name,) = names
     if found.overlap is Overlap.FEWER:
         return _lost(known, statement, found, name, pair)
-    return _values_that_do_not_fit(known, statement, found, name)
+    return _values_that_do_not_fit(known, statement, found, name, pair)
 
 
 def _origin(known: Known) -> str:
@@ -100,7 +100,9 @@ def _lost(known: Known, statement: Statement, found: Found, name: str, pair: Pai
     return Why(Reason.LOST, message, statement.span)
 
 
-def _values_that_do_not_fit(known: Known, statement: Statement, found: Found, name: str) -> Why | None:
+def _values_that_do_not_fit(
+    known: Known, statement: Statement, found: Found, name: str, pair: Pair | None
+) -> Why | None:
     """A value of the line that does not solve what everything began with, put in there."""
     several = len(split_signs(statement)) > 1
     if found.overlap is not Overlap.MORE and not several:
@@ -118,12 +120,15 @@ def _values_that_do_not_fit(known: Known, statement: Statement, found: Found, na
                 shown = said(told, first.rels if isinstance(first, Chain) else (Rel.EQ,))
                 message = _put_in(name, value, _origin(known), shown)
             return Why(reason, message, part.span)
-    if several:
+    if isinstance(statement, Joined):
         for part in split_signs(statement):
             if exactly(partial(_fits, known, part, name, found.setting)) is False:
                 message = f"One part of this line does not fit {_origin(known)}. Work it out once more."
                 return Why(reason, message, part.span)
-    if found.overlap is Overlap.MORE:
+    both_sides_tell = (
+        pair is not None and pair.account.shared is None and any(m.plain for m in pair.account.moves)
+    )
+    if found.overlap is Overlap.MORE and not both_sides_tell:
         message = f"This line lets in numbers that do not fit {_origin(known)}. Put each value in there."
         return Why(reason, message, statement.span)
     return None
