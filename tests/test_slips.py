@@ -52,6 +52,25 @@ def test_other_numbers_and_letters(name: str) -> None:
         assert 0 <= mark.span[0] < mark.span[1] <= len(lines[-1])
 
 
+AROUND = ("{0} + 4q", "C = {0}", "({0})/11", "17 + ({0})")
+
+
+@pytest.mark.parametrize("around", AROUND)
+def test_right_work_beside_the_slip(around: str) -> None:
+    """The changed part stands beside other terms, on one side of an equation, within a fraction."""
+    for name in MAKERS:
+        for lines in instances(name, 6):
+            if len(lines) == 2 and "=" not in "".join(lines) and not _is_ambiguous(name, around):
+                placed = [around.format(line) for line in lines]
+                assert last_mark(placed, Task()).slip == name, placed
+
+
+def _is_ambiguous(name: str, around: str) -> bool:
+    """(11 + t)/11 as 11t/11 may also have lost a term, 17 + (…) brings its own plus."""
+    joins = ("sum-read-as-product", "numeral-detached-from-its-minus", "left-to-right-only")
+    return name in joins and "(" in around
+
+
 # -- nothing where nothing is wrong ----------------------------------------------------------
 
 
@@ -202,7 +221,10 @@ def test_letters_in_the_place_of_numbers(above: str, line: str, name: str) -> No
 
 
 def test_an_approximate_answer() -> None:
-    assert last_mark(["c = sqrt(6^2 + 8^2)", "c ≈ 14"], Task(find=("c",))).slip == "sum-of-squares-rooted-termwise"
+    assert (
+        last_mark(["c = sqrt(6^2 + 8^2)", "c ≈ 14"], Task(find=("c",))).slip
+        == "sum-of-squares-rooted-termwise"
+    )
 
 
 # -- of several explanations ----------------------------------------------------------------

@@ -4,27 +4,24 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import floor
 
-from tutor.line.poly import Number
+from tutor.line.poly import ONE, Number, Ratio
 from tutor.line.tree import Add, Div, Expr, Mul, Neg, Pow
-from tutor.marking.slips.spots import Hit, Spot, Values, number_in, show, terms_of, unsigned
+from tutor.marking.slips.spots import Hit, Spot, Values, exact, number_in, show, sum_of, terms_of, unsigned
 
 MAX_FACT = 25
 
 
 def left_to_right(spot: Spot) -> Iterator[Hit]:
     """``2 + 3 · 4`` as 5 · 4: worked in the order of reading."""
-    node = spot.node
-    needed = number_in(spot.needed)
-    if not isinstance(node, Add) or needed is None:
+    if not isinstance(spot.node, Add):
         return
-    terms = terms_of(node)
+    terms = terms_of(spot.node)
     for at in range(1, len(terms)):
         if not isinstance(unsigned(terms[at]), Mul | Div | Pow):
             continue
-        if needed in _joined_at(terms, at, spot.values):
-            message = _order_asked(terms[at])
+        if any(spot.gives(value) for value in _joined_at(spot, terms, at)):
             between_fractions = isinstance(unsigned(terms[at]), Div) and _holds_fraction(terms[:at])
-            yield Hit("left-to-right-only", message, 2 if between_fractions else 1)
+            yield Hit("left-to-right-only", _order_asked(terms[at]), 2 if between_fractions else 1)
             return
 
 
@@ -44,21 +41,23 @@ def _order_asked(term: Expr) -> str:
     return f"Maybe this was worked from left to right. Which goes first, {outer} or {inner}?"
 
 
-def _joined_at(terms: tuple[Expr, ...], at: int, values: Values) -> list[Fraction]:
-    """The values that come out when the sum so far is taken as part of a product."""
-    before = [values.number(term) for term in terms[:at]]
-    after = [values.number(term) for term in terms[at + 1 :]]
-    numbers = [Fraction(number) for number in (*before, *after) if number is not None]
-    if len(numbers) != len(terms) - 1:
-        return []
-    so_far, rest = Fraction(sum(numbers[:at])), Fraction(sum(numbers[at:]))
-    made = []
-    for start in {so_far, numbers[at - 1]}:
-        outcome = _goes_on(start, terms[at], values)
+def _joined_at(spot: Spot, terms: tuple[Expr, ...], at: int) -> Iterator[Ratio]:
+    """The values that come out when the numbers so far are taken as part of a product."""
+    found = exact([spot.values.of(term) for term in terms])
+    first = at
+    while first > 0 and spot.values.number(terms[first - 1]) is not None:
+        first -= 1
+    if found is None or first == at:
+        return
+    numbers = [Fraction(spot.values.number(term) or 0) for term in terms[first:at]]
+    rest = sum_of(found) - sum_of(found[first : at + 1])
+    for start in {sum(numbers), numbers[-1]}:
+        outcome = _goes_on(Fraction(start), terms[at], spot.values)
         if outcome is not None:
-            made.append(outcome + rest + (so_far - start))
-    strict = _strictly(terms, values)
-    return made if strict is None else [*made, strict]
+            yield rest + Ratio(ONE.scaled(outcome + sum(numbers) - start))
+    strict = _strictly(terms, spot.values)
+    if strict is not None:
+        yield Ratio(ONE.scaled(strict))
 
 
 def _strictly(terms: tuple[Expr, ...], values: Values) -> Fraction | None:
