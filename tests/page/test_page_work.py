@@ -1,10 +1,11 @@
 """The work screen: what a student does and sees at one problem. The marks are scripted."""
 
+import re
 from pathlib import Path
 
 import pytest
-from page_driving import scripted_student
-from page_scripted import BROKEN, RIGHT
+from page_driving import scripted_student, write_lessons
+from page_scripted import BROKEN, LESSON, RIGHT
 from textual import events
 
 from tutor.page.key_row import KeyRow
@@ -261,3 +262,17 @@ async def test_the_mouse_presses_the_keys_of_the_row(tmp_path: Path, monkeypatch
         await student.pilot.click(KeyRow, offset=(keys.index("F5"), 0))
         await student.settle()
         assert "problem 2 of 2" in student.screen
+
+
+async def test_a_value_in_the_question_stays_on_one_row(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked = "A round lantern gets a hoop of cane. Once round, the hoop is C = 47.1 cm long. How long is r?"
+    lesson = re.sub(r"  ask .*?(?=  figure)", f"  ask      {asked}\n", LESSON, count=1, flags=re.DOTALL)
+    folder = write_lessons(tmp_path, lesson)
+    async with scripted_student(tmp_path, monkeypatch, folders=[folder]) as student:
+        await student.open_lesson()
+        assert "C = 47.1" in student.row_with("47.1 cm long")
+        await student.pilot.resize_terminal(62, 20)
+        await student.settle()
+        assert asked[:50] in student.screen

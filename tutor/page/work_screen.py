@@ -17,6 +17,7 @@ from tutor.page.figure_view import FigureView
 from tutor.page.frame import Frame
 from tutor.page.line_box import LineBox
 from tutor.page.look import ink_of
+from tutor.page.question import Question
 from tutor.page.ruled_page import RuledLines, RuledPage
 from tutor.page.steps_row import steps_row
 from tutor.page.still import Still
@@ -85,7 +86,7 @@ class WorkScreen(Frame):
         with Container(id="body"):
             with Vertical(id="side"):
                 with VerticalScroll(id="ask-scroll", can_focus=False):
-                    yield Still(id="ask")
+                    yield Question(id="ask")
                 yield FigureView(self._draw, self._reader, id="figure")
             yield RuledPage(self._reader, id="page")
             yield RuledLines(id="first")
@@ -121,7 +122,7 @@ class WorkScreen(Frame):
         place = (state.current, attempt.number)
         self.set_class(attempt.number > 0, "-correcting")
         self._show_top()
-        self.query_one("#ask", Still).show(Content(visible(problem.problem.ask)))
+        self.query_one(Question).ask(problem.problem.ask)
         progress = attempt.working.progress
         self.query_one("#steps", Still).show(steps_row(progress.steps))
         self.query_one(FigureView).show_figure(problem.problem, dict(progress.labels))
