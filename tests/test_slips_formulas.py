@@ -82,6 +82,7 @@ SAID = [
     (Instance(("1 m^2 = 100 cm^2",)), "Maybe only the cm² along one edge were counted. How many fill 1 m²?", "100 cm^2"),
     (Instance(("A = 40 ft",), BANNER), "ft is a unit for a length, and A is an area. Which unit measures an area?", "40 ft"),
     (Instance(("(3/4)(1/2)", "3/4 + 1/2")), "Maybe 3/4 and 1/2 were added; here they multiply. Work that out once more.", "3/4 + 1/2"),
+    (Instance(("3.14*10", "3.14*5")), "Maybe 5 is only the radius here. How long is it all the way across?", "5"),
     (Instance(("12*k^2", "12*k")), "Maybe k was used once. In how many directions does an area grow?", "12*k"),
     (Instance(("8 m * 5 m", "13 m")), "Maybe 8 and 5 were added; here they multiply. Work that out once more.", "13 m"),
     (Instance(("3 + 4 >= 7", "yes")), "Two sides together are just as long as the third. Can they still meet in a corner?", "yes"),

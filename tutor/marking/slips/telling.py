@@ -6,7 +6,7 @@ from functools import lru_cache
 from typing import TypeVar
 
 from tutor.line.meaning import Setting
-from tutor.line.tree import Chain, Div, Expr, Mul, Name, Num, Span
+from tutor.line.tree import NOWHERE, Chain, Div, Expr, Mul, Name, Num, Span
 from tutor.line.walk import every, names_in, rebuilt
 from tutor.line.writing import write_expr, write_number
 from tutor.marking.slips.model import Slip
@@ -76,7 +76,7 @@ def _shown(expr: Expr, filled: Filled, setting: Setting) -> str:
     match full:
         case Num():
             return write_expr(full)
-        case Div(Num() as top, Num() as bottom):
+        case Div(Num() as top, Num() as bottom) if full.span != NOWHERE:  # a fraction that was typed
             return f"{write_expr(top)}/{write_expr(bottom)}"
         case _:
             number = Values(setting).number(full)
