@@ -150,6 +150,9 @@ def _slant(rng: Random) -> Iterator[Instance]:
     task = Task(("A = 1/2 b h",), given, ("A",), ("cm^2",))
     for line in ("A = 1/2 b s", f"A = {base}*{slant}/2", f"A = {show(base * slant / 2)} cm^2"):
         yield Instance((line,), task)
+    leaning = Task(("A = b h",), given, ("A",), ("cm^2",))
+    for line in ("A = b s", f"A = {base}*{slant}"):
+        yield Instance((line,), leaning)
 
 
 def bases(rng: Random) -> tuple[int, int, int]:

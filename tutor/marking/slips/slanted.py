@@ -22,25 +22,32 @@ def slanted(
 ) -> Iterator[Slip]:
     """Yield the slip of another, longer side in the place of one of the two sizes of half a product.
 
-    The side is a number in the typed line, or one that the problem gives (``known_sides``).
+    The side is a number in the typed line, or one that the problem gives (``known_sides``); one
+    that is given may stand in a whole product too.
     """
+    after, part = values.of(filled(typed)), Fraction(1, 2)
     product = product_seen(above)
-    up = None if product is None or product.pi or product.minus else over_two(product)
-    after = values.of(filled(typed))
-    if up is None or len(up) != 2 or after is None:
+    if product is None or product.pi or product.minus or after is None:
+        return
+    given = tuple(known_sides)
+    sides = (*(node for node in every(typed) if isinstance(node, Num)), *given)
+    up = over_two(product)
+    if up is None and given and not product.down:
+        up, part, sides = product.up, Fraction(1), given
+    if up is None or len(up) != 2:
         return
     sizes = [values.number(filled(size)) for size in up]
     first, second = sizes
     if first is None or second is None:
         return
-    for side in (*(node for node in every(typed) if isinstance(node, Num)), *known_sides):
+    for side in sides:
         slant = values.number(side)
         if slant is None or slant in sizes or is_number(side, 2):
             continue
         for base, height in ((up[0], second), (up[1], first)):
             value = values.of(filled(base))
             # The slanted side of a right triangle is longer than its height.
-            if value is not None and slant > height > 0 and after.same(scaled(value, Fraction(slant) / 2)):
+            if value is not None and slant > height > 0 and after.same(scaled(value, slant * part)):
                 yield slip_made(_wrong(side, base), typed, values.setting, later, filled)
                 return
 
