@@ -17,6 +17,7 @@ COUNT = 50_000
 MARKED = 1_500
 
 
+@pytest.mark.timeout(240)
 def test_every_line_is_answered_with_spans_inside_it() -> None:
     unread = 0
     for at, text in enumerate(lines(SEED, COUNT)):

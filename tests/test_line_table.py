@@ -2,6 +2,7 @@
 
 import re
 from functools import lru_cache
+from typing import get_args
 
 import pytest
 from hypothesis import given, settings
@@ -12,9 +13,15 @@ from lark.lexer import TerminalDef
 from test_line import CORPUS, TWO_READINGS
 from test_line_properties import LINE_SIGNS
 
+from tutor.line import tree
 from tutor.line.lexing import BEGINNINGS, Scanner
+from tutor.line.meaning import value_of
+from tutor.line.names import Names
 from tutor.line.parse import grammar
+from tutor.line.poly import Poly, Ratio
+from tutor.line.reader import Readings, read
 from tutor.line.table import Automaton, Raw, Unexpected
+from tutor.line.walk import PARTS
 
 SILENT = {"TIGHT": "", "LOOSE": ""}
 TOLD_APART = {"BAR_OPEN": "BAR", "BAR_CLOSE": "BAR"}
@@ -116,3 +123,31 @@ def test_no_terminal_begins_with_a_sign_whose_row_leaves_it_out(terminal: Termin
             assert match[0][0] not in signs or name in names
 
     holds()
+
+
+# -- walking and working out ---------------------------------------------------------------
+
+
+def test_every_kind_of_node_can_be_walked() -> None:
+    assert set(PARTS) == set(get_args(tree.Expr))
+
+
+TERMS = st.sampled_from(
+    ["x", "3x", "-x", "12", "-7", "0.5x", "-2.25", "0", "0x", "1/3x", "xy", "2(x + 1)", "π", "3π"]
+)
+
+
+@given(st.lists(TERMS, min_size=2, max_size=6))
+@settings(deadline=None)
+def test_the_short_way_to_a_sum_gives_what_its_terms_give(terms: list[str]) -> None:
+    names = Names(frozenset({"x", "y"}))
+    whole = read(" + ".join(terms), names)
+    assert isinstance(whole, Readings) and isinstance(whole.statements[0], tree.Bare)
+    alone = Ratio(Poly({}))
+    for term in terms:
+        part = read(term, names)
+        assert isinstance(part, Readings) and isinstance(part.statements[0], tree.Bare)
+        alone = alone + value_of(part.statements[0].expr)
+    value = value_of(whole.statements[0].expr)
+    assert value.above == alone.above and value.below == alone.below
+    assert all(type(size) is int or size.denominator != 1 for size in value.above.terms.values())

@@ -36,7 +36,7 @@ _SPOKEN = {"is": "=", "are": "=", "equal": "=", "equalled": "=", "over": "/", "b
 
 def unknown_sign(sign: str) -> str:
     """Return the sentence about a sign that stands in no line of maths."""
-    return _SIGNS.get(sign) or f"I cannot read “{sign}” here."
+    return _SIGNS.get(sign) or f"I cannot read “{sign}” here. Type this part in another way."
 
 
 def unknown_word(word: str) -> str:

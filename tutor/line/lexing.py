@@ -61,12 +61,12 @@ _CLOSES = {")": "(", "]": "[", "}": "{"}
 # shortcut: any other sign is tried with all. The tests hold these rows against the grammar.
 BEGINNINGS: dict[str, frozenset[str]] = {
     "0123456789": frozenset({"MIXED", "NUMBER"}),
-    "fgijklnquvwxyzFGIJKLNQUVWXYZ": frozenset({"NAME"}),
+    "fgjklnquvwxyzFGJKLNQUVWXYZ": frozenset({"NAME"}),
     "aA": frozenset({"AND", "ABS_CALL", "ANGLE", "NAME"}),
     "bB": frozenset({"TIMES", "NAME"}),
     "cC": frozenset({"ROOT_CALL", "ROOT_SIGN", "SUPERSCRIPT", "NAME"}),
     "dD": frozenset({"DIVIDE", "NAME"}),
-    "eE": frozenset({"EQ", "NAME"}),
+    "eEiI": frozenset({"EQ", "NAME"}),
     "hH": frozenset({"AND", "NAME"}),
     "mM": frozenset({"MINUS", "ANGLE", "NAME"}),
     "oO": frozenset({"OR", "TIMES", "NAME"}),

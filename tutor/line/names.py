@@ -32,7 +32,7 @@ def plain(name: str) -> str:
         return "∠" + angle[1]
     head = name.rstrip("₀₁₂₃₄₅₆₇₈₉")
     tail = name[len(head) :].translate(_SUBSCRIPTS)
-    return f"{head}_{tail}" if tail else name.replace("′", "'")
+    return f"{head}_{tail}" if tail else name.replace("′", "'").replace("_{", "_").replace("}", "")
 
 
 _ATTACHED = re.compile(r"[\d.]([A-Za-z])(?![A-Za-z'′_₀-₉])")

@@ -12,8 +12,8 @@ _BEFORE = re.compile(
     r"\s*(?:(?:and\s+)?(?:so|then|therefore|thus|hence|which\s+gives|that\s+gives|gives|we\s+get|we\s+have"
     r"|this\s+means|means|let)(?![A-Za-z])\s*[,:]?"
     r"|(?:(?:check|answer|formula|labels?|substitute|units|solution|solve|step|line|given|find)\s*\d*\s*:|check"
-    r"(?=\s*[\d(√]))"
-    r"|(?:(?:the|my|our)\s+)?answer(?:\s+is)?(?![A-Za-z])\s*(?=\S.*=)"
+    r"(?=\s*[\d(√]|\s\S+.*=))"
+    r"|(?:(?:the|my|our)\s+)?(?:answer|solution)(?:\s+is)?(?![A-Za-z])\s*(?=\S.*=)"
     r"|[a-z][a-z ]{2,}\d*:\s+(?=\S)"
     r"|∴|⇒|→|⟹|=>(?=\s*[A-Za-z(\d])|✓)\s*",
     re.IGNORECASE,
@@ -26,12 +26,15 @@ _DOING = (
 # No pattern begins with spaces: those are taken off behind what is left.
 _AFTER = re.compile(
     rf"(?<![A-Za-z])(?:{_DOING})[A-Za-z]*(?![A-Za-z]|\s*[=(]).*$"
-    rf"|[(\[]\s*(?:{_DOING})[^()=]*[)\]]$"
-    r"|(?<=\s)(?:true|works|correct)$|[✓✔☑,;\s]+$|(?<!\.)\.$",
+    rf"|[(\[]\s*(?:{_DOING}|answer|solution)[^()=]*[)\]]$|(?<=\s)[(\[][a-z]{{2,}}\s[^()=]*[)\]]$"
+    r"|(?<=\s)(?:is\s+(?:the|a|our)\s+(?:solution|answer)|true|works|correct)$|[✓✔☑,;\s]+$|(?<!\.)\.$",
     re.IGNORECASE,
 )
 # What is done to both sides, behind a stroke: "2x = 8 | : 2".
 _STROKE = re.compile(r"[|∣]\s*[-+−–·*×/÷:][^|∣]*$")
+
+# "0 = 8, false" tells what the line shows; a comparison that is called false is another matter.
+_FALSE = re.compile(r"[^<>≤≥]*=[^<>≤≥]*\d(\s*[,;]?\s+false[.!]?)", re.IGNORECASE)
 
 MAX_PEELS = 6
 
@@ -77,6 +80,8 @@ def peel(text: str) -> tuple[int, int]:
         start = found.end()
     if text.count("|") + text.count("∣") == 1 and (stroke := _STROKE.search(text, start)):
         end = stroke.start()
+    if called := _FALSE.fullmatch(text, start, end):
+        end = called.start(1)
     end = _without_spaces(text, start, end)
     for _ in range(MAX_PEELS):
         tail = _AFTER.search(text, start, end) if start < end else None
@@ -141,6 +146,19 @@ def _has_a_use(word: str, names: Names) -> bool:
 _MATHS_WORDS = (
     SQUARE_WORDS
     | CUBE_WORDS
-    | {"sqrt", "cbrt", "root", "abs", "angle", "plus", "minus", "times", "divided", "equals", "squared"}
+    | {
+        "sqrt",
+        "cbrt",
+        "root",
+        "abs",
+        "angle",
+        "plus",
+        "minus",
+        "times",
+        "divided",
+        "equals",
+        "equal",
+        "squared",
+    }
     | {"cubed", "percent", "sin", "cos", "tan", "log"}
 )

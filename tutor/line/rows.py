@@ -19,7 +19,7 @@ _ONE_LETTER_UNITS = frozenset("mghsL")
 SCALES = {"dozen": 12, "hundred": 100, "thousand": 1000, "million": 10**6, "billion": 10**9}
 
 
-_LITTLE_WORDS = frozenset({"in", "of", "for", "on", "at", "a", "an", "the", "per", "each", "to"})
+_LITTLE_WORDS = frozenset({"is", "are", "in", "of", "for", "on", "at", "a", "an", "the", "per", "each", "to"})
 
 
 class Row:
@@ -87,7 +87,7 @@ class Row:
         if self._trailing_words(items, at):
             return self._words(items, at)
         if item is run and _is_function(items, at):
-            argument = items[at + 1].kids[1].text
+            argument = _argument(items[at + 1])
             self._pending.append(Name(f"{run.text}({argument})", (run.start, items[at + 1].end)))
             return 2
         if run.text in ("r", "R"):
@@ -217,7 +217,7 @@ class Row:
         known = self._names.find(run.text)
         if known is not None:
             pieces: tuple[str, ...] | None = (known,)
-        elif len(run.text) == 1 or not run.text.isalpha():
+        elif len(run.text) == 1 or not run.text.isalpha() or (run.text[0] == "Δ" and len(run.text) == 2):
             pieces = (run.text,)
         else:
             after_number = bool(self._pending) and is_numeric(self._pending[-1])
@@ -256,8 +256,15 @@ def _is_function(items: list[Raw], at: int) -> bool:
     if items[at].text not in ("f", "g") or at + 1 >= len(items):
         return False
     bracket = items[at + 1]
-    inside = bracket.kids[1].kind if bracket.kind == "bracket" else ""
-    return bracket.start == items[at].end and inside in ("name", "number")
+    return bracket.kind == "bracket" and bracket.start == items[at].end and bool(_argument(bracket))
+
+
+def _argument(bracket: Raw) -> str:
+    """Return the name or number that alone stands in a bracket, else nothing."""
+    inside = bracket.kids[1]
+    sign = "−" if inside.kind == "negative" else ""
+    alone = inside.kids[1] if sign else inside
+    return sign + alone.text if alone.kind in ("name", "number") else ""
 
 
 def plain_product(settler: "Settler", raw: Raw) -> Expr | None:
