@@ -83,7 +83,7 @@ def why_value_changed(known: Known, before: Bare, after: Bare, setting: Setting)
     else:
         old, new = quoted(before.expr, 24), quoted(after.expr, 24)
         message = f"{old} is not {new}. Work it out once more." if old and new else ""
-    message = message or "This line has another value than the line above. Work out this step once more."
+    message = message or "This line has another value. Work out this step once more."
     return Why(Reason.VALUE_CHANGED, message, span)
 
 

@@ -76,10 +76,10 @@ def _about_the_sign(line: Chain, pair: Pair | None) -> str:
     sign = line.rels[0].value
     if factor is not None and factor < 0:
         how = Op(factor=Ratio(Poly.number(factor))).words()
-        return f"Both sides were {how}. What does a negative number there do to the sign {sign}?"
+        return f"Both sides were {how}. What does that do to the sign {sign}?"
     if pair is not None and op is not None:
-        return f"The sign turned to {sign}. Only multiplying or dividing by a negative number turns it."
-    return "The sign points the other way now. Only multiplying or dividing by a negative number turns it."
+        return f"The sign turned to {sign}. Did a negative number multiply or divide?"
+    return "The sign points the other way now. Did a negative number multiply or divide?"
 
 
 # -- equations -------------------------------------------------------------------------------------
@@ -91,10 +91,10 @@ def _lost(known: Known, statement: Statement, found: Found, name: str, pair: Pai
         return None
     op = None if pair is None else pair.account.shared
     if op is not None and op.root == 2:
-        message = "A number and its opposite have the same square. Which solution is missing?"
-    elif op is not None and op.factor is not None and op.factor.names():
+        message = "Two numbers have this square. Which one is missing here?"
+    elif op is not None and op.factor is not None and op.factor.below.names():
         by = (op.words() or "").removeprefix("divided by ")
-        message = f"Dividing both sides by {by} can lose a solution. Bring everything to one side first."
+        message = f"Dividing by {by} can lose a solution. Bring all terms to one side first."
     else:
         message = f"{capital(_origin(known))} has one more solution. Which other number makes it true?"
     return Why(Reason.LOST, message, statement.span)

@@ -19,6 +19,7 @@ from tutor.line.tree import (
     Pow,
     Rel,
     Root,
+    Span,
     Statement,
 )
 from tutor.line.walk import every, names_in, sides
@@ -101,8 +102,18 @@ def untrue(statement: Statement, setting: Setting) -> Why | None:
         if statement_names(part) or not isinstance(part, Chain):
             continue
         if claim_of(part, setting) != ALWAYS:
-            return Why(Reason.NOT_TRUE, _not_true(part, setting), part.span)
+            return Why(Reason.NOT_TRUE, _not_true(part, setting), _result_span(part, setting))
     return None
+
+
+def _result_span(part: Chain, setting: Setting) -> Span:
+    """Return the span of the side that is the result of the other one; of both where neither is."""
+    left, right = part.sides[0], part.sides[-1]
+    if len(part.sides) > 2 or not part.rels[0].equates or _is_value(left) == _is_value(right):
+        return part.span
+    if side_value(left, setting) is None or side_value(right, setting) is None:
+        return part.span
+    return left.span if _is_value(left) else right.span
 
 
 def _not_true(part: Chain, setting: Setting) -> str:
@@ -124,7 +135,7 @@ def _not_true(part: Chain, setting: Setting) -> str:
         return _not_the_result(left, right, here, rel)
     difference = here - there
     larger = "larger" if sign(difference.above) * sign(difference.below) > 0 else "smaller"
-    return f"The left side is {larger} than the right side. Work out each side once more."
+    return f"The left side is {larger}. Work out each side once more."
 
 
 def _no_root(part: Chain, setting: Setting) -> str:
@@ -142,9 +153,9 @@ def _not_the_result(left: Expr, right: Expr, value: Ratio, rel: Rel) -> str:
         return f"The two sides do not have the same value. {_ONCE_MORE}"
     about = _rounding(value, right)
     if about == "near" and rel is Rel.EQ:
-        return f"{capital(shown)} is close to {result}, but not equal. Use a fraction, or ≈ with more places."
+        return f"{capital(shown)} is near {result}, not equal. Keep the fraction, or more places with ≈."
     if about == "next":
-        return f"{capital(shown)} does not round to {result}. Look at the digit after the last one you keep."
+        return f"{capital(shown)} does not round to {result}. Look at the next digit."
     return f"{capital(shown)} is not {result}. {_ONCE_MORE}"
 
 
@@ -192,7 +203,7 @@ def divided_away(known: Known, statement: Statement, setting: Setting) -> Why | 
         before, after = side_value(old, setting), side_value(new, setting)
         if before is None or after is None or not (after * letter).same(before):
             return None
-    message = f"Both sides were divided by {name}, and nothing can be divided by 0. Take terms away instead."
+    message = f"Both sides were divided by {name}, which may be 0. Take terms away instead."
     return Why(Reason.LOST, message, statement.span)
 
 
