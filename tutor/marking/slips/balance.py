@@ -1,16 +1,15 @@
 """An equation above and the typed equation, both sides' values at hand, for moves on both sides."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from tutor.line.poly import ONE, Mono, Number, Poly, Ratio
 from tutor.line.tree import Add, Div, Expr, Mul, Neg, Num, Span
 from tutor.marking.slips.spots import Hit, Values, exact, factors_of, number_in, scaled, terms_of
 
 
-@dataclass(frozen=True, slots=True)
-class Linear:
+class Linear(NamedTuple):
     """A side that is ``lead`` times one unknown term plus a number."""
 
     lead: Number
@@ -33,8 +32,7 @@ def linear(value: Ratio) -> Linear | None:
     return Linear(terms[with_letters[0]], with_letters[0], terms.get((), 0))
 
 
-@dataclass(frozen=True, slots=True)
-class Balance:
+class Balance(NamedTuple):
     """The two sides above (``left``, ``right``) and the typed sides in the same order.
 
     Every move is tried with the sides above in either order, so it speaks of the unknown

@@ -1,15 +1,14 @@
 """Two terms of a sum, and the value that stands in their place in the typed line."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from tutor.line.poly import Mono, Number, Ratio
 from tutor.line.tree import Add, Expr
 from tutor.marking.slips.spots import MAX_TERMS, Hit, Spot, Values, exact, single, sum_of, terms_of
 
 
-@dataclass(frozen=True, slots=True)
-class Pair:
+class Pair(NamedTuple):
     """Two terms in their order; ``one`` and ``two`` are their values where these are single terms."""
 
     first: Expr

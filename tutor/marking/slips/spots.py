@@ -7,8 +7,8 @@ above there is exactly one value that, put in its place, gives the typed side: t
 
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from itertools import islice
+from typing import NamedTuple
 
 from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import ONE, ZERO, DividedByZero, Mono, NotExact, Number, Ratio
@@ -60,8 +60,7 @@ def single(value: Ratio) -> tuple[Number, Mono] | None:
     return coefficient, mono
 
 
-@dataclass(frozen=True, slots=True)
-class Hit:
+class Hit(NamedTuple):
     """A wrong move that gives the needed value: its name, what to say, how many assumptions it takes."""
 
     name: str
@@ -70,8 +69,7 @@ class Hit:
     left_side: bool = False  # a move on both sides that shows on the left one
 
 
-@dataclass(frozen=True, slots=True)
-class Spot:
+class Spot(NamedTuple):
     """A part of the line above, and the value that stands in its place in the typed line.
 
     ``whole``: it is a whole side, not a part of one.
