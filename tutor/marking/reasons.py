@@ -170,21 +170,18 @@ def _by_both_sides(known: Known, statement: Statement, pair: Pair | None) -> Why
     special = _rounded_too_far(pair) or _not_what_is_given(known, pair, setting)
     if special is not None:
         return special
-    shown = witness(known, pair, statement, setting)
-    op = pair.account.shared
-    back = f"{shown} Go back to {pair.where} and take a smaller step."
-    if shown and op is not None:
-        return Why(Reason.WITNESS, back if _rows(back) <= _ROWS else shown, span)
-    plain = pair.tells and op is None and any(move.plain for move in pair.account.moves)
+    moves, apart = pair.account.moves, pair.account.shared is None
+    plain = pair.tells and apart and any(move.plain for move in moves)
     first = f"From {pair.where}: {pair.account}."
     with_step = f"{first} {_next_step(pair)}"
     if plain and _rows(with_step) <= _ROWS:
         return Why(Reason.BOTH_SIDES, with_step, span)
-    whole = pair.tells and all(move.plain for move in pair.account.moves)
-    much = sum(move.op.cost for move in pair.account.moves if move.op is not None) > _MUCH
-    if whole and not (much and shown) and _rows(first) <= _ROWS:
+    shown = witness(known, pair, statement, setting)
+    much = sum(move.op.cost for move in moves if move.op is not None) > _MUCH
+    if plain and all(move.plain for move in moves) and not (much and shown) and _rows(first) <= _ROWS:
         return Why(Reason.BOTH_SIDES, first, span)
     if shown:
+        back = f"{shown} Go back to {pair.where} and take a smaller step."
         return Why(Reason.WITNESS, back if _rows(back) <= _ROWS else shown, span)
     if not pair.tells:
         return _nothing_to_tell(statement)
