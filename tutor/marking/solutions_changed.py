@@ -105,7 +105,7 @@ def _values_that_do_not_fit(
 ) -> Why | None:
     """A value of the line that does not solve what everything began with, put in there."""
     several = len(split_signs(statement)) > 1
-    if found.overlap is not Overlap.MORE and not several:
+    if found.overlap is not Overlap.MORE and not several and pair is not None:
         return None
     assert known.base is not None
     first = known.base.premises[0]
