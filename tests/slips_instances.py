@@ -631,8 +631,8 @@ def _(d: Draw) -> Lines | None:
 
 @maker("fraction-coefficient-multiplied-again")
 def _(d: Draw) -> Lines | None:
-    p, q, b = d.whole(2, 9), d.whole(2, 9), d.whole(2, 30)
-    if p % q == 0 or q % p == 0:
+    p, q, b = d.whole(1, 9), d.whole(2, 9), d.whole(2, 30)
+    if p % q == 0 or b * p / q == b - p / q:
         return None
     before = d.random.choice([f"({num(p)}/{num(q)}){d.letter}", f"{num(p)}/{num(q)} {d.letter}"])
     return [d.equation(before, num(b)), d.equation(d.letter, num(b * p / q))]

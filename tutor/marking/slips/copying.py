@@ -3,12 +3,17 @@
 from collections.abc import Iterator
 
 from tutor.line.tree import Expr, Name, Neg, Num
-from tutor.line.walk import parts
+from tutor.line.walk import every, parts
 from tutor.marking.slips.spots import Hit
 
 
-def copied_wrong(old: Expr, new: Expr) -> Iterator[Hit]:
-    """The same writing but for one number whose digits changed, or one sign."""
+def copied_wrong(old: Expr, new: Expr, *, alone: bool) -> Iterator[Hit]:
+    """The same writing but for one number whose digits changed, or one sign.
+
+    ``alone``: nothing else in the line shows that it was copied, so the writing has to be longer.
+    """
+    if alone and sum(isinstance(node, Num | Name) for node in every(old)) < 3:
+        return
     found = list(_differences(old, new))
     if len(found) != 1:
         return

@@ -17,6 +17,7 @@ from tutor.marking.slips.spots import (
     scaled,
     show,
     show_unsigned,
+    unsigned,
 )
 
 
@@ -105,13 +106,17 @@ def _one_side_only(eq: Balance, factor: Number, product: bool) -> Iterator[Hit]:
 def _multiplied_again(eq: Balance, factor: Number) -> Hit:
     shown = show(eq.right)
     below = _below(eq.left)
-    if below is not None and Fraction(factor) * Fraction(eq.values.number(below) or 0) == 1:
+    coefficient = isinstance(eq.left, Mul) and eq.lin is not None and factor == eq.lin.lead
+    over = None if below is None else eq.values.number(below)
+    if below is not None and over is not None and not coefficient and abs(factor * Fraction(over)) == 1:
         by = show(below)
         message = f"Maybe {shown} was divided by {by} once more. What undoes dividing by {by}?"
-        whole = isinstance(eq.left, Div) and not list(factors_in(eq.left.top, eq.values))
+        plain = unsigned(eq.left)
+        whole = isinstance(plain, Div) and not list(factors_in(plain.top, eq.values))
         return Hit("div-undone-by-dividing" if whole else "denominator-divided-not-multiplied", message)
     if Fraction(factor).denominator != 1 and _written_as_fraction(eq.left):
-        message = f"Maybe {shown} was multiplied by {say(factor)} once more. What undoes that?"
+        fraction = f"{say(Fraction(factor).numerator)}/{Fraction(factor).denominator}"
+        message = f"Maybe {shown} was multiplied by {fraction} once more. What undoes that?"
         return Hit("fraction-coefficient-multiplied-again", message)
     message = f"Maybe {shown} was multiplied by {say(factor)} once more. What undoes multiplying?"
     return Hit("mult-undone-by-multiplying", message)

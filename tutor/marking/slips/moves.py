@@ -98,7 +98,7 @@ def move_slips(known: Known, statement: Statement, setting: Setting) -> Iterator
 
 def _from_above(above: Above, statement: Statement, values: Values) -> Iterator[tuple[Hit, Span]]:
     if isinstance(statement, Bare) and isinstance(above.statement, Bare):
-        yield from _of_one_side(above.statement.expr, statement.expr, values)
+        yield from _of_one_side(above.statement.expr, statement.expr, values, alone=True)
     elif isinstance(statement, Chain) and isinstance(above.statement, Chain):
         found = list(_of_equations(above.statement, statement, values))
         if found and not _same_solutions(above.statement, statement, values):
@@ -139,7 +139,7 @@ def _orders(was: Sides, now: Sides, values: Values) -> tuple[bool, bool]:
 def _sides_in_order(was: Sides, now: Sides, values: Values) -> Iterator[tuple[Hit, Span]]:
     for kept, other in ((0, 1), (1, 0)):
         if _unchanged(was[kept], now[kept], values):
-            yield from _of_one_side(was[other], now[other], values)
+            yield from _of_one_side(was[other], now[other], values, alone=False)
     for balance in balances(was, now, values):
         for move in _BALANCE_MOVES:
             try:
@@ -204,7 +204,7 @@ def _within(known: Known, statement: Statement, values: Values) -> Iterator[Slip
         for old, new in ((before, after), (after, before)):
             if isinstance(old, Num | Name) or not names_in(new) <= names_in(old):
                 continue
-            for hit, span in _of_one_side(old, new, values):
+            for hit, span in _of_one_side(old, new, values, alone=True):
                 yield Slip(hit.name, hit.message, span, hit.cost)
 
 
@@ -213,7 +213,7 @@ def _opens_from(known: Known, side: Expr) -> bool:
     return isinstance(known.previous, Bare) and known.previous.expr == side
 
 
-def _of_one_side(old: Expr, new: Expr, values: Values) -> Iterator[tuple[Hit, Span]]:
+def _of_one_side(old: Expr, new: Expr, values: Values, *, alone: bool) -> Iterator[tuple[Hit, Span]]:
     """The wrong moves that turn one expression into another."""
     if is_long(old) or is_long(new):
         return
@@ -226,7 +226,7 @@ def _of_one_side(old: Expr, new: Expr, values: Values) -> Iterator[tuple[Hit, Sp
         for hit in _hits_at(spot):
             span = span or changed_part(old, new, values, spot.node)
             yield hit, span
-    for hit in copied_wrong(old, new):
+    for hit in copied_wrong(old, new, alone=alone):
         yield hit, changed_part(old, new, values)
 
 
