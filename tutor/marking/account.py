@@ -8,11 +8,11 @@ from tutor.line.meaning import Setting
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Abs, Chain, Expr, Num, PlusMinus, Rel, Statement
 from tutor.line.walk import names_in
-from tutor.marking.follow import squared
 from tutor.marking.kept import NOTHING, STAYED, Given, Side, kept_words, side_value, with_given
 from tutor.marking.moves import KEPT, Op
 from tutor.marking.moving import op_like, own_op, shared_op
 from tutor.marking.quoting import quoted
+from tutor.marking.radicals import squared
 from tutor.marking.rounding import rounded_sides, rounds_to
 
 _LONG = 18  # words that are longer are said once for both sides

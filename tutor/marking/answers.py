@@ -5,15 +5,18 @@ from math import gcd
 from tutor.line.poly import prime_powers
 from tutor.line.tree import (
     Add,
+    Bare,
     Chain,
     Div,
     Expr,
     Joined,
+    Joiner,
     Measure,
     Mul,
     Name,
     Neg,
     Num,
+    Onward,
     Percent,
     PiSign,
     PlusMinus,
@@ -37,7 +40,8 @@ def worked_out(expr: Expr) -> bool:
         case Add((first, second)):
             return _plain(first) != _plain(second) and worked_out(first) and worked_out(second)
         case PlusMinus(left, right) if left is not None:
-            return worked_out(left) and worked_out(right)
+            # "3 ± 4" is two numbers that are still to be worked out; "2 ± √3" is as far as it goes.
+            return worked_out(left) and worked_out(right) and not (_plain(left) and _plain(right))
         case Div(top, bottom):
             return _lowest_terms(top, bottom)
         case Mul(factors):
@@ -126,6 +130,17 @@ def answers_in(statement: Statement) -> tuple[tuple[str, tuple[Expr, ...]], ...]
     whole = answer_of(statement)
     if whole is not None:
         return (whole,)
-    if isinstance(statement, Joined):
-        return tuple(found for part in statement.parts if (found := answer_of(part)) is not None)
-    return ()
+    if not isinstance(statement, Joined) or statement.joiner is Joiner.OR:
+        return ()
+    names = [names_in(*_sides_of(part)) for part in statement.parts]
+    return tuple(
+        found
+        for at, part in enumerate(statement.parts)
+        if (found := answer_of(part)) is not None
+        # "3x < 9 and x > −2" is still to be worked on: x stands in the other part too.
+        and not any(found[0] in other for place, other in enumerate(names) if place != at)
+    )
+
+
+def _sides_of(part: Chain | Onward | Bare) -> tuple[Expr, ...]:
+    return (part.expr,) if isinstance(part, Bare) else part.sides

@@ -35,6 +35,7 @@ from tutor.line.walk import every, names_in, rebuilt
 from tutor.marking.answers import answer_of
 from tutor.marking.facts import facts
 from tutor.marking.memo import Memo
+from tutor.marking.radicals import cases_of
 
 MAX_CASES = 16
 
@@ -151,7 +152,7 @@ def _one_after_the_other(claims: list[Claim]) -> bool:
     return (
         len(names[0]) == 1
         and all(other == names[0] for other in names)
-        and all(claim.equations() is not None for claim in claims)
+        and all(part.rel in (Rel.EQ, Rel.NE) for claim in claims for case in claim.cases for part in case)
     )
 
 
@@ -175,17 +176,35 @@ def _chain_cases(
 ) -> Iterator[Case]:
     """Yield the cases of a chain; ``plain``: neither ``±`` nor ``|x|`` stands in it."""
     for sides, extra in [(given, ())] if plain else _without_cases(given, setting):
-        case: list[Condition] = list(extra)
+        cases: list[Case] = [tuple(extra)]
         try:
             for left, rel, right in zip(sides, rels, sides[1:], strict=False):
-                case.extend(relation(left, rel, right, setting))
+                linked = _linked(left, rel, right, setting)
+                cases = [(*case, *more) for case in cases for more in linked]
         except NoRealRoot:
             continue  # "x = √(−24)" holds for no real number
-        yield tuple(case)
+        if len(cases) > MAX_CASES:
+            raise NotExact("too many cases")
+        yield from cases
+
+
+def _linked(left: Expr, rel: Rel, right: Expr, setting: Setting) -> tuple[Case, ...]:
+    """Return the cases of one relation: several only where a root of an unknown is in it."""
+    try:
+        return (relation(left, rel, right, setting),)
+    except NoRealRoot:
+        raise
+    except NotExact:
+        if not rel.equates:
+            raise
+        return tuple(
+            tuple(Condition(poly, compared) for poly, compared in case)
+            for case in cases_of(left, right, setting)
+        )
 
 
 def relation(left: Expr, rel: Rel, right: Expr, setting: Setting) -> Case:
-    """Return the conditions of one relation between two sides."""
+    """Return the conditions of one relation between two sides; raises ``NotExact`` and ``DividedByZero``."""
     difference = value_of(left, setting) - value_of(right, setting)
     exact = Rel.EQ if rel is Rel.APPROX else rel
     conditions = [_compared(difference, exact)]

@@ -16,7 +16,7 @@ from tutor.line.tree import Rel
 from tutor.line.univariate import Dense, Spot, at, product, real_roots, sign_at, square_free, trimmed
 from tutor.marking.claim import Claim, Condition, holds
 
-MAX_DEGREE = 24
+MAX_DEGREE = 10
 _CUT = Fraction(1, 10**30)
 _ZERO = Fraction(1, 10**18)
 
@@ -158,7 +158,7 @@ def _cuts(polys: list[Dense], exact: bool) -> list[Spot]:
     for poly in polys:
         if len(poly) > 1:
             whole = square_free(product(whole, poly))
-        if len(whole) > MAX_DEGREE * 2:
+        if len(whole) > MAX_DEGREE * 2 - 4:
             raise NotExact("degree too high")
     return _apart(list(real_roots(whole)))
 

@@ -6,16 +6,18 @@ from enum import Enum
 from tutor.line.keys import expr_key
 from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import DividedByZero, NotExact, Ratio
-from tutor.line.tree import Bare, Chain, Expr, Joined, Joiner, Mul, Neg, Rel, Root, Said, Statement
+from tutor.line.tree import Bare, Chain, Expr, Joined, Joiner, Name, Rel, Said, Statement
 from tutor.line.walk import every, sides
 from tutor.marking.answers import answer_of
 from tutor.marking.claim import ALWAYS, NEVER, claim_of, split_signs
 from tutor.marking.compare import Overlap
 from tutor.marking.contradiction import same_contradiction
+from tutor.marking.division import divided_exactly
 from tutor.marking.everyday import form_of
 from tutor.marking.facts import facts, statement_names
-from tutor.marking.plainer import ways
-from tutor.marking.rounding import may_round, points, rounded_sides, rounds
+from tutor.marking.plainer import lifted_by_domain, ways
+from tutor.marking.radicals import is_square_of
+from tutor.marking.rounding import may_round, points, rounded_sides, rounds, rounds_alone
 from tutor.marking.sampling import sampled, the_one_about
 from tutor.marking.state import Known, Spec, has_pi, settings, shown_values
 
@@ -237,20 +239,29 @@ def legal_gain(known: Known, statement: Statement, setting: Setting) -> bool:
         return False
     if facts(statement).either_sign or facts(statement).bars:
         return False
-    new_left, new_right = (value_of(side, setting) for side in statement.sides)
     for _, line in reversed(known.above):
         if not isinstance(line, Chain) or line.rels != (Rel.EQ,):
             continue
-        try:
-            left, right = (squared(side, setting) for side in line.sides)
-            if new_left.same(left) and new_right.same(right):
-                return bool(left.names() or right.names())
-            left, right = (value_of(side, setting) for side in line.sides)
-        except NotExact:
-            continue
-        if _by_one_factor(left, right, new_left, new_right):
+        if _both_squared(line, statement, setting) or _both_multiplied(line, statement, setting):
             return True
     return False
+
+
+def _both_squared(above: Chain, line: Chain, setting: Setting) -> bool:
+    try:
+        return bool(statement_names(above)) and all(
+            is_square_of(new, old, setting) for new, old in zip(line.sides, above.sides, strict=True)
+        )
+    except (NotExact, DividedByZero):
+        return False
+
+
+def _both_multiplied(above: Chain, line: Chain, setting: Setting) -> bool:
+    try:
+        left, right, new_left, new_right = (value_of(side, setting) for side in (*above.sides, *line.sides))
+    except (NotExact, DividedByZero):
+        return False
+    return _by_one_factor(left, right, new_left, new_right)
 
 
 def _by_one_factor(left: Ratio, right: Ratio, new_left: Ratio, new_right: Ratio) -> bool:
@@ -258,32 +269,20 @@ def _by_one_factor(left: Ratio, right: Ratio, new_left: Ratio, new_right: Ratio)
     for old, new in ((left, new_left), (right, new_right)):
         if not old.above or not new.above:
             continue
-        factor = new.over(old)
-        whole = bool(factor.names()) and not factor.below.names()
-        if whole and new_left.same(left * factor) and new_right.same(right * factor):
+        ratio = new.over(old)
+        factor = ratio.above if not ratio.below.names() else divided_exactly(ratio.above, ratio.below)
+        if factor is None or not factor.names():
+            continue
+        whole = Ratio(factor) if ratio.below.names() else ratio
+        if new_left.same(left * whole) and new_right.same(right * whole):
             return True
     return False
 
 
-def squared(side: Expr, setting: Setting) -> Ratio:
-    """Return a side times itself; a square root becomes what stands under it."""
-    match side:
-        case Root(2, inner):
-            return value_of(inner, setting)
-        case Neg(inner):
-            return squared(inner, setting)
-        case Mul(factors):
-            result = squared(factors[0], setting)
-            for factor in factors[1:]:
-                result = result * squared(factor, setting)
-            return result
-        case _:
-            value = value_of(side, setting)
-            return value * value
-
-
 def _by_rounding(known: Known, statement: Statement, spec: Spec, setting: Setting) -> bool:
     """Every part follows exactly or as a rounding; at least one rounds."""
+    if _bound_rounds(known, statement, spec, setting):
+        return True
     branches = split_signs(statement)
     if len(branches) > 1 and _says_which(statement):
         return _each_solution_rounds(known, branches, spec, setting)
@@ -300,6 +299,16 @@ def _by_rounding(known: Known, statement: Statement, spec: Spec, setting: Settin
             return False  # "x = 4.47" of x² = 20 leaves a solution out
         rounded = True
     return rounded
+
+
+def _bound_rounds(known: Known, statement: Statement, spec: Spec, setting: Setting) -> bool:
+    """``t ≥ 21.18`` of ``85t ≥ 1800``: the bound of a solved inequality, rounded."""
+    form, line = spec.form(), form_of(statement)
+    if form is None or line is None or (line.name, line.rel) != (form.name, form.rel) or form.rel is Rel.EQ:
+        return False
+    assert isinstance(statement, Chain)
+    decimal = next((side for side in statement.sides if not isinstance(side, Name)), None)
+    return decimal is not None and rounds_alone(known, form.bound, decimal, setting)
 
 
 def _says_which(statement: Statement) -> bool:
@@ -328,7 +337,8 @@ def keeps_value(before: Bare, after: Bare, setting: Setting) -> bool | None:
     try:
         old, new = ([value_of(case, setting) for case in _cases(bare)] for bare in (before, after))
     except NotExact:
-        return None
+        lifted = lifted_by_domain(before, after)
+        return None if lifted is None else keeps_value(*lifted[:2], replace(setting, positive=lifted[2]))
     return all(any(a.same(b) for b in new) for a in old) and all(any(a.same(b) for b in old) for a in new)
 
 

@@ -39,6 +39,7 @@ from tutor.marking.holes import hole_named, is_label
 from tutor.marking.instance import evaluated, values_put_in
 from tutor.marking.leaps import leap_told
 from tutor.marking.lengths import comparison_is_false, says_enough, tests_the_longest
+from tutor.marking.plainer import without_roots
 from tutor.marking.reasons import Why, account_text, why_breaks, why_links_break, why_value_changed
 from tutor.marking.slips.find import find_slip
 from tutor.marking.slips.triangles import yes_slip
@@ -118,7 +119,7 @@ def _one_reading(known: Known, statement: Statement, index: int, next_text: str 
     goes_on = statement if isinstance(statement, Onward) else None
     if isinstance(statement, Onward):
         previous = known.previous
-        if previous is None or isinstance(previous, Said):
+        if not isinstance(previous, Chain | Bare):
             message = "There is no line above that this one can go on from. Write the left side too."
             return Judged(Mark(Verdict.UNREAD, Reason.SYNTAX, None, message, statement.span), known)
         statement = _gone_on(previous, statement)
@@ -374,8 +375,10 @@ def _kept(known: Known, before: Bare, after: Bare) -> How | None:
 def _kept_if_positive(known: Known, before: Bare, after: Bare) -> bool:
     """``√(x²)`` goes on as ``x`` where no letter is negative, as many books have it: not called wrong."""
     names = statement_names(before) | statement_names(after)
+    lifted = without_roots((before, after), names) or (before, after)
     setting = replace(settings(known, after)[0], positive=names)
-    return bool(names) and keeps_value(before, after, setting) is True
+    pair = [bare for bare in lifted if isinstance(bare, Bare)]
+    return bool(names) and len(pair) == 2 and keeps_value(pair[0], pair[1], setting) is True
 
 
 # -- definitions, instances, carried values ----------------------------------------------------

@@ -8,12 +8,12 @@ from types import MappingProxyType
 from tutor.line.keys import expr_key
 from tutor.line.meaning import PLAIN, Setting, value_of
 from tutor.line.poly import DividedByZero, NotExact, Ratio
-from tutor.line.tree import Add, Expr, Measure, Mul, Num, PiSign, Pow, Root
+from tutor.line.tree import Add, Div, Expr, Measure, Mul, Num, PiSign, Pow, Root
 from tutor.line.walk import every, names_in
-from tutor.marking.follow import squared
 from tutor.marking.ground import put_in
 from tutor.marking.moves import say
 from tutor.marking.quoting import quote
+from tutor.marking.radicals import squared
 
 Given = Mapping[str, Ratio]
 NOTHING: Given = MappingProxyType({})
@@ -74,9 +74,13 @@ def kept_words(before: Side, after: Side, setting: Setting) -> str:
         and before.expr == after.expr.inner
     ):
         return "its unit written"
-    if _has_sum_times(before.expr) and not _has_sum_times(after.expr):
+    was, now = _has_sum_times(before.expr), _has_sum_times(after.expr)
+    letters = bool(before.value.names())
+    if letters and now and not was:
+        return "written as a product"
+    if letters and was and not now and not any(isinstance(node, Div) for node in every(before.expr)):
         return "multiplied out"
-    if isinstance(before.expr, Add) and _terms(after.expr) < _terms(before.expr) and before.value.names():
+    if letters and not now and isinstance(before.expr, Add) and _terms(after.expr) < _terms(before.expr):
         return "like terms put together"
     if _size(after.expr) < _size(before.expr):
         return "worked out"
@@ -116,11 +120,12 @@ def _has(expr: Expr, kind: type[PiSign]) -> bool:
 
 
 def _has_sum_times(expr: Expr) -> bool:
-    """Tell whether a bracket with a sum in it is multiplied: ``2(x + 5)``."""
-    return any(
-        isinstance(node, Mul) and any(isinstance(factor, Add) for factor in node.factors)
-        for node in every(expr)
-    )
+    """Tell whether a bracket with a sum in it is multiplied: ``2(x + 5)``, ``(x + 5)²``."""
+    for node in every(expr):
+        factors = node.factors if isinstance(node, Mul) else (node.base,) if isinstance(node, Pow) else ()
+        if any(isinstance(factor, Add) for factor in factors):
+            return True
+    return False
 
 
 def _terms(expr: Expr) -> int:

@@ -9,7 +9,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import lcm
 
-from tutor.line.tree import Chain, Expr, Measure, Name, Neg, Num, Percent, Pow, Root, Statement
+from tutor.line.meaning import number_of, value_of
+from tutor.line.poly import ONE, DividedByZero, NotExact, is_name
+from tutor.line.tree import Bare, Chain, Expr, Measure, Name, Neg, Num, Percent, Pow, Root, Statement
 from tutor.line.walk import changed, every, names_in, sides
 from tutor.marking.facts import statement_names
 
@@ -53,15 +55,11 @@ def with_numbers(statement: Statement, told: dict[str, Expr]) -> Statement:
 
 def without_roots(lines: tuple[Statement, ...], positive: frozenset[str]) -> tuple[Statement, ...] | None:
     """Return lines in which every measure under a root is a power of a measure; None where there is none."""
-    index = 1
-    under: set[str] = set()
-    for line in lines:
-        for side in sides(line):
-            for node in every(side):
-                if isinstance(node, Root):
-                    names = names_in(node.inner) & positive
-                    under |= names
-                    index = lcm(index, node.index) if names else index
+    index, under = 1, set[str]()
+    for root, inner in _roots(lines):
+        names = names_in(inner) if root % 2 else names_in(inner) & positive
+        under |= names
+        index = lcm(index, root) if names else index
     if not under or index > MAX_INDEX:
         return None
     exponent = Num(Fraction(index), str(index), 0)
@@ -70,6 +68,50 @@ def without_roots(lines: tuple[Statement, ...], positive: frozenset[str]) -> tup
         return Pow(node, exponent, node.span) if isinstance(node, Name) and node.name in under else node
 
     return tuple(changed(line, change) for line in lines)
+
+
+def _roots(lines: tuple[Statement, ...]) -> Iterator[tuple[int, Expr]]:
+    """Yield the index of every root and what stands under it; ``x^(2/3)`` is a third root."""
+    for line in lines:
+        for side in sides(line):
+            for node in every(side):
+                match node:
+                    case Root(index, inner):
+                        yield index, inner
+                    case Pow(base, exponent) if not isinstance(exponent, Num) and not names_in(exponent):
+                        power = number_of(exponent)
+                        if power is not None and Fraction(power).denominator > 1:
+                            yield Fraction(power).denominator, base
+                    case _:
+                        pass
+
+
+def lifted_by_domain(before: Bare, after: Bare) -> tuple[Bare, Bare, frozenset[str]] | None:
+    """Return two expressions without roots of letters, and the letters that cannot be negative.
+
+    ``√(3p)`` has a value for ``p ≥ 0`` only; there ``p`` can be written as a square. A letter
+    that may be of either sign is left alone, and then nothing is returned.
+    """
+    positive = frozenset(
+        name for root, inner in _roots((before,)) if root % 2 == 0 for name in _never_negative(inner)
+    )
+    lifted = without_roots((before, after), positive)
+    if lifted is None or not isinstance(lifted[0], Bare) or not isinstance(lifted[1], Bare):
+        return None
+    return None if lifted == (before, after) else (lifted[0], lifted[1], positive)
+
+
+def _never_negative(inner: Expr) -> frozenset[str]:
+    """Return the one letter with an odd power in a product under an even root."""
+    try:
+        value = value_of(inner)
+    except (NotExact, DividedByZero):
+        return frozenset()
+    if value.below != ONE or len(value.above.terms) != 1:
+        return frozenset()
+    ((mono, coefficient),) = value.above.terms.items()
+    odd = [atom for atom, power in mono if is_name(atom) and not (isinstance(power, int) and power % 2 == 0)]
+    return frozenset(odd) if len(odd) == 1 and coefficient > 0 else frozenset()
 
 
 def ways(

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import DividedByZero, NotExact
-from tutor.line.tree import Chain, Expr, Measure, Neg, Num, Percent, Rel, Statement
+from tutor.line.tree import Chain, Expr, Measure, Name, Neg, Num, Percent, Rel, Statement
 from tutor.line.walk import rebuilt
 from tutor.marking.claim import split_signs
 from tutor.marking.ground import Ground, evaluate
@@ -52,7 +52,7 @@ def may_round(known: Known, statement: Statement) -> bool:
 
 
 def _may_round(known: Known, statement: Statement) -> bool:
-    for _, rel, decimal in rounded_sides(statement):
+    for _, rel, decimal in _decimals(statement):
         found = _shown(decimal)
         assert found is not None
         number = found[0]
@@ -60,6 +60,16 @@ def _may_round(known: Known, statement: Statement) -> bool:
         if asked or (number.places or 0) >= 1 or _digits(number) >= 3:
             return True
     return False
+
+
+def _decimals(statement: Statement) -> Iterator[tuple[Expr, Rel, Expr]]:
+    """Yield (side, relation, decimal alone) of equations, and of a solved inequality."""
+    yield from rounded_sides(statement)
+    if isinstance(statement, Chain) and len(statement.sides) == 2 and not statement.rels[0].equates:
+        left, right = statement.sides
+        for side, decimal in ((left, right), (right, left)):
+            if isinstance(side, Name) and _shown(decimal) is not None:
+                yield side, statement.rels[0], decimal
 
 
 def _digits(number: Num) -> int:
@@ -100,6 +110,16 @@ def rounds(
         elif rounds_to(value, shown, places) and _entitled(known, rel, value, number, setting):
             fitting.add(at)
     return frozenset(fitting)
+
+
+def rounds_alone(known: Known, value: Fraction, decimal: Expr, setting: Setting) -> bool:
+    """Tell whether a decimal that stands alone is a rounding of a value that the line may give."""
+    found = _shown(decimal)
+    if found is None:
+        return False
+    number, sign = found
+    fits = rounds_to(value, sign * number.value, number.places or 0)
+    return fits and _entitled(known, Rel.EQ, value, number, setting)
 
 
 def _closed(node: Expr) -> Expr:

@@ -4,7 +4,7 @@ from tutor.line.tree import Add, Div, Expr, Mul, Name, Neg, Num, Pow, Root
 from tutor.line.walk import names_in, parts
 
 MAX_BITS = 2048
-MAX_POWER = 20
+MAX_POWER = 8
 MAX_ROOT = 6
 MAX_NODES = 120
 

@@ -32,14 +32,20 @@ class Spec:
     def ground(self, setting: Setting) -> Ground:
         """Return the premises as claims under one setting; raises what ``claim_of`` raises."""
         if setting not in self._grounds:
-            try:
-                claims = tuple(claim_of(premise, setting) for premise in self.premises)
-            except NotExact:
-                told = numbers_told(self.premises)
-                claims = tuple(claim_of(with_numbers(premise, told), setting) for premise in self.premises)
+            claims = tuple(self._claim(premise, setting) for premise in self.premises)
             heads = tuple(_head(premise) for premise in self.premises)
             self._grounds[setting] = Ground(claims, heads, self.positive)
         return self._grounds[setting]
+
+    def _claim(self, premise: Statement, setting: Setting) -> Claim:
+        """Return what a premise claims; where a root is in the way, with the numbers put in."""
+        try:
+            claim = claim_of(premise, setting)
+            if claim.equations() is not None or len(facts(premise).names) < 2:
+                return claim
+        except NotExact:
+            pass
+        return claim_of(with_numbers(premise, numbers_told(self.premises)), setting)
 
     def form(self) -> Form | None:
         """Return what the only premise says of its one unknown, None where it is not that simple."""
