@@ -69,7 +69,10 @@ def expr_key(expr: Expr) -> str:
 
 def _flat(inside: tuple[Expr, ...], kind: type[Add] | type[Mul]) -> Sequence[Expr]:
     """Return the terms or factors with those of sums in sums, products in products, taken out."""
-    if not any(type(part) is kind for part in inside):
+    for part in inside:
+        if type(part) is kind:
+            break
+    else:
         return inside
     flat: list[Expr] = []
     for part in inside:
