@@ -144,19 +144,3 @@ def changed(statement: Statement, change: Callable[[Expr], Expr]) -> Statement:
             return statement
         case _:
             assert_never(statement)
-
-
-def shifted(statement: Statement, offset: int) -> Statement:
-    """Return a copy whose spans lie ``offset`` code points further right."""
-
-    def moved(expr: Expr) -> Expr:
-        return replace(expr, span=(expr.span[0] + offset, expr.span[1] + offset))
-
-    within = changed(statement, moved)
-    span = (statement.span[0] + offset, statement.span[1] + offset)
-    if isinstance(within, Joined):
-        own = tuple(
-            replace(part, span=(part.span[0] + offset, part.span[1] + offset)) for part in within.parts
-        )
-        within = replace(within, parts=own)
-    return replace(within, span=span)
