@@ -72,6 +72,10 @@ PAIRS = [
     ("14 = 3x", "3x = 14", "the sides changed places"),
     ("2x + 14 = 3x", "14 = x", "left: 2x taken away; right: 2x taken away"),
     ("2(x + 5) = 24", "2x + 10 = 24", "left: multiplied out; right: stayed"),
+    ("(x + 3)^2 = 20", "x^2 + 6x + 9 = 20", "left: multiplied out; right: stayed"),
+    ("x^2 + 6x + 9 = 20", "(x + 3)^2 = 20", "left: written as a product; right: stayed"),
+    ("2(x + 5)/2 = 12", "x + 5 = 12", "left: worked out; right: stayed"),
+    ("x = 3(4 + 5)", "x = 27", "left: stayed; right: worked out"),
     ("3x + 2x = 20", "5x = 20", "left: like terms put together; right: stayed"),
     ("x = 240/3", "x = 80", "left: stayed; right: worked out"),
     ("x = 80", "x = 240/3", "left: stayed; right: written another way"),
@@ -190,7 +194,7 @@ def worked(words: str, old: Ratio) -> Ratio | None:
         elif step.endswith(("added", "taken away")):
             value = value + _amount(step)
         else:
-            assert step in ("stayed", "multiplied out", "like terms put together", "worked out",
+            assert step in ("stayed", "multiplied out", "like terms put together", "worked out", "written as a product",
                             "written another way", "square root taken"), step  # fmt: skip
     return value
 
