@@ -14,6 +14,8 @@ P = Task(find=("p",))
 FREE = Task()
 LINE = Task(("y = k x + b",), (("y", "4"), ("k", "3"), ("x", "10")), ("b",))
 
+ROUND = Task(("C = 2 pi r",), (("r", "10 cm"),), ("C",), ("cm",))
+
 ROWS = [
     # A size that comes out below zero is no licence for every other value below zero.
     (LINE, "B 4 = 5 + b", "F 4 = 30 + b", "F b = -26"),
@@ -60,6 +62,10 @@ ROWS = [
     (FREE, "F 2x² + 3x + 8", "F 2(4)² + 3(4) + 8", "F 2(16) + 12 + 8", "F 52"),
     (FREE, "F 3x + 4x − 6", "B 3(10) + 4(2) − 6"),
     (FREE, "F 9x − 2", "B 9(5) − 3"),
+    # Of an "and" one half is no branch.
+    (X, "F 3x + 1 < 10 and 2x > −4", "F 3x < 9 and x > −2", "B x < 3", "F −2 < x < 3"),
+    # A unit behind a value with π in it.
+    (ROUND, "F C = 2 · π · 10", "B C = 20π °", "B C = 20π $", "B C = 20π cm²", "F C = 20π cm"),
     # What holds for every number is no inequality's next line.
     (X, "F 3x + 6 < 12", "B 0x < 6", "F x < 2"),
 ]

@@ -129,6 +129,12 @@ ROWS = [
     # Expressions: only where the line above has a value.
     (FREE, "F (4√(3p))(−2√(6p³))", "F −8√(18p⁴)", "F −8√(9p⁴) · √2", "F −8 · 3p² · √2", "B −24p √2"),
     (FREE, "F √(8y³)", "B 4y√(2y)", "F 2y√(2y)"),
+    (FREE, "F x^(2/3) · x^(4/3)", "B x^(1/3 + 4/3)", "B x^(60/3)", "F x^2"),
+    (FREE, "F root(4, x^7)", "F root(4, x^4 · x^3)", "B root(4, x^4) · root(4, x^33)", "F x root(4, x^3)"),
+    (FREE, "F √(x³)", "F √(x² · x)", "B √(x²²) · √x", "F x√x"),
+    (X, "F √(9x − 2) + 1 = 0", "B √(9x − 2) = −−1", "F no solution"),
+    (X, "F √(x − 1) + 1 = x", "B (x − 1) = x − 1", "F √(x − 1) = x − 1"),
+    (X, "F √(2x − 1) = 7", "B 2x − 1 > 49", "F 2x − 1 = 49"),
     (FREE, "F z^(3/4) · z^(5/4)", "F z^(3/4 + 5/4)", "B z^3", "F z²"),
     (FREE, "F x^(7/3)/x^(1/3)", "B x^7", "F x^(7/3 − 1/3)", "F x²"),
     (FREE, "F √(63u³v⁵)", "F √(9u²v⁴ · 7uv)", "F √(9u²v⁴) · √(7uv)", "? 3uv²√(7uv)"),

@@ -184,11 +184,21 @@ def _branches(statement: Statement, found: Found, index: int) -> tuple[Spec, ...
     parts = split_signs(statement)
     if len(parts) < 2 or found.spec is None or found.index is None:
         return ()
-    if len({frozenset(statement_names(part)) for part in parts}) != 1:
+    if len({frozenset(statement_names(part)) for part in parts}) != 1 or not _says_or(
+        statement, found.setting
+    ):
         return ()
     spec, at = found.spec, found.index
     possible = [part for part in parts if _is_possible(part, found.setting, spec.positive)]
     return tuple(spec.replaced(at, part, index, gained=spec.gained) for part in possible)
+
+
+def _says_or(statement: Statement, setting: Setting) -> bool:
+    """``3x < 9 and x > −2`` says both at once: neither of them alone is a branch."""
+    try:
+        return len(claim_of(statement, setting).cases) > 1
+    except (NotExact, DividedByZero):
+        return False
 
 
 def _is_possible(part: Statement, setting: Setting, positive: frozenset[str]) -> bool:

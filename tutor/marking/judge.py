@@ -41,6 +41,7 @@ from tutor.marking.leaps import leap_told
 from tutor.marking.lengths import comparison_is_false, says_enough, tests_the_longest
 from tutor.marking.plainer import without_roots
 from tutor.marking.reasons import Why, account_text, why_breaks, why_links_break, why_value_changed
+from tutor.marking.sampling import differ
 from tutor.marking.slips.find import find_slip
 from tutor.marking.slips.triangles import yes_slip
 from tutor.marking.slips.units import wrong_kind
@@ -358,6 +359,8 @@ def _kept(known: Known, before: Bare, after: Bare) -> How | None:
         if kept:
             return How.FOLLOWS
         unsure = unsure or kept is None
+    if unsure and differ(before, after, settings(known, after)[0]):
+        return How.BREAKS
     if unsure:
         kept_slowly = slow.keeps_value(before.expr, after.expr)
         return None if kept_slowly is How.BREAKS and _kept_if_positive(known, before, after) else kept_slowly

@@ -9,9 +9,9 @@ Measures only: at a length that is 0 two lines may part that agree everywhere el
 from collections.abc import Iterator
 from fractions import Fraction
 
-from tutor.line.meaning import Setting
-from tutor.line.poly import DividedByZero, NotExact
-from tutor.line.tree import Chain, Expr, Name, Num, Statement
+from tutor.line.meaning import Setting, value_of
+from tutor.line.poly import DividedByZero, NotExact, Poly
+from tutor.line.tree import Bare, Chain, Expr, Name, Num, Statement
 from tutor.line.walk import changed, sides
 from tutor.marking.claim import NEVER, claim_of
 from tutor.marking.compare import Axis, Overlap, compare, solutions
@@ -49,6 +49,29 @@ def sampled(premise: Statement, line: Statement, setting: Setting) -> Overlap | 
         if agreed == AGREE:
             return Overlap.SAME
     return None
+
+
+# Perfect squares, cubes and fourth powers at once, so that most roots of a letter come out.
+_POWERS = (Fraction(4096), Fraction(531441), Fraction(1, 4096))
+
+
+def differ(before: Bare, after: Bare, setting: Setting) -> bool:
+    """Tell whether two expressions differ at a positive number; False where none is found."""
+    names = sorted(statement_names(before) | statement_names(after))
+    for at in range(len(_POWERS)):
+        numbers = {name: _POWERS[(at + place) % len(_POWERS)] for place, name in enumerate(names)}
+        try:
+            values = [_constant(_put_in(bare, numbers), setting) for bare in (before, after)]
+        except (NotExact, DividedByZero):
+            continue
+        if values[0] is not None and values[1] is not None and values[0] != values[1]:
+            return True
+    return False
+
+
+def _constant(statement: Statement, setting: Setting) -> Poly | None:
+    (side,) = sides(statement)
+    return value_of(side, setting).constant()
 
 
 def _alone(statement: Statement) -> str | None:

@@ -135,6 +135,8 @@ def _outermost(expr: Expr) -> Measure | None:
         return expr
     if isinstance(expr, Neg):
         return _outermost(expr.inner)
+    if isinstance(expr, Mul) and isinstance(expr.factors[-1], Measure):
+        return expr.factors[-1]  # "20π °": the unit stands behind the last factor
     if isinstance(expr, PlusMinus) and expr.left is None:
         return _outermost(expr.right)
     return None
