@@ -136,7 +136,8 @@ def _outermost(expr: Expr) -> Measure | None:
     if isinstance(expr, Neg):
         return _outermost(expr.inner)
     if isinstance(expr, Mul) and isinstance(expr.factors[-1], Measure):
-        return expr.factors[-1]  # "20π °": the unit stands behind the last factor
+        # "20π °": the unit stands behind the last factor, and is the only one
+        return expr.factors[-1] if sum(isinstance(node, Measure) for node in every(expr)) == 1 else None
     if isinstance(expr, PlusMinus) and expr.left is None:
         return _outermost(expr.right)
     return None
