@@ -240,8 +240,9 @@ def told(done: tuple[Expr, ...]) -> tuple[str, str]:
 
 
 def _kind(done: tuple[Expr, ...]) -> str:
-    if all(isinstance(one, Pow | Root | Abs) for one in done):
-        return "powers and roots" if any(isinstance(one, Root) for one in done) else "powers"
+    strong = ((Pow, "powers"), (Root, "roots"), (Abs, "bars"), (Percent, "percents"))
+    if all(isinstance(one, Pow | Root | Abs | Percent) for one in done):
+        return " and ".join(word for kind, word in strong if any(isinstance(one, kind) for one in done))
     if all(isinstance(one, Mul) for one in done):
         return "products"
     if all(isinstance(one, Div) for one in done):

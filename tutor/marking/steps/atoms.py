@@ -134,6 +134,11 @@ def _bars_off(inner: Expr, rel: Rel, value: Expr, sign_: int) -> Move | None:
             cases = (Chain((inner, value), (rel,)), Chain((inner, below), (rel,)))
             what = "Take the bars away: two cases, one above and one below 0."
             return Move(Joined(Joiner.OR, cases), what, where)
+        case Rel.GT | Rel.GE if sign_ < 0:
+            what = "A distance from 0 is never below 0, so this is always true. Write: all numbers."
+            return Move(Said(Phrase.ALL_NUMBERS), what, where)
+        case Rel.LT | Rel.LE if sign_ < 0:
+            return _no_solution("A distance from 0 is never below 0.", where)
         case Rel.LT | Rel.LE if sign_ > 0:
             what = "Closer to 0 than this means: between the two numbers."
             return Move(Chain((below, inner, value), (rel, rel)), what, where)

@@ -6,28 +6,28 @@ from math import lcm
 from tutor.line.meaning import value_of
 from tutor.line.poly import Mono, Number
 from tutor.line.tree import Add, Div, Expr, Mul, Neg, Num, Pow
-from tutor.line.walk import names_in
-from tutor.marking.steps.forms import Style, Terms, literal, number, single, sum_of, term, terms_of
+from tutor.line.walk import every, names_in
+from tutor.marking.steps.forms import Style, Terms, joined, literal, number, single, sum_of, term, terms_of
 from tutor.marking.steps.writing import written
 
 
-def expand(side: Expr, style: Style) -> tuple[Expr, Expr] | None:
-    """Multiply out the brackets of a side; returns the new side and the first bracket product.
+def expand(side: Expr, style: Style) -> tuple[Expr, list[Expr]] | None:
+    """Multiply out the brackets of a side; returns the new side and the products that were opened.
 
     None where there is no bracket, or one that holds more than terms.
     """
-    first: Expr | None = None
+    products: list[Expr] = []
     made: list[Expr] = []
     for one in terms_of(side):
         opened = _opened(one, style)
         if opened is None:
             made.append(one)
         else:
-            first = first or one
+            products.append(one)
             made += opened
-    if first is None:
+    if not products:
         return None
-    return (made[0] if len(made) == 1 else Add(tuple(made))), first
+    return (made[0] if len(made) == 1 else Add(tuple(made))), products
 
 
 def _opened(one: Expr, style: Style) -> list[Expr] | None:
@@ -82,17 +82,20 @@ def _times(left: tuple[Mono, Number], right: tuple[Mono, Number], style: Style) 
     return next(iter(value.terms.items()), ((), 0))
 
 
-def told_bracket(product: Expr) -> tuple[str, str]:
-    """Return what is done with a bracket and where it stands."""
+def told_brackets(products: list[Expr]) -> tuple[str, str]:
+    """Return what is done with brackets and where they stand."""
+    product = products[0]
+    if len(products) > 1:
+        return "Multiply out each bracket.", "Look at the brackets: what stands before each of them?"
     inner = product.inner if isinstance(product, Neg) else product
     where = f"Look at the bracket in {written(inner)}."
     if isinstance(product, Neg) and isinstance(inner, Add):
         return "Take the bracket away: turn the sign of each part in it.", where
     if isinstance(inner, Mul):
-        outside = [one for one in inner.factors if not isinstance(_base(one), Add)]
-        if len(outside) == 1 and len(inner.factors) == 2:
+        outside = tuple(one for one in inner.factors if not isinstance(_base(one), Add))
+        if len(outside) == len(inner.factors) - 1:
             sign = "−" if isinstance(product, Neg) else ""
-            return f"Multiply each part in the bracket by {sign}{written(outside[0])}.", where
+            return f"Multiply each part in the bracket by {sign}{written(joined(outside))}.", where
         return "Multiply each part of one bracket by each part of the other.", where
     if isinstance(inner, Div):
         return f"Divide each part above the bar by {written(inner.bottom)}.", f"Look at {written(inner)}."
@@ -101,8 +104,8 @@ def told_bracket(product: Expr) -> tuple[str, str]:
     return "Leave the brackets away.", where
 
 
-def combine(side: Expr, style: Style) -> tuple[Expr, tuple[Expr, ...]] | None:
-    """Combine like terms; returns the new side and the first terms that were alike."""
+def combine(side: Expr, style: Style) -> tuple[Expr, list[tuple[Expr, ...]]] | None:
+    """Combine like terms; returns the new side and each group of terms that were alike."""
     if not isinstance(side, Add):
         return None
     sizes: dict[Mono, Number] = {}
@@ -114,17 +117,18 @@ def combine(side: Expr, style: Style) -> tuple[Expr, tuple[Expr, ...]] | None:
         mono = pair[0] if pair[1] else ()
         sizes[mono] = sizes.get(mono, 0) + pair[1]
         alike.setdefault(mono, []).append(one)
-    several = next((tuple(same) for same in alike.values() if len(same) > 1), None)
-    if several is None:
-        return None
-    return sum_of(list(sizes.items()), style), several
+    groups = [tuple(same) for same in alike.values() if len(same) > 1]
+    return (sum_of(list(sizes.items()), style), groups) if groups else None
 
 
-def told_alike(alike: tuple[Expr, ...]) -> tuple[str, str]:
+def told_alike(groups: list[tuple[Expr, ...]]) -> tuple[str, str]:
     """Return what is done with like terms and which they are."""
-    text = _listed([written(one) for one in alike])
-    kind = "numbers" if not names_in(*alike) else "like terms"
-    return f"Combine the {kind} {text}.", f"Look at {text}: they are alike."
+    texts = [_listed([written(one) for one in group]) for group in groups]
+    if len(groups) > 1:
+        where = "Look for like terms: letters with letters, numbers with numbers."
+        return f"Combine the like terms: {'; '.join(texts)}.", where
+    kind = "numbers" if not names_in(*groups[0]) else "like terms"
+    return f"Combine the {kind} {texts[0]}.", f"Look at {texts[0]}: they are alike."
 
 
 def _listed(texts: list[str]) -> str:
@@ -139,21 +143,21 @@ def common_bottom(left: Expr, right: Expr, style: Style) -> int | None:
 
     Only where that is what a teacher would do: two fractions or more, or one bar over a sum.
     """
-    bottoms: list[int] = []
-    over_sum = False
-    for one in (*terms_of(left), *terms_of(right)):
-        bottom = _bottom_of(one)
-        if bottom > 1:
-            bottoms.append(bottom)
-            over_sum = over_sum or _has_bracket(one)
-    if not bottoms or (len(bottoms) < 2 and not over_sum) or not names_in(left, right):
+    terms = (*terms_of(left), *terms_of(right))
+    over = [one for one in terms if _bottom_of(one) > 1]
+    if not over or (len(over) < 2 and not _has_bracket(over[0])) or not names_in(left, right):
         return None
-    if any(
-        single(one, style) is None and not _has_bracket(one) for one in (*terms_of(left), *terms_of(right))
-    ):
+    if any(_beyond(one, style) for one in terms):
         return None
-    both = lcm(*bottoms)
+    both = lcm(*(_bottom_of(one) for one in over))
     return both if both <= 1000 else None
+
+
+def _beyond(one: Expr, style: Style) -> bool:
+    """Tell whether a term is neither letters with a number nor a bracket with one."""
+    if any(isinstance(node, Div) and names_in(node.bottom) for node in every(one)):
+        return True
+    return single(one, style) is None and not _has_bracket(one)
 
 
 def _bottom_of(one: Expr) -> int:
@@ -194,8 +198,8 @@ def _term_times(one: Expr, size: Fraction, style: Style) -> Expr:
         case Neg(inner):
             made = _term_times(inner, size, style)
             return Neg(made)
-        case Div(top, Num(value, places=0)) if literal(one) is None:
-            return _with_number(size / value, top, style)
+        case Div(top, bottom) if literal(one) is None and literal(bottom):
+            return _with_number(size / (literal(bottom) or 1), top, style)
         case Mul(factors) if any(isinstance(factor, Add) for factor in factors):
             sizes = [literal(factor) for factor in factors]
             rest = tuple(factor for factor, found in zip(factors, sizes, strict=True) if found is None)
@@ -203,9 +207,7 @@ def _term_times(one: Expr, size: Fraction, style: Style) -> Expr:
                 size *= 1 if found is None else found
             return _with_number(size, rest[0] if len(rest) == 1 else Mul(rest), style)
         case _:
-            pair = single(one, style)
-            assert pair is not None, "common_bottom lets only terms and brackets through"
-            return term(pair[0], pair[1] * size, style)
+            return _with_number(size, one, style)
 
 
 def _with_number(size: Fraction, rest: Expr, style: Style) -> Expr:

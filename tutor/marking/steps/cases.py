@@ -45,7 +45,17 @@ def joined_move(line: Joined, style: Style, step: Step) -> Move | None:
     if not made:
         return Move(Said(Phrase.NO_SOLUTION), first.what, first.where)
     statement = made[0] if len(made) == 1 else Joined(line.joiner, tuple(made))
-    return Move(statement, first.what, first.where, first.focus)
+    return Move(statement, _told_by_case(moves), first.where, first.focus)
+
+
+def _told_by_case(moves: list[Move | None]) -> str:
+    """Return what is done: once where it is the same in every case, else case by case."""
+    told = {move.what for move in moves if move is not None}
+    if len(told) == 1:
+        return told.pop()
+    places = ("First", "Second", "Third", "Fourth")
+    each = [(at, move.what) for at, move in enumerate(moves[: len(places)]) if move is not None]
+    return " ".join(f"{places[at]} case: {what[:1].lower()}{what[1:]}" for at, what in each)
 
 
 def _fewer(line: Joined, style: Style) -> Move | None:

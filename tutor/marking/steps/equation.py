@@ -12,7 +12,7 @@ from tutor.marking.steps.brackets import (
     expand,
     multiplied,
     told_alike,
-    told_bracket,
+    told_brackets,
 )
 from tutor.marking.steps.cases import between, joined_move, plus_minus, zero_product
 from tutor.marking.steps.forms import Style, terms_of, tidy
@@ -122,13 +122,13 @@ def _cleared(chain: Chain, style: Style) -> _Changed | None:
 
 def _sides_opened(sides: tuple[Expr, ...], style: Style) -> _Changed | None:
     opened = [expand(side, style) for side in sides]
-    first = next((one for one in opened if one is not None), None)
-    if first is not None:
+    products = [product for one in opened if one is not None for product in one[1]]
+    if products:
         made = tuple(side if one is None else one[0] for side, one in zip(sides, opened, strict=True))
-        return _Changed(made, told_bracket(first[1]), first[1])
+        return _Changed(made, told_brackets(products), products[0])
     joined = [combine(side, style) for side in sides]
-    alike = next((one for one in joined if one is not None), None)
-    if alike is None:
+    groups = [group for one in joined if one is not None for group in one[1]]
+    if not groups:
         return None
     made = tuple(side if one is None else one[0] for side, one in zip(sides, joined, strict=True))
-    return _Changed(made, told_alike(alike[1]), alike[1][-1])
+    return _Changed(made, told_alike(groups), groups[0][-1])

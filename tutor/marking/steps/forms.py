@@ -110,15 +110,16 @@ def term(mono: Mono, size: Number, style: Style) -> Expr:
     if not letters:
         return number(exact, style)
     if exact == 1:
-        return _joined(letters)
+        return joined(letters)
     plain = number(exact, style)
     if isinstance(plain, Div):
         top = letters if exact.numerator == 1 else (plain.top, *letters)
-        return Div(_joined(top), plain.bottom)
+        return Div(joined(top), plain.bottom)
     return Mul((plain, *letters))
 
 
-def _joined(factors: tuple[Expr, ...]) -> Expr:
+def joined(factors: tuple[Expr, ...]) -> Expr:
+    """Return factors as one expression."""
     return factors[0] if len(factors) == 1 else Mul(factors)
 
 
