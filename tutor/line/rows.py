@@ -5,8 +5,8 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from tutor.line.advice import unknown_word
+from tutor.line.items import argument_of, is_function, letters_of, neighbours, words_in
 from tutor.line.lexing import LineRefusal
-from tutor.line.names import Names
 from tutor.line.numerals import MAX_EXPONENT_DIGITS, is_numeric, small_power, whole
 from tutor.line.table import Raw
 from tutor.line.tree import Add, Div, Expr, Measure, Mul, Name, Neg, Num, PiSign, Pow
@@ -16,9 +16,7 @@ if TYPE_CHECKING:
     from tutor.line.settle import Settler
 
 _ONE_LETTER_UNITS = frozenset("mghsL")
-SCALES = {"dozen": 12, "hundred": 100, "thousand": 1000, "million": 10**6, "billion": 10**9}
-
-
+_SCALES = {"dozen": 12, "hundred": 100, "thousand": 1000, "million": 10**6, "billion": 10**9}
 _LITTLE_WORDS = frozenset({"is", "are", "in", "of", "for", "on", "at", "a", "an", "the", "per", "each", "to"})
 
 
@@ -35,7 +33,7 @@ class Row:
 
     def settle(self, raw: Raw) -> Expr:
         """Return the product, measure or compound length that a row is."""
-        return self._take(_neighbours(raw), raw)
+        return self._take(neighbours(raw), raw)
 
     def settle_after(self, first: Expr, rest: list[Raw], raw: Raw) -> Expr:
         """Return a row whose first factor is settled already."""
@@ -59,7 +57,7 @@ class Row:
         item = items[at]
         if item.kind == "over" and self._unit_over(item, items, at):
             return 1
-        run, power = _letters(item)
+        run, power = letters_of(item)
         if run is None and self._trailing_words(items, at):
             return self._words(items, at)
         if run is None:
@@ -81,13 +79,13 @@ class Row:
         if self._reads_as_unit(run.text, items, at):
             return self._unit(run, power, item)
         if self._is_scale(run.text, item is run):
-            size = SCALES[run.text.lower()]
+            size = _SCALES[run.text.lower()]
             self._pending.append(Num(Fraction(size), str(size), 0, span=(run.start, run.end)))
             return 1
         if self._trailing_words(items, at):
             return self._words(items, at)
-        if item is run and _is_function(items, at):
-            argument = _argument(items[at + 1])
+        if item is run and is_function(items, at):
+            argument = argument_of(items[at + 1])
             self._pending.append(Name(f"{run.text}({argument})", (run.start, items[at + 1].end)))
             return 2
         if run.text in ("r", "R"):
@@ -157,7 +155,7 @@ class Row:
 
     def _is_scale(self, word: str, alone: bool) -> bool:
         """``1.5 million``, ``3 dozen boxes``."""
-        return alone and word.lower() in SCALES and bool(self._pending) and is_numeric(self._pending[-1])
+        return alone and word.lower() in _SCALES and bool(self._pending) and is_numeric(self._pending[-1])
 
     def _unit_below(self, word: str, power: int | None) -> bool:
         """``420 cm³ / 60 cm²``: the second unit belongs to the number below the line."""
@@ -175,7 +173,7 @@ class Row:
 
     def _unit_over(self, item: Raw, items: list[Raw], at: int) -> bool:
         """``60 km/h`` and ``5 cm/2``: the unit belongs to the number in front of it."""
-        run, power = _letters(item.kids[0])
+        run, power = letters_of(item.kids[0])
         if run is None or run.text.lower() in SQUARE_WORDS | CUBE_WORDS:
             return False
         if self._names.find(run.text) or not self._reads_as_unit(run.text, items, at):
@@ -231,42 +229,6 @@ class Row:
         self._pending.extend((*names[:-1], last))
 
 
-def unit_below(under: Raw, names: Names) -> Unit | None:
-    """Return the unit that stands below the line behind a measure: ``km/h``, ``m/s²``, ``$/box``."""
-    run, power = _letters(under)
-    if run is None or names.find(run.text) is not None or (run is not under and power is None):
-        return None
-    base = base_unit(run.text)
-    if base is not None:
-        return simple(base, power or 1)
-    return counted(run.text) if run is under and len(run.text) >= 3 else None
-
-
-def words_in(item: Raw) -> tuple[str, ...]:
-    """Return the words that an item is: ``boxes``, ``candles/box``; none where it is something else."""
-    if item.kind == "name":
-        return (item.text,)
-    if item.kind == "over" and item.kids[0].kind == item.kids[2].kind == "name":
-        return (item.kids[0].text, "per", item.kids[2].text)
-    return ()
-
-
-def _is_function(items: list[Raw], at: int) -> bool:
-    """``f(x)`` and ``g(2)``, where the problem has no such letter to multiply."""
-    if items[at].text not in ("f", "g") or at + 1 >= len(items):
-        return False
-    bracket = items[at + 1]
-    return bracket.kind == "bracket" and bracket.start == items[at].end and bool(_argument(bracket))
-
-
-def _argument(bracket: Raw) -> str:
-    """Return the name or number that alone stands in a bracket, else nothing."""
-    inside = bracket.kids[1]
-    sign = "−" if inside.kind == "negative" else ""
-    alone = inside.kids[1] if sign else inside
-    return sign + alone.text if alone.kind in ("name", "number") else ""
-
-
 def plain_product(settler: "Settler", raw: Raw) -> Expr | None:
     """Return the product that a tight row plainly is, such as ``3x``, or None where a unit could be meant.
 
@@ -317,24 +279,6 @@ def _power_of(settler: "Settler", base: Expr, item: Raw) -> Expr:
     small = small_power(item.kids[1].text)
     exponent = whole(small.lstrip("+-"), (item.kids[1].start, item.kids[1].end))
     return power(base, Neg(exponent, exponent.span) if small.startswith("-") else exponent, item)
-
-
-def _letters(item: Raw) -> tuple[Raw | None, int | None]:
-    """Return the run of letters of a name or of a name raised to a power, and a small whole power."""
-    if item.kind == "name":
-        return item, None
-    if item.kind in ("raised", "raised_small") and item.kids[0].kind == "name":
-        exponent = small_power(item.kids[-1].text)
-        return item.kids[0], int(exponent) if exponent.isdecimal() and len(exponent) == 1 else None
-    return None, None
-
-
-def _neighbours(raw: Raw) -> list[Raw]:
-    if raw.kind == "beside":
-        return [*_neighbours(raw.kids[0]), *_neighbours(raw.kids[2])]
-    if raw.kind == "tight":
-        return [kid for kid in raw.kids if kid.kind != "TIGHT"]
-    return [raw]
 
 
 def flat_product(factors: tuple[Expr, ...], span: tuple[int, int]) -> Expr:

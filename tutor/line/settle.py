@@ -7,10 +7,11 @@ a ``Choices`` which way to take; the reader asks again for every way there is.
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
+from tutor.line.items import unit_below
 from tutor.line.lexing import LineRefusal
 from tutor.line.names import Names
 from tutor.line.numerals import mixed, number, small_power, vulgar, whole
-from tutor.line.rows import Row, plain_product, power, unit_below
+from tutor.line.rows import Row, plain_product, power
 from tutor.line.table import Raw
 from tutor.line.tree import (
     Abs,
