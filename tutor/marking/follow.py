@@ -335,10 +335,20 @@ def _matched(known: Known, part: Statement, spec: Spec, setting: Setting) -> fro
 def keeps_value(before: Bare, after: Bare, setting: Setting) -> bool | None:
     """Tell whether an expression kept its value; None where that cannot be told here."""
     try:
-        old, new = ([value_of(case, setting) for case in _cases(bare)] for bare in (before, after))
+        return _same_cases(before, after, setting)
     except NotExact:
-        lifted = lifted_by_domain(before, after)
-        return None if lifted is None else keeps_value(*lifted[:2], replace(setting, positive=lifted[2]))
+        pass
+    lifted = lifted_by_domain(before, after)
+    if lifted is None:
+        return None
+    try:
+        return _same_cases(lifted[0], lifted[1], replace(setting, positive=lifted[2]))
+    except NotExact:
+        return None
+
+
+def _same_cases(before: Bare, after: Bare, setting: Setting) -> bool:
+    old, new = ([value_of(case, setting) for case in _cases(bare)] for bare in (before, after))
     return all(any(a.same(b) for b in new) for a in old) and all(any(a.same(b) for b in old) for a in new)
 
 

@@ -40,7 +40,14 @@ from tutor.marking.instance import evaluated, values_put_in
 from tutor.marking.leaps import leap_told
 from tutor.marking.lengths import comparison_is_false, says_enough, tests_the_longest
 from tutor.marking.plainer import without_roots
-from tutor.marking.reasons import Why, account_text, why_breaks, why_links_break, why_value_changed
+from tutor.marking.reasons import (
+    Why,
+    account_text,
+    why_breaks,
+    why_links_break,
+    why_no_value,
+    why_value_changed,
+)
 from tutor.marking.sampling import differ
 from tutor.marking.slips.find import find_slip
 from tutor.marking.slips.triangles import yes_slip
@@ -130,11 +137,7 @@ def _one_reading(known: Known, statement: Statement, index: int, next_text: str 
             return _from_broken(known, goes_on, index) or judged
         return judged
     except DividedByZero:
-        message = (
-            "This divides by 0, or takes 0 to the power 0. Neither has a value: look at that part again."
-        )
-        why = Why(Reason.NOT_TRUE, message, statement.span)
-        return broken(known, statement, index, why)
+        return broken(known, statement, index, why_no_value(statement, settings(known, statement)[0]))
     except NotExact:
         return _undecided(known, statement)
 
