@@ -168,6 +168,27 @@ def test_a_chain_speaks_of_its_own_false_link() -> None:
     assert last_mark(["A = 3*20 + 12", "A = 50 + 12 = 62"], Task(find=("A",))).slip == "fact-slip"
 
 
+PUT_IN = (
+    ("y = 3(x + 2)", {"x": "4"}, ["y = 14"], "first-term-only"),
+    ("y = 2 + 3x", {"x": "4"}, ["y = 20"], "left-to-right-only"),
+    ("y = 2 + 3x", {"x": "4"}, ["y = 2 + 34"], "substitution-by-juxtaposition"),
+    ("y = -x^2", {"x": "3"}, ["y = 9"], "minus-inside-the-power"),
+    ("y = 5 - x", {"x": "-3"}, ["y = 2"], "double-minus-ignored"),
+    ("y = 3x", {"y": "12"}, ["x = 9"], "mult-undone-by-subtracting"),
+    ("y = 2x + 6", {"y": "14"}, ["y = 2x + 6", "14 = 2x"], "constant-removed-one-side-only"),
+    ("d = r t", {"d": "120 km", "r": "60 km/h"}, ["120 = 60t", "t = 60/120"], "quotient-upside-down"),
+    ("I = P r t", {"P": "500", "r": "4%", "t": "3"}, ["I = 500 * 0.4 * 3"], "place-value-slip"),
+    ("c^2 = a^2 + b^2", {"a": "6", "b": "8"}, ["c^2 = 100", "c = 50"], "root-as-half"),
+)
+
+
+@pytest.mark.parametrize(("formula", "givens", "lines", "name"), PUT_IN)
+def test_a_formula_and_its_givens(formula: str, givens: dict[str, str], lines: list[str], name: str) -> None:
+    find = tuple({"y", "x", "t", "I", "c"} & set(formula) - givens.keys())
+    mark = last_mark(lines, Task(formulas=(formula,), givens=tuple(givens.items()), find=find))
+    assert (mark.verdict, mark.slip) == (Verdict.BREAKS, name)
+
+
 def test_a_line_that_goes_on_with_a_sign() -> None:
     assert last_mark(["3(x + 2)", "= 3x + 2"], Task()).slip == "first-term-only"
     assert last_mark(["A = 7*8", "= 54"], Task()).slip == "fact-slip"

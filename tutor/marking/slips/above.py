@@ -19,25 +19,39 @@ class Above:
 
 
 def statements_above(known: Known, typed: Statement) -> Iterator[Above]:
-    """Yield the line above, then earlier lines, premises, and these with the given values put in."""
+    """Yield what is right above and that with the given values put in, then the same of all else above.
+
+    Where no line was typed yet, all premises are right above.
+    """
     lines = [line for _, line in reversed(known.above)]
     premises = list(known.base.premises) if known.base is not None else []
-    first = known.base is None or not lines
-    seen: list[Statement] = []
-    for at, statement in enumerate([*lines[:MAX_ABOVE], *premises[:MAX_ABOVE]]):
-        if not any(statement is other for other in seen):
-            seen.append(statement)
-            yield Above(statement, 0 if at == 0 or first else 1)
+    near = lines[:1] or premises[:MAX_ABOVE]
+    yield from (Above(statement, 0) for statement in near)
+    told = _told(known)
+    yield from (Above(statement, 0) for statement in _with_values(near, told, typed))
+    far: list[Statement] = []
+    for statement in (*lines[1:MAX_ABOVE], *premises[:MAX_ABOVE]):
+        if not any(statement is other for other in (*near, *far)):
+            far.append(statement)
+            yield Above(statement, 1)
     if known.broken and (not known.above or known.broken[-1][0] > known.above[-1][0]):
         # A line that goes on from a broken one may hold a slip of its own.
         yield Above(known.broken[-1][1], 1)
-    told = _told(known)
+    yield from (Above(statement, 1) for statement in _with_values(far, told, typed))
+
+
+def _with_values(
+    statements: list[Statement], told: dict[str, Chain], typed: Statement
+) -> Iterator[Statement]:
+    """Yield the statements that hold a name whose value is known, with the values put in."""
+    if not told:
+        return
     values = {name: _value_in(given, typed) for name, given in told.items()}
-    for statement in seen:
+    for statement in statements:
         own = _gives(statement)
         others = {name: value for name, value in values.items() if name != own or told[name] is not statement}
         if statement_names(statement) & others.keys():
-            yield Above(_put_in(statement, others), 1)
+            yield _put_in(statement, others)
 
 
 def _value_in(given: Chain, typed: Statement) -> Expr:

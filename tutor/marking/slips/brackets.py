@@ -68,18 +68,20 @@ def _not_all_terms(spot: Spot, outside: Ratio, terms: tuple[Expr, ...], inside: 
         if not spot.gives(value):
             continue
         missed = next(at for at in range(len(terms)) if at not in reached)
-        if minus:
-            word = show_unsigned(terms[missed])
-            message = f"Maybe the minus before the bracket did not reach {word}. What does it do to {word}?"
-            yield Hit("negative-reaches-first-term-only" if 0 in reached else "second-term-only", message)
-            continue
         by, left = _called(outside), show_unsigned(terms[missed])
-        if 0 in reached:
-            message = f"Maybe {by} multiplied only the first term of the bracket. What does it do to {left}?"
-            yield Hit("first-term-only", message)
+        name = "first-term-only" if 0 in reached else "second-term-only"
+        cost = 1 if len(reached) == 1 else 2
+        if minus:
+            name = "negative-reaches-first-term-only" if 0 in reached else name
+            message = f"Maybe the minus before the bracket did not reach {left}. What does it do to {left}?"
+        elif len(reached) == 1:
+            place = "first" if 0 in reached else "last"
+            message = (
+                f"Maybe {by} multiplied only the {place} term of the bracket. What does it do to {left}?"
+            )
         else:
-            message = f"Maybe {by} multiplied only the last term of the bracket. What does it do to {left}?"
-            yield Hit("second-term-only", message)
+            message = f"Maybe {by} did not multiply every term of the bracket. What does it do to {left}?"
+        yield Hit(name, message, cost)
 
 
 def _subsets(count: int) -> list[frozenset[int]]:

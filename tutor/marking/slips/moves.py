@@ -88,7 +88,7 @@ def move_slips(known: Known, statement: Statement, setting: Setting) -> Iterator
     yield from _within(known, statement, values)
     least: int | None = None
     for above in statements_above(known, statement):
-        if least is not None and above.cost >= least:
+        if least is not None and above.cost + 1 >= least:
             return
         for hit, span in _from_above(above, statement, values):
             slip = Slip(hit.name, hit.message, span, hit.cost + above.cost)
