@@ -201,11 +201,18 @@ def _term_times(one: Expr, size: Fraction, style: Style) -> Expr:
         case Div(top, bottom) if literal(one) is None and literal(bottom):
             return _with_number(size / (literal(bottom) or 1), top, style)
         case Mul(factors) if any(isinstance(factor, Add) for factor in factors):
-            sizes = [literal(factor) for factor in factors]
-            rest = tuple(factor for factor, found in zip(factors, sizes, strict=True) if found is None)
-            for found in sizes:
-                size *= 1 if found is None else found
-            return _with_number(size, rest[0] if len(rest) == 1 else Mul(rest), style)
+            rest: list[Expr] = []
+            for factor in factors:
+                found = literal(factor)
+                below = literal(factor.bottom) if isinstance(factor, Div) else None
+                if found is not None:
+                    size *= found
+                elif isinstance(factor, Div) and below:
+                    size /= below
+                    rest.append(factor.top)
+                else:
+                    rest.append(factor)
+            return _with_number(size, joined(tuple(rest)), style)
         case _:
             return _with_number(size, one, style)
 

@@ -114,7 +114,10 @@ def _cleared(chain: Chain, style: Style) -> _Changed | None:
     size = common_bottom(left, right, style)
     if size is None:
         return None
-    made = tuple(multiplied(side, size, style) for side in chain.sides)
+    made = (multiplied(left, size, style), multiplied(right, size, style))
+    left_over = common_bottom(*made, style)
+    if left_over is not None and left_over >= size:
+        return None  # the fraction is not gone: the line would only grow
     over = [one for side in chain.sides for one in terms_of(side) if isinstance(one, Div)]
     where = "Look at the bar: what stands below it?" if len(over) == 1 else "Look at the fractions."
     return _Changed(made, (f"Multiply both sides by {size}.", where), over[0] if len(over) == 1 else None)
