@@ -178,6 +178,11 @@ def _rounded_on_the_way(node: Expr, needed: Fraction, spot: Spot) -> bool:
     return False
 
 
+def _goes_on_for_ever(value: Fraction) -> bool:
+    """Tell whether a value above 3 has a decimal without end."""
+    return abs(value) > 3 and 10**6 % value.denominator != 0
+
+
 def _roundings(value: Fraction) -> list[Fraction]:
     """The value rounded to 0, 1 and 2 places, a half up, and cut off there."""
     if value.denominator == 1:
@@ -194,8 +199,8 @@ def rounded_part(spot: Spot) -> Iterator[Hit]:
     value, needed = spot.values.number(spot.node), number_in(spot.needed)
     if value is None or needed is None:
         return
-    if isinstance(spot.node, Div) and abs(Fraction(value)) < 3 and isinstance(needed, int):
-        return  # nobody takes 3/4 for 1
+    if isinstance(spot.node, Div) and isinstance(needed, int) and not _goes_on_for_ever(Fraction(value)):
+        return  # 10/3 is taken for 3, but 9/2 not for 5
     if needed in _roundings(Fraction(value)):
         message = f"Maybe {show(spot.node)} was rounded on the way. Round only at the very end."
         # 9/2 in a sum of fractions is seldom rounded; 10/3 in a product often is.

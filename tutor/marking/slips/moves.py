@@ -5,7 +5,23 @@ from dataclasses import replace
 
 from tutor.line.meaning import Setting
 from tutor.line.poly import DividedByZero, NotExact
-from tutor.line.tree import Add, Bare, Chain, Div, Expr, Mul, Name, Neg, Num, Pow, Rel, Root, Span, Statement
+from tutor.line.tree import (
+    Add,
+    Bare,
+    Chain,
+    Div,
+    Expr,
+    Measure,
+    Mul,
+    Name,
+    Neg,
+    Num,
+    Pow,
+    Rel,
+    Root,
+    Span,
+    Statement,
+)
 from tutor.line.walk import names_in
 from tutor.marking.claim import claim_of
 from tutor.marking.compare import Axis, Overlap, compare
@@ -204,6 +220,8 @@ def _within(known: Known, statement: Statement, values: Values) -> Iterator[Slip
         for old, new in ((before, after), (after, before)):
             if isinstance(old, Num | Name) or not names_in(new) <= names_in(old):
                 continue
+            if old is after and not isinstance(new, Num | Neg | Measure):
+                continue  # only a value alone is worked out of what stands right of it
             for hit, span in _of_one_side(old, new, values, alone=True):
                 yield Slip(hit.name, hit.message, span, hit.cost)
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from itertools import pairwise
 
-from tutor.line.tree import Add, Chain, Div, Expr, Hole, Mul, Name, Pow
+from tutor.line.tree import Add, Chain, Div, Expr, Hole, Measure, Mul, Name, Neg, Num, Pow
 from tutor.line.walk import every, names_in, parts
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.spots import Values, show
@@ -52,7 +52,7 @@ def _goes_on_with(before: Expr, after: Expr, values: Values) -> bool:
     while isinstance(first, Add | Mul | Div | Pow):
         first = parts(first)[0]
         value = values.of(first)
-        if value is not None and value.same(whole):
+        if isinstance(first, Num | Neg | Measure) and value is not None and value.same(whole):
             return True
     return False
 
