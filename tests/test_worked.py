@@ -110,8 +110,9 @@ def meant_by(difference: sympy.Expr) -> Fraction | Phrase:
 @pytest.mark.parametrize("seed", range(15))
 def test_generated_equations_end_at_the_value_that_sympy_finds(seed: int) -> None:
     sums = Sums(seed)
-    for _ in range(EQUATIONS // 15):
+    for at in range(EQUATIONS // 15):
         text, difference = sums.equation()
-        work = worked_from(start(Task(find=("x",), every_step=True)).submit(text))
+        # Counting the steps of every line takes as long as marking it: one in four is enough.
+        work = worked_from(start(Task(find=("x",), every_step=at % 4 == 0)).submit(text))
         assert work.progress.complete, text
         assert end_of(work) == meant_by(difference), text
