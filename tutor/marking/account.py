@@ -5,10 +5,12 @@ from fractions import Fraction
 
 from tutor.line.keys import expr_key
 from tutor.line.meaning import Setting
-from tutor.line.poly import DividedByZero, NotExact
+from tutor.line.poly import DividedByZero, NotExact, Ratio
 from tutor.line.tree import Abs, Chain, Expr, Num, PlusMinus, Rel, Statement
 from tutor.line.walk import names_in
+from tutor.marking.everyday import form_of
 from tutor.marking.kept import NOTHING, STAYED, Given, Side, kept_words, side_value, with_given
+from tutor.marking.memo import Memo
 from tutor.marking.moves import KEPT, Op
 from tutor.marking.moving import op_like, own_op, shared_op
 from tutor.marking.quoting import quoted
@@ -92,9 +94,10 @@ def account(above: Statement, line: Statement, setting: Setting, given: Given = 
     if old.rels[0].equates != new.rels[0].equates:
         return None
     before, after = _both(old, new, setting, given)
-    told = _told(before, after, line, setting)
+    shared = _may_be_shared(above, line)
+    told = _told(before, after, line, setting, shared=shared)
     if told.cost > 0 and _may_be_swapped(told):
-        turned = replace(_told(before[::-1], after, line, setting), swapped=True)
+        turned = replace(_told(before[::-1], after, line, setting, shared=shared), swapped=True)
         if turned.cost < told.cost:
             told = turned
     sign = "" if new.rels[0].equates else _sign(old, new, swapped=told.swapped)
@@ -136,7 +139,7 @@ def _sign(old: Chain, new: Chain, *, swapped: bool) -> str:
 
 
 def _both(old: Chain, new: Chain, setting: Setting, given: Given) -> tuple[list[Side], list[Side]]:
-    values = [[side_value(side, setting) for side in chain.sides] for chain in (old, new)]
+    values = [_VALUES.get(chain, setting, lambda chain: _values(chain, setting)) for chain in (old, new)]
     alone: set[str] = set()
     if given:
         alone = set(names_in(*old.sides) ^ names_in(*new.sides)) & set(given)
@@ -150,15 +153,29 @@ def _both(old: Chain, new: Chain, setting: Setting, given: Given) -> tuple[list[
     return made[0], made[1]
 
 
+_VALUES: Memo[tuple[Ratio | None, ...]] = Memo()
+
+
+def _values(chain: Chain, setting: Setting) -> tuple[Ratio | None, ...]:
+    return tuple(side_value(side, setting) for side in chain.sides)
+
+
 # -- what to tell ----------------------------------------------------------------------------------
 
 
-def _told(before: list[Side], after: list[Side], line: Chain, setting: Setting) -> Account:
+def _may_be_shared(above: Chain, line: Chain) -> bool:
+    """Tell whether both sides can have got the same: two linear equations with other answers have not."""
+    old, new = form_of(above), form_of(line)
+    return old is None or new is None or old.name != new.name or old.bound == new.bound
+
+
+def _told(before: list[Side], after: list[Side], line: Chain, setting: Setting, *, shared: bool) -> Account:
+    """``shared``: it is worth looking for one move that was made on all sides."""
     pairs = list(zip(before, after, strict=True))
     old, new = [side.full for side in before], [side.full for side in after]
     settled_old = [value for value in old if value is not None]
     settled_new = [value for value in new if value is not None]
-    if len(settled_old) == len(settled_new) == len(pairs):
+    if shared and len(settled_old) == len(settled_new) == len(pairs):
         op = shared_op(settled_old, settled_new)
         if op is not None:
             return Account(

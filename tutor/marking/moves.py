@@ -7,6 +7,7 @@ where it gives exactly the new value.
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from tutor.line.poly import ONE, Number, Poly, Ratio
 from tutor.line.writing import write_number, write_poly
@@ -15,7 +16,7 @@ MOST_LETTERS = 16
 POWERS = {2: ("squared", "square root taken"), 3: ("cubed", "cube root taken")}
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Op:
     """``((side + first) · factor) + last``; or the side to a power, or a root of it.
 
@@ -41,6 +42,10 @@ class Op:
 
     def words(self) -> str | None:
         """Return what a teacher says of it, None where that is too long to be plain."""
+        return self._words
+
+    @cached_property
+    def _words(self) -> str | None:
         if self.power > 1:
             return POWERS[self.power][0]
         if self.root > 1:
