@@ -66,6 +66,10 @@ ROWS = [
     (X, "F 3x + 1 < 10 and 2x > −4", "F 3x < 9 and x > −2", "B x < 3", "F −2 < x < 3"),
     # A unit behind a value with π in it.
     (ROUND, "F C = 2 · π · 10", "B C = 20π °", "B C = 20π $", "B C = 20π cm²", "F C = 20π cm"),
+    # True for every number, although no letter falls away.
+    (X, "F |x − 2| > −1", "F all numbers"),
+    (X, "F x^2 >= 0", "F all numbers"),
+    (X, "F x^2 > 0", "B all numbers"),
     # What holds for every number is no inequality's next line.
     (X, "F 3x + 6 < 12", "B 0x < 6", "F x < 2"),
 ]

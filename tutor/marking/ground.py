@@ -155,7 +155,7 @@ class Ground:
             rest = self.without(index)
             try:
                 line, premise = rest.lower_claim(claim), rest.lower_claim(self.claims[index])
-                if line == ALWAYS and premise != ALWAYS:
+                if line == ALWAYS and premise != ALWAYS and not self._always_holds(premise):
                     continue
                 tautology = False
                 # What contradicts the other premises does not follow, even where they are at odds.
@@ -173,6 +173,11 @@ class Ground:
         if tautology:
             return Outcome(Overlap.MORE)
         return best or Outcome(Overlap.OTHER)
+
+    def _always_holds(self, premise: Claim) -> bool:
+        """``x² ≥ 0`` is true for every number, although no sum in it falls away."""
+        names = premise.names()
+        return len(self.claims) == len(names) == 1 and compare(ALWAYS, premise, Axis(*names)) is Overlap.SAME
 
     def _compared(self, line: Claim, premise: Claim, rest: Elimination) -> Overlap:
         left = rest.left_as_case()
