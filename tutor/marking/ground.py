@@ -177,7 +177,7 @@ class Ground:
     def _always_holds(self, premise: Claim) -> bool:
         """``x² ≥ 0`` is true for every number, although no sum in it falls away."""
         names = premise.names()
-        return len(self.claims) == len(names) == 1 and compare(ALWAYS, premise, Axis(*names)) is Overlap.SAME
+        return len(self.claims) == len(names) == 1 and compare(ALWAYS, premise, Axis(min(names))) is Overlap.SAME
 
     def _compared(self, line: Claim, premise: Claim, rest: Elimination) -> Overlap:
         left = rest.left_as_case()
