@@ -9,7 +9,8 @@ from unittest.mock import patch
 
 from reasons_table import EXAMPLES, Example
 
-from tutor.marking import judge, reasons
+from tutor.marking import judge
+from tutor.marking.telling import reasons
 from tutor.marking.working import WorkLine, mark_lines
 from tutor.page.lettering import fold, pieces, underline
 

@@ -15,8 +15,8 @@ from tutor.line.poly import Poly, Ratio
 from tutor.line.reader import Readings, read
 from tutor.line.tree import Bare, Chain
 from tutor.line.writing import write_poly
-from tutor.marking.account import Account, account
 from tutor.marking.task import Task
+from tutor.marking.telling.account import Account, account
 from tutor.marking.working import mark_lines
 
 LETTERS = Names(frozenset("xy"))

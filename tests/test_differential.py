@@ -9,9 +9,9 @@ from line_maker import RELS, Made, X, linear_line, moved, number, plainly, side,
 from tutor.line.meaning import Setting
 from tutor.line.reader import Readings, read
 from tutor.line.tree import Chain
-from tutor.marking.claim import claim_of
-from tutor.marking.compare import Axis, Overlap, compare
-from tutor.marking.everyday import form_of, signature
+from tutor.marking.deciding.claim import claim_of
+from tutor.marking.deciding.compare import Axis, Overlap, compare
+from tutor.marking.deciding.everyday import form_of, signature
 from tutor.marking.task import Task
 from tutor.marking.working import mark_lines
 

@@ -9,8 +9,8 @@ import sympy
 from tutor.line.meaning import Setting
 from tutor.line.reader import Readings, read
 from tutor.line.tree import Chain
-from tutor.marking.claim import claim_of
-from tutor.marking.compare import Axis, solutions
+from tutor.marking.deciding.claim import claim_of
+from tutor.marking.deciding.compare import Axis, solutions
 from tutor.marking.task import Task
 from tutor.marking.verdict import Verdict
 from tutor.marking.working import mark_lines

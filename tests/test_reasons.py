@@ -11,7 +11,7 @@ from reasons_table import EXAMPLES, Example
 
 from tutor.line.meaning import PLAIN
 from tutor.line.reader import Readings, read
-from tutor.marking.reasons import why_no_value
+from tutor.marking.telling.reasons import why_no_value
 from tutor.marking.verdict import Reason, Verdict
 from tutor.marking.working import mark_lines
 from tutor.page.lettering import fold
@@ -51,7 +51,8 @@ _BY_ITSELF = (
 
 def _sentences(file: str) -> set[str]:
     """Return the pieces of sentences in a file: strings with spaces in them that are neither docstrings nor for programmers."""
-    tree = ast.parse((MARKING / f"{file}.py").read_text(encoding="utf-8"))
+    (path,) = MARKING.rglob(f"{file}.py")
+    tree = ast.parse(path.read_text(encoding="utf-8"))
     docs = {id(node.value) for node in ast.walk(tree) if isinstance(node, ast.Expr)}
     docs |= {
         id(inner)

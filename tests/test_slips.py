@@ -8,10 +8,10 @@ from slips_table import TABLE, Row
 from tutor.line.reader import Readings, read
 from tutor.line.tree import Statement
 from tutor.line.walk import statement_names
-from tutor.marking.context import prepare
+from tutor.marking.deciding.context import prepare
+from tutor.marking.deciding.state import Known, Spec, settings
 from tutor.marking.slips.find import find_slip
 from tutor.marking.slips.model import Slip
-from tutor.marking.state import Known, Spec, settings
 from tutor.marking.task import Task
 from tutor.marking.verdict import Mark, Reason, Verdict
 from tutor.marking.working import mark_lines

@@ -14,12 +14,12 @@ from tutor.line.names import Names
 from tutor.line.reader import Readings, read
 from tutor.line.tree import Statement
 from tutor.line.walk import statement_names
-from tutor.marking.context import prepare
+from tutor.marking.deciding.context import prepare
+from tutor.marking.deciding.state import Known, Spec, settings
 from tutor.marking.slips.find import find_slip
 from tutor.marking.slips.formulas import formula_slips
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.units import unit_slips
-from tutor.marking.state import Known, Spec, settings
 from tutor.marking.task import Task
 from tutor.marking.verdict import Mark, Reason, Verdict
 from tutor.marking.working import mark_lines

@@ -8,7 +8,7 @@ import sympy
 
 from tutor.line.meaning import number_of
 from tutor.line.tree import Phrase, Said
-from tutor.marking.answers import answers_in
+from tutor.marking.deciding.answers import answers_in
 from tutor.marking.task import Task
 from tutor.marking.verdict import Verdict
 from tutor.marking.worked import finish

@@ -8,7 +8,7 @@ import pytest
 from tutor.lesson.reader import load_lesson
 from tutor.line.meaning import number_of
 from tutor.line.tree import Expr, Measure
-from tutor.marking.answers import answers_in
+from tutor.marking.deciding.answers import answers_in
 from tutor.marking.solve import solve
 from tutor.marking.task import Task
 from tutor.marking.verdict import Step, Verdict

@@ -36,7 +36,7 @@ from sympy.parsing.sympy_parser import (
 
 from tutor.line.names import Names
 from tutor.line.reader import Readings, read
-from tutor.marking.everyday import form_of
+from tutor.marking.deciding.everyday import form_of
 from tutor.marking.task import Task
 from tutor.marking.working import Working, start
 

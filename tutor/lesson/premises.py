@@ -9,7 +9,7 @@ from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.real import approximate
 from tutor.line.tree import Abs, Add, Chain, Div, Expr, Measure, Mul, Name, Neg, Num, PiSign, Pow, Root
 from tutor.line.walk import rebuilt
-from tutor.marking.context import Context, prepare
+from tutor.marking.deciding.context import Context, prepare
 from tutor.marking.solve import Solution
 from tutor.marking.task import Task
 from tutor.quantity.units import Unit, read_unit

@@ -9,14 +9,14 @@ from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Bare, Chain, Expr, Joined, Num, PlusMinus, Said, Statement
 from tutor.line.walk import rebuilt, sides
 from tutor.line.writing import write_statement
-from tutor.marking.answers import answers_in
-from tutor.marking.claim import ALWAYS, NEVER, Claim, claim_of, is_cut_off, split_signs
-from tutor.marking.compare import Axis, solutions
-from tutor.marking.everyday import signature
-from tutor.marking.facts import facts, statement_names
-from tutor.marking.follow import Found, How, search
-from tutor.marking.reasons import Why, account_text
-from tutor.marking.state import Answer, Known, Spec, settings, shown_values
+from tutor.marking.deciding.answers import answers_in
+from tutor.marking.deciding.claim import ALWAYS, NEVER, Claim, claim_of, is_cut_off, split_signs
+from tutor.marking.deciding.compare import Axis, solutions
+from tutor.marking.deciding.everyday import signature
+from tutor.marking.deciding.facts import facts, statement_names
+from tutor.marking.deciding.follow import Found, How, search
+from tutor.marking.deciding.state import Answer, Known, Spec, settings, shown_values
+from tutor.marking.telling.reasons import Why, account_text
 from tutor.marking.verdict import Mark, Reason, Verdict
 
 MAX_CARRIED = 8

@@ -26,40 +26,40 @@ from tutor.line.tree import (
 )
 from tutor.line.walk import names_in, sides
 from tutor.line.writing import write_statement
-from tutor.marking import slow
 from tutor.marking.aftermath import Judged, broken, carried_on, carries, stands
-from tutor.marking.answers import answer_of, answers_in
-from tutor.marking.claim import ALWAYS, claim_of
-from tutor.marking.compare import Overlap
-from tutor.marking.context import looks_like_formula
-from tutor.marking.facts import facts, statement_names
-from tutor.marking.first_line import with_letters_for_units
-from tutor.marking.follow import Found, How, keeps_value, search
-from tutor.marking.holes import hole_named, is_label
-from tutor.marking.instance import evaluated, values_put_in
-from tutor.marking.leaps import leap_told
-from tutor.marking.lengths import comparison_is_false, says_enough, tests_the_longest
-from tutor.marking.plainer import without_roots
-from tutor.marking.reasons import (
-    Why,
-    account_text,
-    why_breaks,
-    why_links_break,
-    why_no_value,
-    why_value_changed,
-)
-from tutor.marking.sampling import differ
-from tutor.marking.slips.find import find_slip
-from tutor.marking.slips.triangles import yes_slip
-from tutor.marking.slips.units import wrong_kind
-from tutor.marking.state import Known, Spec, settings
-from tutor.marking.units_check import (
+from tutor.marking.deciding import slow
+from tutor.marking.deciding.answers import answer_of, answers_in
+from tutor.marking.deciding.claim import ALWAYS, claim_of
+from tutor.marking.deciding.compare import Overlap
+from tutor.marking.deciding.context import looks_like_formula
+from tutor.marking.deciding.facts import facts, statement_names
+from tutor.marking.deciding.first_line import with_letters_for_units
+from tutor.marking.deciding.follow import Found, How, keeps_value, search
+from tutor.marking.deciding.holes import hole_named, is_label
+from tutor.marking.deciding.instance import evaluated, values_put_in
+from tutor.marking.deciding.lengths import comparison_is_false, says_enough, tests_the_longest
+from tutor.marking.deciding.plainer import without_roots
+from tutor.marking.deciding.sampling import differ
+from tutor.marking.deciding.state import Known, Spec, settings
+from tutor.marking.deciding.units_check import (
     UnitFault,
     dimension_fault,
     other_kind,
     unit_changed,
     unlike_sides,
     unlike_terms,
+)
+from tutor.marking.leaps import leap_told
+from tutor.marking.slips.find import find_slip
+from tutor.marking.slips.triangles import yes_slip
+from tutor.marking.slips.units import wrong_kind
+from tutor.marking.telling.reasons import (
+    Why,
+    account_text,
+    why_breaks,
+    why_links_break,
+    why_no_value,
+    why_value_changed,
 )
 from tutor.marking.verdict import Mark, Reason, Verdict
 

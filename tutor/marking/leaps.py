@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from tutor.marking.aftermath import Judged
-from tutor.marking.state import Known
+from tutor.marking.deciding.state import Known
 from tutor.marking.steps.count import ALLOWED, Jump, jump
 from tutor.marking.verdict import Verdict
 

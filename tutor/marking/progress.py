@@ -10,14 +10,14 @@ from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Chain, Expr, Hole, Joined, Measure, Name, Statement
 from tutor.line.walk import every, names_in, sides
 from tutor.line.writing import write_expr
-from tutor.marking.answers import answers_in
-from tutor.marking.claim import Claim
-from tutor.marking.compare import Overlap
-from tutor.marking.context import Context
-from tutor.marking.facts import statement_names
-from tutor.marking.follow import said_by
-from tutor.marking.state import Answer, Known, Spec, settings
-from tutor.marking.units_check import units_of, worst
+from tutor.marking.deciding.answers import answers_in
+from tutor.marking.deciding.claim import Claim
+from tutor.marking.deciding.compare import Overlap
+from tutor.marking.deciding.context import Context
+from tutor.marking.deciding.facts import statement_names
+from tutor.marking.deciding.follow import said_by
+from tutor.marking.deciding.state import Answer, Known, Spec, settings
+from tutor.marking.deciding.units_check import units_of, worst
 from tutor.marking.verdict import Step, UnitsState, Verdict
 
 if TYPE_CHECKING:

@@ -6,8 +6,8 @@ from fractions import Fraction
 from tutor.line.meaning import Setting
 from tutor.line.poly import DividedByZero, NotExact, Poly
 from tutor.line.writing import write_poly
-from tutor.marking.context import Context, TaskProblem, outer_unit, prepare
-from tutor.marking.state import Spec
+from tutor.marking.deciding.context import Context, TaskProblem, outer_unit, prepare
+from tutor.marking.deciding.state import Spec
 from tutor.marking.task import Task
 from tutor.quantity.units import Unit
 

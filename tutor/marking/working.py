@@ -8,10 +8,10 @@ from tutor.line.layout import layout
 from tutor.line.reader import Unread, read
 from tutor.line.tree import Statement
 from tutor.marking.aftermath import Judged
-from tutor.marking.context import Context, prepare
+from tutor.marking.deciding.context import Context, prepare
+from tutor.marking.deciding.state import Known, begin
 from tutor.marking.judge import judge
 from tutor.marking.progress import Progress, StepState, progress_of, step_of
-from tutor.marking.state import Known, begin
 from tutor.marking.task import Task
 from tutor.marking.verdict import Mark, Step, Verdict
 
@@ -117,7 +117,7 @@ def _line(text: str, judged: Judged, *, struck: bool) -> WorkLine:
 
 
 def _says_no(text: str, context: Context) -> bool:
-    from tutor.marking.lengths import says_enough
+    from tutor.marking.deciding.lengths import says_enough
 
     return says_enough(text, context.names)
 

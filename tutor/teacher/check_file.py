@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import IO
 
 from tutor.figure.lettering import cell_width
-from tutor.marking.context import prepare
+from tutor.marking.deciding.context import prepare
 from tutor.marking.task import Task
 from tutor.marking.verdict import Mark, UnitsState, Verdict
 from tutor.marking.working import Working, mark_lines

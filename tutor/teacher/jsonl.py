@@ -10,8 +10,8 @@ from tutor.line.names import Names, attached_letters
 from tutor.line.reader import Unread, read
 from tutor.line.tree import Bare, Note, Onward
 from tutor.line.walk import statement_names
-from tutor.marking.claim import always_holds
-from tutor.marking.context import prepare
+from tutor.marking.deciding.claim import always_holds
+from tutor.marking.deciding.context import prepare
 from tutor.marking.task import Task
 from tutor.marking.working import WorkLine, mark_lines
 from tutor.quantity.pi import Pi

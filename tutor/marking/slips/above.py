@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from tutor.line.tree import Chain, Expr, Measure, Name, Statement
 from tutor.line.walk import changed, every, names_in, sides, statement_names
-from tutor.marking.state import Known
+from tutor.marking.deciding.state import Known
 
 MAX_ABOVE = 6
 

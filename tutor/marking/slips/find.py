@@ -6,11 +6,11 @@ from dataclasses import replace
 from tutor.line.meaning import Setting
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Statement
+from tutor.marking.deciding.state import Known
 from tutor.marking.slips.formulas import formula_slips
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.moves import move_slips
 from tutor.marking.slips.units import unit_slips
-from tutor.marking.state import Known
 
 Finder = Callable[[Known, Statement, Setting], Iterator[Slip]]
 

@@ -10,6 +10,7 @@ from tutor.line.meaning import Setting
 from tutor.line.poly import Ratio
 from tutor.line.tree import Bare, Chain, Expr, Neg, Rel, Root, Statement
 from tutor.line.walk import names_in
+from tutor.marking.deciding.state import Known, has_pi, settings, shown_values
 from tutor.marking.slips.lowered import shape_of
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.premises import premise_slips
@@ -20,7 +21,6 @@ from tutor.marking.slips.slanted import slanted
 from tutor.marking.slips.spots import Values, negated
 from tutor.marking.slips.telling import in_order, slip_made
 from tutor.marking.slips.wrong import Wrong, WrongEquation
-from tutor.marking.state import Known, has_pi, settings, shown_values
 
 MAX_LINES = 4
 MAX_WAYS = 4

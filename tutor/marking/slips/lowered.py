@@ -12,13 +12,13 @@ from tutor.line.meaning import Setting
 from tutor.line.poly import ZERO, DividedByZero, Mono, NotExact, Number, Poly
 from tutor.line.tree import Chain, Expr, Name, Rel
 from tutor.line.walk import names_in
-from tutor.marking.ground import Elimination
+from tutor.marking.deciding.ground import Elimination
+from tutor.marking.deciding.state import Spec
 from tutor.marking.slips.recognise import wrong_equations, wrong_formulas
 from tutor.marking.slips.shapes import plus, product_seen, terms_seen, without
 from tutor.marking.slips.spots import Values
 from tutor.marking.slips.telling import given_in
 from tutor.marking.slips.wrong import Wrong, WrongEquation
-from tutor.marking.state import Spec
 
 Shape = frozenset[tuple[Mono, Number]]
 

@@ -23,8 +23,9 @@ from tutor.line.tree import (
     Statement,
 )
 from tutor.line.walk import names_in
-from tutor.marking.claim import claim_of
-from tutor.marking.compare import Axis, Overlap, compare
+from tutor.marking.deciding.claim import claim_of
+from tutor.marking.deciding.compare import Axis, Overlap, compare
+from tutor.marking.deciding.state import Known
 from tutor.marking.slips import (
     across,
     arithmetic,
@@ -46,7 +47,6 @@ from tutor.marking.slips.pairs import PairMove, pairs
 from tutor.marking.slips.run_on import run_on_slips
 from tutor.marking.slips.showing import changed_part
 from tutor.marking.slips.spots import Hit, Move, Spot, Values, exact, is_long, spots
-from tutor.marking.state import Known
 
 Sides = tuple[Expr, Expr]
 

@@ -14,13 +14,13 @@ from tutor.line.poly import Number
 from tutor.line.tree import Chain, Expr, Num
 from tutor.line.walk import every, names_in
 from tutor.line.writing import write_expr
+from tutor.marking.deciding.state import Known
 from tutor.marking.slips.lowered import Place
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.shapes import plain_value, product_seen, terms_seen, times
 from tutor.marking.slips.spots import Values
 from tutor.marking.slips.telling import Filled, said
 from tutor.marking.slips.wrong import Wrong, WrongEquation
-from tutor.marking.state import Known
 
 MAX_FACTORS = 5
 

@@ -7,6 +7,7 @@ from tutor.line.meaning import Setting
 from tutor.line.poly import ONE, Poly
 from tutor.line.tree import Chain, Expr, Name
 from tutor.line.walk import names_in
+from tutor.marking.deciding.state import Known
 from tutor.marking.slips.instances import instance_slips
 from tutor.marking.slips.lowered import Formed, Place, Shape, lowered, places, shape_of
 from tutor.marking.slips.model import Slip
@@ -16,7 +17,6 @@ from tutor.marking.slips.slanted import slanted
 from tutor.marking.slips.spots import Values
 from tutor.marking.slips.telling import Filled, filling, given_numbers, in_order, numbers_said, slip_made
 from tutor.marking.slips.wrong import Wrong, WrongEquation
-from tutor.marking.state import Known
 from tutor.quantity.dimension import LENGTH
 
 MAX_LINKS = 4

@@ -5,7 +5,7 @@ from fractions import Fraction
 from tutor.line.poly import ONE, Poly, Ratio
 from tutor.line.real import approximate
 from tutor.line.tree import Expr, Measure, Neg, Num
-from tutor.marking.rounding import rounds_to
+from tutor.marking.deciding.rounding import rounds_to
 
 
 def decimal_in(expr: Expr) -> tuple[Fraction, int] | None:

@@ -5,9 +5,9 @@ from itertools import pairwise
 
 from tutor.line.tree import Add, Chain, Div, Expr, Hole, Measure, Mul, Name, Neg, Num, Pow
 from tutor.line.walk import every, names_in, parts
+from tutor.marking.deciding.state import Known
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.spots import Values, show
-from tutor.marking.state import Known
 
 _SIGN = "The sign = has the same value on both sides of it."
 

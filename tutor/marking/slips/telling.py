@@ -9,11 +9,11 @@ from tutor.line.meaning import Setting
 from tutor.line.tree import NOWHERE, Chain, Div, Expr, Mul, Name, Num, Span
 from tutor.line.walk import every, names_in, rebuilt
 from tutor.line.writing import write_expr, write_number
+from tutor.marking.deciding.state import Known, Spec
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.shapes import is_number, plain_value, stands_for_pi
 from tutor.marking.slips.spots import Values, say
 from tutor.marking.slips.wrong import Wrong, WrongEquation
-from tutor.marking.state import Known, Spec
 
 Filled = Callable[[Expr], Expr]
 AnyWrong = TypeVar("AnyWrong", bound=Wrong | WrongEquation)

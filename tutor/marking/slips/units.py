@@ -8,13 +8,13 @@ from tutor.line.meaning import Setting
 from tutor.line.poly import Number
 from tutor.line.tree import Bare, Chain, Expr, Measure, Name, Statement
 from tutor.line.walk import every, names_in, rebuilt
-from tutor.marking.rounding import rounds_to
+from tutor.marking.deciding.rounding import rounds_to
+from tutor.marking.deciding.state import Known
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.rounded import decimal_in
 from tutor.marking.slips.shapes import plain_value, product_seen
 from tutor.marking.slips.spots import Values
 from tutor.marking.slips.telling import filling, given_numbers
-from tutor.marking.state import Known
 from tutor.quantity.dimension import AREA, LENGTH, VOLUME, Dimension
 from tutor.quantity.units import Unit
 

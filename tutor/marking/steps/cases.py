@@ -22,7 +22,7 @@ from tutor.line.tree import (
     Statement,
 )
 from tutor.line.walk import names_in
-from tutor.marking.answers import answer_of
+from tutor.marking.deciding.answers import answer_of
 from tutor.marking.steps.forms import ZERO, Style, Terms, collected, literal, number, sum_of, term
 from tutor.marking.steps.model import Move
 from tutor.marking.steps.writing import written

@@ -6,9 +6,9 @@ from functools import lru_cache
 
 from tutor.line.keys import statement_key
 from tutor.line.tree import Bare, Chain, Joined, Joiner, Said, Statement
-from tutor.marking.answers import answer_of, worked_out
-from tutor.marking.facts import statement_names
-from tutor.marking.state import Known
+from tutor.marking.deciding.answers import answer_of, worked_out
+from tutor.marking.deciding.facts import statement_names
+from tutor.marking.deciding.state import Known
 from tutor.marking.steps.equation import next_move
 from tutor.marking.steps.forms import Style, tidy
 from tutor.marking.steps.standing import put_in, values_of

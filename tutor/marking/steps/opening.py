@@ -6,8 +6,8 @@ from tutor.line.meaning import number_of
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Chain, Hole, Joined, Joiner, Measure, Name, Rel
 from tutor.line.writing import write_expr
-from tutor.marking.context import outer_unit
-from tutor.marking.facts import statement_names
+from tutor.marking.deciding.context import outer_unit
+from tutor.marking.deciding.facts import statement_names
 from tutor.marking.steps.forms import number, tidy
 from tutor.marking.steps.model import Move
 from tutor.marking.steps.standing import Standing

@@ -7,10 +7,10 @@ from tutor.line.keys import statement_key
 from tutor.line.meaning import number_of
 from tutor.line.tree import Bare, Chain, Joined, Joiner, Rel, Root, Said, Statement
 from tutor.line.walk import names_in, sides
-from tutor.marking.answers import answer_of
-from tutor.marking.facts import statement_names
+from tutor.marking.deciding.answers import answer_of
+from tutor.marking.deciding.facts import statement_names
+from tutor.marking.deciding.state import Known
 from tutor.marking.progress import Progress, StepState, progress_of
-from tutor.marking.state import Known
 from tutor.marking.steps.equation import next_move
 from tutor.marking.steps.forms import literal, number
 from tutor.marking.steps.model import Move

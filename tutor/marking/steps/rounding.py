@@ -9,7 +9,7 @@ from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.real import approximate
 from tutor.line.tree import Chain, Expr, Measure, Name, Neg, Num, Pow, Rel, Root
 from tutor.line.walk import every, names_in, sides
-from tutor.marking.answers import answers_in
+from tutor.marking.deciding.answers import answers_in
 from tutor.marking.steps.forms import literal
 from tutor.marking.steps.model import Move
 from tutor.marking.steps.standing import Standing

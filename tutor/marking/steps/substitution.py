@@ -6,7 +6,7 @@ from tutor.line.meaning import value_of
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Chain, Expr, Name, PiSign, Rel, Statement
 from tutor.line.walk import every, names_in
-from tutor.marking.facts import statement_names
+from tutor.marking.deciding.facts import statement_names
 from tutor.marking.steps.balance import isolated
 from tutor.marking.steps.equation import next_move
 from tutor.marking.steps.model import Move

@@ -8,12 +8,12 @@ from tutor.line.keys import statement_key
 from tutor.line.meaning import Setting, UnitSystem
 from tutor.line.poly import NotExact
 from tutor.line.tree import Chain, Expr, Name, Statement
-from tutor.marking.claim import Claim, claim_of
-from tutor.marking.context import Context
-from tutor.marking.everyday import Form, form_of, signature
-from tutor.marking.facts import facts, statement_names
-from tutor.marking.ground import Ground
-from tutor.marking.plainer import numbers_told, with_numbers
+from tutor.marking.deciding.claim import Claim, claim_of
+from tutor.marking.deciding.context import Context
+from tutor.marking.deciding.everyday import Form, form_of, signature
+from tutor.marking.deciding.facts import facts, statement_names
+from tutor.marking.deciding.ground import Ground
+from tutor.marking.deciding.plainer import numbers_told, with_numbers
 
 
 @dataclass(eq=False, slots=True)

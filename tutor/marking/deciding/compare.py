@@ -14,7 +14,7 @@ from tutor.line.poly import NotExact, Poly
 from tutor.line.real import approximate
 from tutor.line.tree import Rel
 from tutor.line.univariate import Dense, Spot, at, product, real_roots, sign_at, square_free, trimmed
-from tutor.marking.claim import Claim, Condition, holds
+from tutor.marking.deciding.claim import Claim, Condition, holds
 
 MAX_DEGREE = 10
 _CUT = Fraction(1, 10**30)

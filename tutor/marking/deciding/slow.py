@@ -8,13 +8,13 @@ undecided: never wrong.
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Chain, Expr, Phrase, Rel, Said, Statement
 from tutor.line.walk import statement_names
-from tutor.marking.answers import answers_in
-from tutor.marking.claim import split_signs
-from tutor.marking.compare import Overlap
-from tutor.marking.follow import Found, How, legal_gain
-from tutor.marking.sizes import within_school_size
-from tutor.marking.slow_process import Equation, Question, ask
-from tutor.marking.state import Known
+from tutor.marking.deciding.answers import answers_in
+from tutor.marking.deciding.claim import split_signs
+from tutor.marking.deciding.compare import Overlap
+from tutor.marking.deciding.follow import Found, How, legal_gain
+from tutor.marking.deciding.sizes import within_school_size
+from tutor.marking.deciding.slow_process import Equation, Question, ask
+from tutor.marking.deciding.state import Known
 
 
 def search(known: Known, statement: Statement, undecided: Found) -> Found:

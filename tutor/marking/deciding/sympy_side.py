@@ -26,10 +26,10 @@ from tutor.line.tree import (
     Pow,
     Root,
 )
-from tutor.marking.compare import Overlap
+from tutor.marking.deciding.compare import Overlap
 
 if TYPE_CHECKING:
-    from tutor.marking.slow_process import Question
+    from tutor.marking.deciding.slow_process import Question
 
 # Of either sign: √(x²) is x for one half of them only.
 _POINTS = (

@@ -13,9 +13,9 @@ from tutor.line.poly import ONE, ROOT_MARK, NotExact, Poly, Ratio, is_name, redu
 from tutor.line.real import approximate, sign
 from tutor.line.tree import Rel
 from tutor.line.univariate import Spot
-from tutor.marking.claim import ALWAYS, NEVER, Case, Claim, Condition, holds
-from tutor.marking.compare import Axis, Overlap, compare, solutions
-from tutor.marking.division import divided_exactly
+from tutor.marking.deciding.claim import ALWAYS, NEVER, Case, Claim, Condition, holds
+from tutor.marking.deciding.compare import Axis, Overlap, compare, solutions
+from tutor.marking.deciding.division import divided_exactly
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,7 +177,9 @@ class Ground:
     def _always_holds(self, premise: Claim) -> bool:
         """``x² ≥ 0`` is true for every number, although no sum in it falls away."""
         names = premise.names()
-        return len(self.claims) == len(names) == 1 and compare(ALWAYS, premise, Axis(min(names))) is Overlap.SAME
+        return (
+            len(self.claims) == len(names) == 1 and compare(ALWAYS, premise, Axis(min(names))) is Overlap.SAME
+        )
 
     def _compared(self, line: Claim, premise: Claim, rest: Elimination) -> Overlap:
         left = rest.left_as_case()

@@ -12,7 +12,7 @@ from tutor.line.reader import Unread, read
 from tutor.line.real import sign as sign_of_constant
 from tutor.line.tree import Bare, Chain, Expr, Measure, Mul, Name, PiSign, Rel, Statement
 from tutor.line.walk import every, names_in
-from tutor.marking.facts import statement_names
+from tutor.marking.deciding.facts import statement_names
 from tutor.marking.task import Task
 from tutor.quantity.dimension import LENGTH, MASS, TIME, Dimension
 from tutor.quantity.units import Unit, read_unit

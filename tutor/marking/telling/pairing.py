@@ -9,10 +9,10 @@ from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import DividedByZero, NotExact, Poly, Ratio
 from tutor.line.tree import Chain, Name, Statement
 from tutor.line.walk import names_in
-from tutor.marking.account import Account, account
-from tutor.marking.facts import statement_names
-from tutor.marking.kept import NOTHING, Given, side_value
-from tutor.marking.state import Known
+from tutor.marking.deciding.facts import statement_names
+from tutor.marking.deciding.state import Known
+from tutor.marking.telling.account import Account, account
+from tutor.marking.telling.kept import NOTHING, Given, side_value
 
 _MOST_LINES = 4
 _STEP_BACK = 1

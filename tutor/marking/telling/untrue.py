@@ -23,16 +23,16 @@ from tutor.line.tree import (
     Statement,
 )
 from tutor.line.walk import every, names_in, sides
-from tutor.marking.claim import ALWAYS, claim_of
-from tutor.marking.facts import statement_names
-from tutor.marking.follow import links
-from tutor.marking.kept import side_value
-from tutor.marking.moves import say
-from tutor.marking.quoting import quote, quoted
-from tutor.marking.rounding import rounds_to
-from tutor.marking.state import Known
+from tutor.marking.deciding.claim import ALWAYS, claim_of
+from tutor.marking.deciding.facts import statement_names
+from tutor.marking.deciding.follow import links
+from tutor.marking.deciding.rounding import rounds_to
+from tutor.marking.deciding.state import Known
+from tutor.marking.telling.kept import side_value
+from tutor.marking.telling.moves import say
+from tutor.marking.telling.quoting import quote, quoted
+from tutor.marking.telling.why import Why, capital
 from tutor.marking.verdict import Reason
-from tutor.marking.why import Why, capital
 
 _SHOWN = 22
 _COMPARED = {

@@ -13,9 +13,9 @@ from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import DividedByZero, NotExact, Poly
 from tutor.line.tree import Bare, Chain, Expr, Name, Num, Statement
 from tutor.line.walk import changed, sides
-from tutor.marking.claim import NEVER, claim_of
-from tutor.marking.compare import Axis, Overlap, compare, solutions
-from tutor.marking.facts import statement_names
+from tutor.marking.deciding.claim import NEVER, claim_of
+from tutor.marking.deciding.compare import Axis, Overlap, compare, solutions
+from tutor.marking.deciding.facts import statement_names
 
 # Numbers of no common kind, far enough apart that a difference of squares has either sign.
 _PLACES = (

@@ -13,7 +13,7 @@ from tutor.line.meaning import number_of, value_of
 from tutor.line.poly import ONE, DividedByZero, NotExact, is_name
 from tutor.line.tree import Bare, Chain, Expr, Measure, Name, Neg, Num, Percent, Pow, Root, Statement
 from tutor.line.walk import changed, every, names_in, sides
-from tutor.marking.facts import statement_names
+from tutor.marking.deciding.facts import statement_names
 
 MAX_INDEX = 6
 

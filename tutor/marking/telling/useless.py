@@ -8,12 +8,12 @@ from tutor.line.meaning import Setting, number_of, value_of
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Add, Chain, Expr, Mul, Name, Num, Statement
 from tutor.line.walk import changed, every, sides
-from tutor.marking.facts import statement_names
-from tutor.marking.ground import evaluate
-from tutor.marking.quoting import quoted
-from tutor.marking.state import Known, settings
+from tutor.marking.deciding.facts import statement_names
+from tutor.marking.deciding.ground import evaluate
+from tutor.marking.deciding.state import Known, settings
+from tutor.marking.telling.quoting import quoted
+from tutor.marking.telling.why import Why
 from tutor.marking.verdict import Reason
-from tutor.marking.why import Why
 
 _MOST_PARTS = 5
 _BLANK = "□"

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from tutor.line.poly import ONE, DividedByZero, Mono, NotExact, Number, Poly, Ratio, is_name
 from tutor.line.writing import write_number
-from tutor.marking.moves import KEPT, POWERS, Op, rational_of
+from tutor.marking.telling.moves import KEPT, POWERS, Op, rational_of
 
 _LARGEST_FACTOR = 12
 

@@ -9,7 +9,7 @@ from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import DividedByZero, NotExact, Poly
 from tutor.line.tree import Chain, Expr, Rel, Statement
 from tutor.line.walk import names_in
-from tutor.marking.state import Known
+from tutor.marking.deciding.state import Known
 
 Sides = tuple[Poly, Poly, Rel]
 

@@ -8,22 +8,22 @@ from functools import partial
 from tutor.line.meaning import Setting
 from tutor.line.tree import Bare, Chain, Expr, Measure, Name, Statement
 from tutor.line.walk import every, names_in, sides
-from tutor.marking.changed_part import changed_in, changed_part, inside
-from tutor.marking.context import outer_unit
-from tutor.marking.follow import Found, How, search
-from tutor.marking.moves import say
-from tutor.marking.pairing import Pair, Source, account_text, numbers_given, told_against
-from tutor.marking.quoting import quote, quoted
+from tutor.marking.deciding.context import outer_unit
+from tutor.marking.deciding.follow import Found, How, search
+from tutor.marking.deciding.state import Known, shown_values
+from tutor.marking.deciding.units_check import dimension_fault, has_units, unlike_sides, without_units
 from tutor.marking.slips.find import find_slip
 from tutor.marking.slips.model import Slip
-from tutor.marking.solutions_changed import solutions_changed
-from tutor.marking.state import Known, shown_values
-from tutor.marking.units_check import dimension_fault, has_units, unlike_sides, without_units
-from tutor.marking.untrue import divided_away, run_on, untrue, why_no_value
-from tutor.marking.useless import from_useless_working
+from tutor.marking.telling.changed_part import changed_in, changed_part, inside
+from tutor.marking.telling.moves import say
+from tutor.marking.telling.pairing import Pair, Source, account_text, numbers_given, told_against
+from tutor.marking.telling.quoting import quote, quoted
+from tutor.marking.telling.solutions_changed import solutions_changed
+from tutor.marking.telling.untrue import divided_away, run_on, untrue, why_no_value
+from tutor.marking.telling.useless import from_useless_working
+from tutor.marking.telling.why import Why
+from tutor.marking.telling.witness import exactly, of_expressions, witness
 from tutor.marking.verdict import Reason
-from tutor.marking.why import Why
-from tutor.marking.witness import exactly, of_expressions, witness
 
 __all__ = ["Why", "account_text", "why_breaks", "why_links_break", "why_no_value", "why_value_changed"]
 

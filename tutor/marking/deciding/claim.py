@@ -32,10 +32,10 @@ from tutor.line.tree import (
     Statement,
 )
 from tutor.line.walk import every, names_in, rebuilt
-from tutor.marking.answers import answer_of
-from tutor.marking.facts import facts
-from tutor.marking.memo import Memo
-from tutor.marking.radicals import cases_of
+from tutor.marking.deciding.answers import answer_of
+from tutor.marking.deciding.facts import facts
+from tutor.marking.deciding.memo import Memo
+from tutor.marking.deciding.radicals import cases_of
 
 MAX_CASES = 16
 

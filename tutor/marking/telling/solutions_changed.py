@@ -9,17 +9,17 @@ from tutor.line.meaning import Setting, number_of
 from tutor.line.poly import NotExact, Poly, Ratio
 from tutor.line.tree import Chain, Expr, Joined, Name, Num, Phrase, Rel, Said, Statement
 from tutor.line.walk import changed, sides
-from tutor.marking.claim import ALWAYS, claim_of, split_signs
-from tutor.marking.compare import Axis, Overlap, compare, solutions
-from tutor.marking.facts import statement_names
-from tutor.marking.follow import Found, How, search
-from tutor.marking.moves import Op, rational_of, say
-from tutor.marking.pairing import Pair
-from tutor.marking.state import Known
-from tutor.marking.untrue import said
+from tutor.marking.deciding.claim import ALWAYS, claim_of, split_signs
+from tutor.marking.deciding.compare import Axis, Overlap, compare, solutions
+from tutor.marking.deciding.facts import statement_names
+from tutor.marking.deciding.follow import Found, How, search
+from tutor.marking.deciding.state import Known
+from tutor.marking.telling.moves import Op, rational_of, say
+from tutor.marking.telling.pairing import Pair
+from tutor.marking.telling.untrue import said
+from tutor.marking.telling.why import Why, capital
+from tutor.marking.telling.witness import asked_for, exactly, short, witness
 from tutor.marking.verdict import Reason
-from tutor.marking.why import Why, capital
-from tutor.marking.witness import asked_for, exactly, short, witness
 
 _OTHER_STRICTNESS = {Rel.LT: Rel.LE, Rel.LE: Rel.LT, Rel.GT: Rel.GE, Rel.GE: Rel.GT}
 _MOST_VALUES = 4

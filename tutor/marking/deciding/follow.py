@@ -8,18 +8,18 @@ from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import DividedByZero, NotExact, Ratio
 from tutor.line.tree import Bare, Chain, Expr, Joined, Joiner, Name, Rel, Said, Statement
 from tutor.line.walk import every, sides
-from tutor.marking.answers import answer_of
-from tutor.marking.claim import ALWAYS, NEVER, claim_of, split_signs
-from tutor.marking.compare import Overlap
-from tutor.marking.contradiction import same_contradiction
-from tutor.marking.division import divided_exactly
-from tutor.marking.everyday import form_of
-from tutor.marking.facts import facts, statement_names
-from tutor.marking.plainer import lifted_by_domain, ways
-from tutor.marking.radicals import is_square_of
-from tutor.marking.rounding import may_round, points, rounded_sides, rounds, rounds_alone
-from tutor.marking.sampling import sampled, the_one_about
-from tutor.marking.state import Known, Spec, has_pi, settings, shown_values
+from tutor.marking.deciding.answers import answer_of
+from tutor.marking.deciding.claim import ALWAYS, NEVER, claim_of, split_signs
+from tutor.marking.deciding.compare import Overlap
+from tutor.marking.deciding.contradiction import same_contradiction
+from tutor.marking.deciding.division import divided_exactly
+from tutor.marking.deciding.everyday import form_of
+from tutor.marking.deciding.facts import facts, statement_names
+from tutor.marking.deciding.plainer import lifted_by_domain, ways
+from tutor.marking.deciding.radicals import is_square_of
+from tutor.marking.deciding.rounding import may_round, points, rounded_sides, rounds, rounds_alone
+from tutor.marking.deciding.sampling import sampled, the_one_about
+from tutor.marking.deciding.state import Known, Spec, has_pi, settings, shown_values
 
 
 class How(Enum):

@@ -8,8 +8,8 @@ from typing import assert_never
 from tutor.line.meaning import UnitSystem
 from tutor.line.tree import Add, Chain, Expr, Joined, Measure, Mul, Name, Neg, Num, PlusMinus, Statement
 from tutor.line.walk import changed, every
-from tutor.marking.context import Context, outer_unit
-from tutor.marking.facts import facts
+from tutor.marking.deciding.context import Context, outer_unit
+from tutor.marking.deciding.facts import facts
 from tutor.marking.verdict import UnitsState
 from tutor.quantity.dimension import COUNT, Dimension
 from tutor.quantity.units import Unit

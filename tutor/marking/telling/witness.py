@@ -13,14 +13,14 @@ from tutor.line.meaning import Setting
 from tutor.line.poly import DividedByZero, NotExact, Ratio
 from tutor.line.tree import Chain, Expr, Measure, Name, Neg, Num, Percent, Rel
 from tutor.line.walk import names_in
-from tutor.marking.claim import claim_of, holds
-from tutor.marking.compare import Axis, solutions
-from tutor.marking.everyday import form_of
-from tutor.marking.ground import evaluate
-from tutor.marking.kept import Side, side_value
-from tutor.marking.moves import say
-from tutor.marking.pairing import Pair
-from tutor.marking.state import Known
+from tutor.marking.deciding.claim import claim_of, holds
+from tutor.marking.deciding.compare import Axis, solutions
+from tutor.marking.deciding.everyday import form_of
+from tutor.marking.deciding.ground import evaluate
+from tutor.marking.deciding.state import Known
+from tutor.marking.telling.kept import Side, side_value
+from tutor.marking.telling.moves import say
+from tutor.marking.telling.pairing import Pair
 
 T = TypeVar("T")
 

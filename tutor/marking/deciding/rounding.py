@@ -8,9 +8,9 @@ from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Chain, Expr, Measure, Name, Neg, Num, Percent, Rel, Statement
 from tutor.line.walk import rebuilt
-from tutor.marking.claim import split_signs
-from tutor.marking.ground import Ground, evaluate
-from tutor.marking.state import Known, has_pi
+from tutor.marking.deciding.claim import split_signs
+from tutor.marking.deciding.ground import Ground, evaluate
+from tutor.marking.deciding.state import Known, has_pi
 
 _NEAR = Fraction(1, 10**25)
 

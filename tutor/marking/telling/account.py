@@ -8,14 +8,14 @@ from tutor.line.meaning import Setting
 from tutor.line.poly import DividedByZero, NotExact, Ratio
 from tutor.line.tree import Abs, Chain, Expr, Num, PlusMinus, Rel, Statement
 from tutor.line.walk import names_in
-from tutor.marking.everyday import form_of
-from tutor.marking.kept import NOTHING, STAYED, Given, Side, kept_words, side_value, with_given
-from tutor.marking.memo import Memo
-from tutor.marking.moves import KEPT, Op
-from tutor.marking.moving import op_like, own_op, shared_op
-from tutor.marking.quoting import quoted
-from tutor.marking.radicals import squared
-from tutor.marking.rounding import rounded_sides, rounds_to
+from tutor.marking.deciding.everyday import form_of
+from tutor.marking.deciding.memo import Memo
+from tutor.marking.deciding.radicals import squared
+from tutor.marking.deciding.rounding import rounded_sides, rounds_to
+from tutor.marking.telling.kept import NOTHING, STAYED, Given, Side, kept_words, side_value, with_given
+from tutor.marking.telling.moves import KEPT, Op
+from tutor.marking.telling.moving import op_like, own_op, shared_op
+from tutor.marking.telling.quoting import quoted
 
 _LONG = 18  # words that are longer are said once for both sides
 _PLACES = {1: ("all of it",), 2: ("left", "right"), 3: ("left", "middle", "right")}

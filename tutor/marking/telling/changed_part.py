@@ -8,8 +8,8 @@ from tutor.line.meaning import Setting
 from tutor.line.poly import ONE, Poly, Ratio
 from tutor.line.tree import Add, Chain, Div, Expr, Measure, Mul, Neg, Num, Pow, Span, Statement
 from tutor.line.walk import names_in, parts
-from tutor.marking.account import Account
-from tutor.marking.kept import NOTHING, Given, side_value, with_given
+from tutor.marking.telling.account import Account
+from tutor.marking.telling.kept import NOTHING, Given, side_value, with_given
 
 
 def changed_part(told: Account, line: Chain, setting: Setting, given: Given = NOTHING) -> Span:

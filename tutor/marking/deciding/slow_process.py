@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import IO, TypeAlias
 
 from tutor.line.tree import Expr
-from tutor.marking.compare import Overlap
+from tutor.marking.deciding.compare import Overlap
 
 # Both sides; a single side is an expression.
 Equation: TypeAlias = tuple[Expr, ...]
@@ -19,8 +19,11 @@ Equation: TypeAlias = tuple[Expr, ...]
 SECONDS = 20.0  # a backstop that ends a runaway, not the bound that decides
 START_SECONDS = 60.0
 
-_PACKAGE_PARENT = str(Path(__file__).resolve().parents[2])
-_CODE = "import sys; sys.path.insert(0, sys.argv[1]); from tutor.marking.sympy_side import serve; serve()"
+_PACKAGE_PARENT = str(Path(__file__).resolve().parents[3])
+_CODE = (
+    "import sys; sys.path.insert(0, sys.argv[1]); "
+    "from tutor.marking.deciding.sympy_side import serve; serve()"
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ import re
 from tutor.line.names import Names
 from tutor.line.reader import Readings, Unread, read
 from tutor.line.tree import Statement
-from tutor.marking.facts import facts, statement_names
+from tutor.marking.deciding.facts import facts, statement_names
 
 _AFTER_NUMBER = re.compile(r"\d\s*([mghsL])(?![A-Za-z\d²³^])")
 

@@ -4,7 +4,7 @@ from tutor.line.meaning import number_of
 from tutor.line.names import Names
 from tutor.line.reader import Unread, read
 from tutor.line.tree import Add, Chain, Phrase, Rel, Said, Statement
-from tutor.marking.facts import statement_names
+from tutor.marking.deciding.facts import statement_names
 
 
 def comparison_is_false(statement: Statement) -> bool:
