@@ -16,6 +16,8 @@ LINE = Task(("y = k x + b",), (("y", "4"), ("k", "3"), ("x", "10")), ("b",))
 
 ROUND = Task(("C = 2 pi r",), (("r", "10 cm"),), ("C",), ("cm",))
 
+SYSTEM = Task(("x + y = 5", "x - y = 1"), (), ("x", "y"))
+
 ROWS = [
     # A size that comes out below zero is no licence for every other value below zero.
     (LINE, "B 4 = 5 + b", "F 4 = 30 + b", "F b = -26"),
@@ -66,6 +68,20 @@ ROWS = [
     (X, "F 3x + 1 < 10 and 2x > −4", "F 3x < 9 and x > −2", "B x < 3", "F −2 < x < 3"),
     # A unit behind a value with π in it.
     (ROUND, "F C = 2 · π · 10", "B C = 20π °", "B C = 20π $", "B C = 20π cm²", "F C = 20π cm"),
+    # As books print it: columns, pairs, sentences, rates.
+    (X, "F (x + 4)(x − 2) = 0", "F x + 4 = 0   x − 2 = 0", "B x = 4   x = 2", "F x = −4   x = 2"),
+    (X, "F ax + by = c", "F ax = c − by", "B x = (c + by)/a", "F x = (c − by)/a"),
+    (SYSTEM, "F 2x = 6", "B (2, 3)", "F (3, 2)"),
+    (FREE, "N 5 less than twice a number is 11.", "F 2 · 8 − 5 = 11"),
+    (
+        Task(find=("n",)),
+        "N Let n = the first integer",
+        "N n + 1 = the next integer",
+        "F 2n + 1 = 27",
+        "F n = 13",
+    ),
+    (FREE, "F $384/32 hours", "F $12/1 hour", "F $12/hour", "B $12"),
+    (X, "F 2(x + 1) = 2x + 2", "B contradiction", "F identity"),
     # True for every number, although no letter falls away.
     (X, "F |x − 2| > −1", "F all numbers"),
     (X, "F x^2 >= 0", "F all numbers"),

@@ -46,6 +46,15 @@ def attached_letters(text: str) -> frozenset[str]:
     return frozenset(_ATTACHED.findall(text))
 
 
+_BETWEEN_SIGNS = re.compile(r"(?:^|[-+−=(·*/<>≤≥])\s*([A-Za-z]{2})\s*(?=$|[-+−=)·*/<>≤≥^²³])")
+
+
+def letters_between_signs(text: str) -> frozenset[str]:
+    """Return the letters of short words that stand between signs: the b and y of ``ax + by = c``."""
+    runs = (run for run in _BETWEEN_SIGNS.findall(text) if run.lower() in _SHORT_WORDS)
+    return frozenset(letter for run in runs for letter in run)
+
+
 @dataclass(frozen=True, slots=True)
 class Names:
     """The names of one problem. ``known`` holds them as the problem writes them."""

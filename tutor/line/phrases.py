@@ -41,11 +41,11 @@ MAX_PEELS = 6
 _PHRASES = {
     Phrase.NO_SOLUTION: (
         r"(?:[a-z]\s*=\s*)?(?:(?:there\s+(?:is|are)\s+)?no\s+(?:real\s+)?(?:solutions?|answers?)|none|∅|no\s+(?:such\s+)?numbers?"
-        r"|it\s+has\s+no\s+solutions?|impossible|not\s+possible|never\s+true|\{\s*\})"
+        r"|it\s+has\s+no\s+solutions?|impossible|not\s+possible|never\s+true|(?:(?:it|this)\s+is\s+)?a?\s*contradiction|\{\s*\})"
     ),
     Phrase.ALL_NUMBERS: (
         r"(?:[a-z]\s*(?:=|can\s+be|is)\s*)?(?:all|any|every)\s+(?:real\s+)?(?:numbers?|values?)|(?:[a-z]\s*=\s*)?all\s+reals|(?:[a-z]\s*∈\s*)?ℝ"
-        r"|infinitely\s+many(?:\s+solutions?)?|infinite\s+solutions?|always\s+true|true\s+for\s+(?:all|every)\s+[a-z]"
+        r"|infinitely\s+many(?:\s+solutions?)?|infinite\s+solutions?|(?:(?:it|this)\s+is\s+)?(?:an\s+)?identity|always\s+true|true\s+for\s+(?:all|every)\s+[a-z]"
     ),
     Phrase.YES: r"yes(?:\s*[,.:;]\s*.*)?",
     Phrase.NO: r"no(?:\s*[,.:;]\s*.*)?",
@@ -112,14 +112,21 @@ def is_words_alone(core: str, names: Names, *, lets: bool = False) -> bool:
     """
     if _MATHS.search(core):
         return _says_in_words(core, names, lets=lets)
-    if not _plain_words(core, names):
+    words = _plain_words(core, names)
+    if not words:
         return False
+    if len(words) >= 3 and _SENTENCE.search(core):
+        return True  # "5 less than twice a number is 11"
     starts_with_number = core[:1].isdecimal() or core[:1] in ".$("
     return not starts_with_number
 
 
+_SENTENCE = re.compile(
+    r"(?<![A-Za-z])(?:is|are|was|were|what|how|than|find|has|have|gives)(?![A-Za-z])", re.IGNORECASE
+)
+
 # "x = the number of boxes": what a letter stands for, said in words.
-_STANDS_FOR = re.compile(r"(?:[A-Za-z]\w?)\s*=\s*([^\W\d_]+(?:[\s,'’-]+[^\W\d_]+)*)[.!]?")
+_STANDS_FOR = re.compile(r"[A-Za-z]\w?(?:\s*[-+−]\s*\w{1,3})*\s*=\s*([^\W\d_]+(?:[\s,'’-]+[^\W\d_]+)*)[.!]?")
 
 
 def _says_in_words(core: str, names: Names, *, lets: bool) -> bool:

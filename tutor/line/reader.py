@@ -60,6 +60,16 @@ _DECIMAL_COMMA = re.compile(r"(?<![\d.,])\d+,\d+(?:,\d+)*")
 _GROUPED = re.compile(r"\d{1,3}(?:,\d{3})+")
 _ROOT_HEAD = re.compile(r"root\s*\($", re.IGNORECASE)
 
+# "x + 4 = 0   x − 2 = 0": two equations in columns, as they come out of a printed page.
+_COLUMNS = re.compile(r"(?<=[^=<>≤≥,;\s])\s{2,}(?=[^=<>≤≥,;\s]+(?: [^=<>≤≥,;\s]+)* ?[=<>≤≥])")
+
+
+def _with_comma(gap: re.Match[str]) -> str:
+    """Put a comma into a gap between two equations; a gap before the first one stays."""
+    before = gap.string[: gap.start()]
+    return ("," + " " * (len(gap[0]) - 1)) if re.search("[=<>≤≥]", before) else gap[0]
+
+
 _RELS = {
     "EQ": Rel.EQ,
     "APPROX": Rel.APPROX,
@@ -80,6 +90,8 @@ def read(text: str, names: Names = Names()) -> Readings | Unread:  # noqa: B008 
             True,
         )
     folded = text.replace("\t", " ") if text.isascii() else text.translate(_FOLD)
+    if "  " in folded:
+        folded = _COLUMNS.sub(_with_comma, folded)
     if not folded.isprintable():
         at = next(at for at, sign in enumerate(folded) if not sign.isprintable())
         return Unread((at, at + 1), "There is a hidden sign here that I cannot read. Type this part again.")

@@ -159,6 +159,8 @@ class Row:
 
     def _unit_below(self, word: str, power: int | None) -> bool:
         """``420 cm³ / 60 cm²``: the second unit belongs to the number below the line."""
+        if len(self._pending) == 1 and not self._done and _is_money_over_number(self._pending[0]):
+            self._done = [self._pending.pop()]  # "$12/1 hour": the hour belongs below
         if self._pending or not self._done or self._prefix != 1:
             return False
         last, base = self._done[-1], base_unit(word)
@@ -294,3 +296,7 @@ def power(base: Expr, exponent: Expr, raw: Raw) -> Expr:
     if isinstance(exponent, Num) and len(exponent.text) > MAX_EXPONENT_DIGITS:
         raise LineRefusal(exponent.span[0], exponent.span[1], "This power is too big for me.")
     return Pow(base, exponent, (raw.start, raw.end))
+
+
+def _is_money_over_number(expr: Expr) -> bool:
+    return isinstance(expr, Div) and isinstance(expr.top, Measure) and is_numeric(expr.bottom)

@@ -5,7 +5,7 @@ from dataclasses import replace
 from functools import partial
 
 from tutor.line.meaning import value_of
-from tutor.line.names import attached_letters
+from tutor.line.names import attached_letters, letters_between_signs
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.reader import Readings, Unread, read
 from tutor.line.tree import (
@@ -33,7 +33,7 @@ from tutor.marking.deciding.claim import ALWAYS, claim_of
 from tutor.marking.deciding.compare import Overlap
 from tutor.marking.deciding.context import looks_like_formula
 from tutor.marking.deciding.facts import facts, statement_names
-from tutor.marking.deciding.first_line import with_letters_for_units
+from tutor.marking.deciding.first_line import pair_named, with_letters_for_units
 from tutor.marking.deciding.follow import Found, How, keeps_value, search
 from tutor.marking.deciding.holes import hole_named, is_label
 from tutor.marking.deciding.instance import evaluated, values_put_in
@@ -73,11 +73,12 @@ def judge(known: Known, text: str, index: int, *, next_text: str | None = None) 
         # In "S = 6s²" the two letters differ only by case: both are names.
         alone = set(_ALONE.findall(text))
         names = names.joined(letter for letter in alone if letter.swapcase() in alone)
+        names = names.joined(letters_between_signs(text))
         if not known.context.find:
             names = names.joined(attached_letters(text))
         if names is not known.context.names:
             known = replace(known, context=replace(known.context, names=names))
-    found = read(text, names)
+    found = pair_named(text, known.context.find, names) or read(text, names)
     if known.base is None and isinstance(found, Readings):
         found = with_letters_for_units(text, names, found)
     judged = _main_way(known, text, index, next_text, found)

@@ -6,7 +6,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from tutor.line.meaning import UnitSystem, value_of
-from tutor.line.names import Names, plain
+from tutor.line.names import Names, letters_between_signs, plain
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.reader import Unread, read
 from tutor.line.real import sign as sign_of_constant
@@ -110,6 +110,7 @@ def _formula_letters(task: Task, names: Names) -> set[str]:
     letters: set[str] = set()
     for formula in task.formulas:
         letters |= {plain(found[0]) for found in _ANGLES.finditer(formula)}
+        letters |= letters_between_signs(formula)
         for run in _runs(formula):
             if names.find(run) is None and run.lower() not in (
                 "pi",

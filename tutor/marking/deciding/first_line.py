@@ -8,9 +8,10 @@ import re
 
 from tutor.line.names import Names
 from tutor.line.reader import Readings, Unread, read
-from tutor.line.tree import Statement
+from tutor.line.tree import Bare, Chain, Joined, Joiner, Name, Rel, Statement
 from tutor.marking.deciding.facts import facts, statement_names
 
+_PAIR = re.compile(r"\s*\(([^(),=]+),([^(),=]+)\)\s*[.✓]?\s*")
 _AFTER_NUMBER = re.compile(r"\d\s*([mghsL])(?![A-Za-z\d²³^])")
 
 
@@ -26,6 +27,21 @@ def with_letters_for_units(text: str, names: Names, found: Readings) -> Readings
     named = again.statements[0]
     ordered = (named, *found.statements) if _is_formula(named, letters) else (first, named)
     return Readings(ordered)
+
+
+def pair_named(text: str, find: tuple[str, ...], names: Names) -> Readings | None:
+    """Return ``(3, 2)`` as an answer for the two names asked for, in their order; None for any other line."""
+    pair = _PAIR.fullmatch(text) if len(find) == 2 and "(" in text[:2] else None
+    if pair is None:
+        return None
+    parts: list[Chain] = []
+    for at, name in enumerate(find, start=1):
+        value = read(" " * pair.start(at) + pair[at], names)
+        if isinstance(value, Unread) or not isinstance(value.statements[0], Bare):
+            return None
+        span = (pair.start(at), pair.end(at))
+        parts.append(Chain((Name(name, span), value.statements[0].expr), (Rel.EQ,), span))
+    return Readings((Joined(Joiner.AND, tuple(parts), (0, len(text))),))
 
 
 def _is_formula(named: Statement, letters: set[str]) -> bool:
