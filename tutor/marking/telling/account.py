@@ -5,10 +5,10 @@ from fractions import Fraction
 
 from tutor.line.keys import expr_key
 from tutor.line.meaning import Setting
-from tutor.line.poly import DividedByZero, NotExact, Ratio
+from tutor.line.poly import DividedByZero, NotExact, Poly, Ratio
 from tutor.line.tree import Abs, Chain, Expr, Num, PlusMinus, Rel, Statement
 from tutor.line.walk import names_in
-from tutor.marking.deciding.everyday import form_of
+from tutor.marking.deciding.everyday import Everyday, everyday, form_of
 from tutor.marking.deciding.memo import Memo
 from tutor.marking.deciding.radicals import squared
 from tutor.marking.deciding.rounding import rounded_sides, rounds_to
@@ -88,6 +88,9 @@ def account(above: Statement, line: Statement, setting: Setting, given: Given = 
     """
     if not (isinstance(above, Chain) and isinstance(line, Chain)):
         return None
+    plain = _one_everyday_move(above, line)
+    if plain is not None:
+        return plain
     old, new = _ends(above), _ends(line)
     if old is None or new is None or len(old.sides) != len(new.sides):
         return None
@@ -102,6 +105,46 @@ def account(above: Statement, line: Statement, setting: Setting, given: Given = 
             told = turned
     sign = "" if new.rels[0].equates else _sign(old, new, swapped=told.swapped)
     return replace(told, sign=sign) if sign else told
+
+
+def _one_everyday_move(above: Chain, line: Chain) -> Account | None:
+    """Return the account of the commonest step of all, None of any other.
+
+    One term taken from both sides of a linear equation, or both multiplied by a number: it
+    can be seen from the coefficients, and would be told in the same words below.
+    """
+    old, new = everyday(above), everyday(line)
+    if old is None or new is None or old.form != new.form or Rel.EQ not in (*above.rels, *line.rels):
+        return None
+    op = _added_to_all(old, new) or _scaled_all(old, new)
+    words = None if op is None else op.words()
+    if op is None or not words or op.cost:
+        return None
+    sides = [tuple(Side(side, None, None) for side in chain.sides) for chain in (above, line)]
+    return Account((Move(words, True, False, op),) * 2, sides[0], sides[1], op)
+
+
+def _added_to_all(old: Everyday, new: Everyday) -> Op | None:
+    letters, numbers = new.left[1] - old.left[1], new.left[2] - old.left[2]
+    if (letters, numbers) != (new.right[1] - old.right[1], new.right[2] - old.right[2]):
+        return None
+    if bool(letters) == bool(numbers):
+        return None
+    return Op(first=Poly({((old.form.name, 1),): letters} if letters else {(): numbers}))
+
+
+def _scaled_all(old: Everyday, new: Everyday) -> Op | None:
+    pairs = [
+        (a, b)
+        for was, now in ((old.left, new.left), (old.right, new.right))
+        for a, b in zip(was[1:], now[1:], strict=True)
+    ]
+    before, after = next((a, b) for a, b in pairs if a)
+    factor = Fraction(after) / Fraction(before)
+    nothing = not any(old.left[1:]) or not any(old.right[1:])  # of 0 nobody can tell that it was doubled
+    if nothing or factor in (0, 1) or any(a * factor != b for a, b in pairs):
+        return None
+    return Op(factor=Ratio(Poly.number(factor)))
 
 
 def _ends(chain: Chain) -> Chain | None:
