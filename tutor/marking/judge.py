@@ -258,8 +258,7 @@ def _no_division_by_zero(statement: Statement) -> None:
 
 def _from_known(known: Known, statement: Statement, index: int) -> Judged:
     assert known.base is not None
-    fault = dimension_fault(known.context, statement) or unlike_sides(statement)
-    fault = fault or other_kind((line for _, line in known.above), statement)
+    fault = _unit_fault(known, statement) if facts(statement).units else None
     found = search(known, statement, (known.base, *known.more))
     if found.how is How.UNDECIDED:
         found = slow.search(known, statement, found)
@@ -287,6 +286,11 @@ def _from_known(known: Known, statement: Statement, index: int) -> Judged:
 
 
 _CARRIES = "This follows from the wrong line above. Mend that line first."
+
+
+def _unit_fault(known: Known, statement: Statement) -> UnitFault | None:
+    fault = dimension_fault(known.context, statement) or unlike_sides(statement)
+    return fault or other_kind((line for _, line in known.above), statement)
 
 
 def _answer_checked(known: Known, statement: Statement, found: Found) -> Found:

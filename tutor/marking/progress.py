@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from tutor.line.meaning import UnitSystem
 from tutor.line.poly import DividedByZero, NotExact
-from tutor.line.tree import Chain, Expr, Hole, Joined, Measure, Name, Statement
+from tutor.line.tree import Chain, Expr, Hole, Joined, Joiner, Measure, Name, Statement
 from tutor.line.walk import every, names_in, sides
 from tutor.line.writing import write_expr
 from tutor.marking.deciding.answers import answers_in
@@ -159,6 +159,8 @@ def step_of(known: Known, statement: Statement) -> Step | None:
 
 def _is_formula(known: Known, statement: Statement) -> bool:
     """A formula in any equivalent form: it follows from the formulas alone, with names only."""
+    if isinstance(statement, Joined):  # "F = L + 2b, G = W + 2b": both on one line
+        return statement.joiner is not Joiner.OR and all(_is_formula(known, part) for part in statement.parts)
     context = known.context
     formulas = context.premises[: context.formula_count]
     if not isinstance(statement, Chain) or not formulas:

@@ -9,6 +9,7 @@ from tutor.line.reader import Unread, read
 from tutor.line.tree import Statement
 from tutor.marking.aftermath import Judged
 from tutor.marking.deciding.context import Context, prepare
+from tutor.marking.deciding.lengths import says_enough
 from tutor.marking.deciding.state import Known, begin
 from tutor.marking.judge import judge
 from tutor.marking.progress import Progress, StepState, progress_of, step_of
@@ -117,8 +118,6 @@ def _line(text: str, judged: Judged, *, struck: bool) -> WorkLine:
 
 
 def _says_no(text: str, context: Context) -> bool:
-    from tutor.marking.deciding.lengths import says_enough
-
     return says_enough(text, context.names)
 
 

@@ -6,10 +6,10 @@ kind, and inequalities that differ, are left to the general decision, which agre
 one (``tests/test_everyday.py``).
 """
 
-from collections.abc import Hashable
+from collections.abc import Callable, Hashable
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import TypeAlias
+from typing import Any, TypeAlias
 
 from tutor.line.keys import statement_key
 from tutor.line.tree import Add, Chain, Div, Expr, Mul, Name, Neg, Num, Percent, Rel, Statement
@@ -38,41 +38,58 @@ class Everyday:
     left: Linear
     right: Linear
 
+    @property
+    def whole(self) -> bool:
+        """Tell whether neither a fraction nor a decimal stands in the line."""
+        left, right = self.left, self.right
+        return type(left[1]) is type(left[2]) is type(right[1]) is type(right[2]) is int
+
 
 _NOT_ASKED = object()
 
 
 def linear(expr: Expr) -> Linear | None:
-    """Return an expression as ``a·x + b``, None where it is not of that kind."""
-    match expr:
-        case Num(value, open_end=False):
-            return None, 0, value.numerator if value.denominator == 1 else value
-        case Name(name):
-            return name, 1, 0
-        case Add(terms):
-            return _sum(terms)
-        case Mul(factors):
-            return _product(factors)
-        case Neg(inner):
-            found = linear(inner)
-            return None if found is None else (found[0], -found[1], -found[2])
-        case Div(top, bottom):
-            above, below = linear(top), linear(bottom)
-            if above is None or below is None or below[0] is not None or not below[2]:
-                return None
-            return _divided(above, below[2])
-        case Percent(inner):
-            found = linear(inner)
-            return None if found is None else _divided(found, 100)
-        case _:
-            return None
+    """Return an expression as ``a·x + b``, None where it is not of that kind.
+
+    Both numbers are ``int`` only where no fraction and no decimal stands in the expression.
+    """
+    work = _BY_KIND.get(type(expr))
+    return None if work is None else work(expr)
 
 
-def _sum(terms: tuple[Expr, ...]) -> Linear | None:
+def _number(expr: Num) -> Linear | None:
+    value = expr.value
+    if expr.open_end:
+        return None
+    return None, 0, value.numerator if value.denominator == 1 else value
+
+
+def _name(expr: Name) -> Linear:
+    return expr.name, 1, 0
+
+
+def _negative(expr: Neg) -> Linear | None:
+    found = linear(expr.inner)
+    return None if found is None else (found[0], -found[1], -found[2])
+
+
+def _quotient(expr: Div) -> Linear | None:
+    above, below = linear(expr.top), linear(expr.bottom)
+    if above is None or below is None or below[0] is not None or not below[2]:
+        return None
+    return _divided(above, below[2])
+
+
+def _percent(expr: Percent) -> Linear | None:
+    found = linear(expr.inner)
+    return None if found is None else _divided(found, 100)
+
+
+def _sum(expr: Add) -> Linear | None:
     name: str | None = None
     times: Number = 0
     rest: Number = 0
-    for term in terms:
+    for term in expr.terms:
         found = linear(term)
         if found is None or (found[0] is not None and name is not None and found[0] != name):
             return None
@@ -82,11 +99,11 @@ def _sum(terms: tuple[Expr, ...]) -> Linear | None:
     return name, times, rest
 
 
-def _product(factors: tuple[Expr, ...]) -> Linear | None:
+def _product(expr: Mul) -> Linear | None:
     name: str | None = None
     times: Number = 0
     rest: Number = 1
-    for factor in factors:
+    for factor in expr.factors:
         found = linear(factor)
         if found is None:
             return None
@@ -102,6 +119,18 @@ def _product(factors: tuple[Expr, ...]) -> Linear | None:
 
 def _divided(above: Linear, below: Number) -> Linear:
     return above[0], Fraction(above[1]) / below if above[1] else 0, Fraction(above[2]) / below
+
+
+# Looked up by the kind of a node: this runs for every side of every line.
+_BY_KIND: dict[type, Callable[[Any], Linear | None]] = {
+    Num: _number,
+    Name: _name,
+    Add: _sum,
+    Mul: _product,
+    Neg: _negative,
+    Div: _quotient,
+    Percent: _percent,
+}
 
 
 def everyday(statement: Statement) -> Everyday | None:

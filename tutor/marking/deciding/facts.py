@@ -24,6 +24,7 @@ from tutor.line.tree import (
     Statement,
 )
 from tutor.line.walk import parts, sides
+from tutor.marking.deciding.everyday import everyday
 from tutor.quantity.pi import SHOWN_FOR_PI
 from tutor.quantity.units import Unit
 
@@ -115,6 +116,9 @@ def facts(statement: Statement) -> Facts:
 
 
 def _walked(statement: Statement) -> Facts:
+    line = everyday(statement)
+    if line is not None and line.whole:  # letters and whole numbers: nothing else can stand in it
+        return Facts(frozenset((line.form.name,)), False, False, False, False, False, (), ())
     walk = _Walk()
     for side in sides(statement):
         walk.through(side)

@@ -3,6 +3,7 @@
 from collections.abc import Hashable
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from functools import lru_cache
 
 from tutor.line.keys import statement_key
 from tutor.line.meaning import Setting, UnitSystem
@@ -163,10 +164,19 @@ def _with_own_units(system: UnitSystem, statement: Statement) -> UnitSystem:
     return system
 
 
+@lru_cache(maxsize=256)
+def _without_signs(systems: tuple[UnitSystem, ...], positive: frozenset[str]) -> tuple[Setting, ...]:
+    """Return the settings of a line with no π and no unit in it or in what is known."""
+    return tuple(Setting(None, system, positive) for system in systems)
+
+
 def settings(known: Known, statement: Statement) -> tuple[Setting, ...]:
     """Return the ways to take π and the units, the likeliest first."""
     context = known.context
     involved = has_pi(statement) or (known.base is not None and known.base.has_pi())
+    positive = known.base.positive if known.base else context.measures
+    if not involved and not facts(statement).units:
+        return _without_signs(context.systems, positive)
     pis: list[Fraction | None] = [None]
     if involved:
         shown = (*known.shown_pi, *shown_values(statement))
@@ -175,5 +185,4 @@ def settings(known: Known, statement: Statement) -> tuple[Setting, ...]:
         pis += shown or (Fraction(314, 100), Fraction(22, 7))
     ordered = tuple(dict.fromkeys(pis))
     systems = tuple(_with_own_units(system, statement) for system in context.systems)
-    positive = known.base.positive if known.base else context.measures
     return tuple(Setting(pi, system, positive) for system in systems for pi in ordered)
