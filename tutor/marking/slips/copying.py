@@ -14,19 +14,20 @@ def copied_wrong(old: Expr, new: Expr, *, alone: bool) -> Iterator[Hit]:
     """
     if alone and sum(isinstance(node, Num | Name) for node in every(old)) < 3:
         return
-    found = list(_differences(old, new))
+    found = list(differences(old, new))
     if len(found) != 1:
         return
     was, now = found[0]
     if isinstance(was, Num) and isinstance(now, Num) and _miscopied(was.text, now.text):
         message = f"Maybe {was.text} was copied wrong. Compare this line with the one it comes from."
         yield Hit("copy-slip", message, 2)
-    elif _sign_changed(was, now):
+    elif is_sign_change(was, now):
         message = "Maybe one sign was copied wrong. Compare this line with the one it comes from."
         yield Hit("copy-slip", message, 2)
 
 
-def _differences(old: Expr, new: Expr) -> Iterator[tuple[Expr, Expr]]:
+def differences(old: Expr, new: Expr) -> Iterator[tuple[Expr, Expr]]:
+    """Yield the smallest parts in which two expressions differ, in pairs."""
     if old == new:
         return
     before, after = parts(old), parts(new)
@@ -35,10 +36,11 @@ def _differences(old: Expr, new: Expr) -> Iterator[tuple[Expr, Expr]]:
         yield old, new
         return
     for one, two in zip(before, after, strict=True):
-        yield from _differences(one, two)
+        yield from differences(one, two)
 
 
-def _sign_changed(was: Expr, now: Expr) -> bool:
+def is_sign_change(was: Expr, now: Expr) -> bool:
+    """Tell whether one of two parts is the other one with a minus."""
     return (isinstance(was, Neg) and was.inner == now) or (isinstance(now, Neg) and now.inner == was)
 
 

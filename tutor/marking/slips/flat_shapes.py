@@ -61,9 +61,18 @@ def _two_sizes(expr: Expr, product: Product | None) -> tuple[Expr, Expr] | None:
         return None
     match expr:
         case Mul((Num() | Div(Num(), Num()) as x, Num() | Div(Num(), Num()) as y)) if product.down:
-            return x, y
+            return None if _is_whole(x) or _is_whole(y) else (x, y)
         case _:
             return (product.up[0], product.up[1]) if len(product.up) == 2 and not product.down else None
+
+
+def _is_whole(expr: Expr) -> bool:
+    """Tell whether a division is no fraction but one that comes out: the 14/2 in ``2·14/2``."""
+    match expr:
+        case Div(Num(top), Num(bottom)):
+            return bool(bottom) and (top / bottom).denominator == 1
+        case _:
+            return False
 
 
 def around(expr: Expr, formula: bool) -> Iterator[Wrong]:

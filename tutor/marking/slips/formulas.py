@@ -11,6 +11,7 @@ from tutor.line.poly import Ratio
 from tutor.line.tree import Bare, Chain, Expr, Neg, Rel, Root, Statement
 from tutor.line.walk import names_in
 from tutor.marking.deciding.state import Known, has_pi, settings, shown_values
+from tutor.marking.slips.fitting import fitting
 from tutor.marking.slips.lowered import shape_of
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.premises import premise_slips
@@ -135,8 +136,10 @@ def _at_side(above: Expr, typed: Expr, values: Values, later: int, *, bare: bool
         found += [
             w for w in wrongs_at(part, False) if (v := values.of(w.tree)) is not None and needed.same(v)
         ]
+    fits = fitting(above, typed, values) if found else None
     for wrong in in_order(found, typed, formula=False):
-        yield slip_made(wrong, typed, values.setting, later)
+        if fits is None or len(fits.changes or ()) != 1 or fits.shape_allows(wrong.name, above):
+            yield slip_made(wrong, typed, values.setting, later)
     yield from slanted(above, typed, values, later)
 
 

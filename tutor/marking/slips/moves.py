@@ -42,11 +42,12 @@ from tutor.marking.slips import (
 from tutor.marking.slips.above import Above, statements_above
 from tutor.marking.slips.balance import BalanceMove, balances, linear
 from tutor.marking.slips.copying import copied_wrong
+from tutor.marking.slips.fitting import Fitting, fitting, one_number_changed
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.pairs import PairMove, pairs
 from tutor.marking.slips.run_on import run_on_slips
 from tutor.marking.slips.showing import changed_part
-from tutor.marking.slips.spots import Hit, Move, Spot, Values, exact, is_long, spots
+from tutor.marking.slips.spots import Hit, Move, Spot, Values, exact, is_long, number_in, spots
 
 Sides = tuple[Expr, Expr]
 
@@ -156,6 +157,8 @@ def _sides_in_order(was: Sides, now: Sides, values: Values) -> Iterator[tuple[Hi
     for kept, other in ((0, 1), (1, 0)):
         if _unchanged(was[kept], now[kept], values):
             yield from _of_one_side(was[other], now[other], values, alone=False)
+            if one_number_changed(was[other], now[other]):
+                return  # nothing was done to both sides
     for balance in balances(was, now, values):
         for move in _BALANCE_MOVES:
             try:
@@ -240,8 +243,12 @@ def _of_one_side(old: Expr, new: Expr, values: Values, *, alone: bool) -> Iterat
     if now is None or (was is not None and now.same(was)):
         return
     span: Span | None = None
+    fits: Fitting | None = None
     for spot in spots(old, now, values, plain=False):
         for hit in _hits_at(spot):
+            fits = fits or fitting(old, new, values)
+            if not fits.allows(hit.name, spot.node, number_in(spot.needed)):
+                continue
             span = span or changed_part(old, new, values, spot.node)
             yield hit, span
     for hit in copied_wrong(old, new, alone=alone):

@@ -11,6 +11,9 @@ from tutor.marking.slips.spots import Values, scaled
 from tutor.marking.slips.telling import AS_IT_IS, Filled, slip_made
 from tutor.marking.slips.wrong import Wrong
 
+# How many times as long as the height a slanted side may be: 13 in the triangle with 5 and 12.
+MOST_SLANTED = 3
+
 
 def slanted(
     above: Expr,
@@ -30,7 +33,8 @@ def slanted(
     if product is None or product.pi or product.minus or after is None:
         return
     given = tuple(known_sides)
-    sides = (*(node for node in every(typed) if isinstance(node, Num)), *given)
+    written = () if isinstance(typed, Num) else (node for node in every(typed) if isinstance(node, Num))
+    sides = (*written, *given)
     up = over_two(product)
     if up is None and given and not product.down:
         up, part, sides = product.up, Fraction(1), given
@@ -47,7 +51,8 @@ def slanted(
         for base, height in ((up[0], second), (up[1], first)):
             value = values.of(filled(base))
             # The slanted side of a right triangle is longer than its height.
-            if value is not None and slant > height > 0 and after.same(scaled(value, slant * part)):
+            likely = MOST_SLANTED * height > slant > height > 0
+            if likely and value is not None and after.same(scaled(value, slant * part)):
                 yield slip_made(_wrong(side, base), typed, values.setting, later, filled)
                 return
 

@@ -1,0 +1,141 @@
+"""Whether a wrong move fits what was typed, and not only what it is worth.
+
+``14 − 4(t − 4)`` copied as ``14 − 4(t − 1)`` is worth ``14 − 4t + 4``, as if 4 had multiplied
+one term only. But the bracket still stands: nobody multiplied anything.
+"""
+
+from typing import NamedTuple
+
+from tutor.line.poly import Number
+from tutor.line.tree import Add, Expr, Neg, Num
+from tutor.line.walk import every
+from tutor.marking.slips.copying import differences, is_sign_change
+from tutor.marking.slips.shapes import plain_value
+from tutor.marking.slips.spots import Values, terms_of
+
+Change = tuple[Expr, Expr]
+
+# The moves that may leave the writing as it is, but for numbers and signs: 180 − 40 as 90 − 40.
+_KEEP_SHAPE = frozenset(
+    [
+        "base-and-exponent-swapped",
+        "coefficient-squared-too",
+        "complement-to-180",
+        "diameter-used-as-radius",
+        "double-minus-ignored",
+        "early-rounding",
+        "factor-spread-over-a-product",
+        "larger-denominator-kept",
+        "leg-squares-added-for-leg",
+        "minus-inside-the-power",
+        "neg-times-neg-stays-neg",
+        "radius-used-as-diameter",
+        "slant-side-as-height",
+        "sphere-power-wrong",
+        "supplement-to-90",
+        "triangle-sum-360",
+        "two-minuses-make-a-plus-in-a-sum",
+        "two-sides-only-perimeter",
+    ]
+)
+_PLACES_CHANGED = frozenset(["subtraction-treated-as-commutative", "smaller-from-larger"])
+_SQUARE_SIDES = frozenset(["perimeter-given-for-area", "area-given-for-perimeter"])
+# The moves with two terms of a sum of which one may stay as it was.
+_ONE_TERM = frozenset(["double-minus-ignored", "larger-denominator-kept"])
+# The moves whose result is one number, which has to stand in the typed line.
+_RESULT_SHOWN = frozenset(["fact-slip"])
+
+
+class Fitting(NamedTuple):
+    """What is written before and after; ``changes``: the numbers and signs that alone differ, else None."""
+
+    old: Expr
+    new: Expr
+    changes: tuple[Change, ...] | None
+    terms: tuple[tuple[Expr, bool], ...]
+
+    def allows(self, name: str, place: Expr, result: Number | None = None) -> bool:
+        """Tell whether a move made at ``place`` can have led to what is typed."""
+        if name in _RESULT_SHOWN and not _result_shown(result, self.old, self.new):
+            return False
+        return self.shape_allows(name, place) and self._among_changed_terms(name, place)
+
+    def shape_allows(self, name: str, place: Expr) -> bool:
+        """Tell whether a move at ``place`` may leave the writing as far as it was left."""
+        if self.changes is None:
+            return True
+        touched = any(was is node for was, _ in self.changes for node in every(place))
+        return touched and _keeps_shape(name, self.changes)
+
+    def _among_changed_terms(self, name: str, place: Expr) -> bool:
+        if self.changes is not None or all(changed for _, changed in self.terms):
+            return True
+        inside = [changed for term, changed in self.terms if any(place is node for node in every(term))]
+        if inside:
+            return inside[0]
+        return name in _ONE_TERM or sum(changed for _, changed in self.terms) > 1
+
+
+def fitting(old: Expr, new: Expr, values: Values) -> Fitting:
+    """Compare the writing of two expressions."""
+    return Fitting(old, new, number_changes(old, new), _terms_compared(old, new, values))
+
+
+def number_changes(old: Expr, new: Expr) -> tuple[Change, ...] | None:
+    """Return the numbers and signs in which two expressions differ that are else written alike, or None."""
+    if isinstance(plain_value(old.inner if isinstance(old, Neg) else old), Num):
+        return None
+    found = tuple(differences(old, new))
+    alike = all(_are_numbers(was, now) or is_sign_change(was, now) for was, now in found)
+    return found if alike else None
+
+
+def one_number_changed(old: Expr, new: Expr) -> bool:
+    """Tell whether one number alone is not what it was; not a coefficient that became 1."""
+    found = number_changes(old, new)
+    return found is not None and len(found) == 1 and isinstance(found[0][1], Num) and found[0][1].value != 1
+
+
+def _are_numbers(was: Expr, now: Expr) -> bool:
+    return isinstance(was, Num) and isinstance(now, Num)
+
+
+def _terms_compared(old: Expr, new: Expr, values: Values) -> tuple[tuple[Expr, bool], ...]:
+    """Return the terms of a sum that has as many terms as before, and whether each changed its value."""
+    if not isinstance(old, Add) or not isinstance(new, Add):
+        return ()
+    before, after = terms_of(old), terms_of(new)
+    if len(before) != len(after):
+        return ()
+    return tuple((was, not _same(was, now, values)) for was, now in zip(before, after, strict=True))
+
+
+def _same(was: Expr, now: Expr, values: Values) -> bool:
+    one, two = values.of(was), values.of(now)
+    return was == now if one is None or two is None else one.same(two)
+
+
+def _keeps_shape(name: str, changes: tuple[Change, ...]) -> bool:
+    if name in _KEEP_SHAPE:
+        return True
+    numbers = [
+        (was.value, now.value) for was, now in changes if isinstance(was, Num) and isinstance(now, Num)
+    ]
+    if name in _PLACES_CHANGED:
+        before, after = sorted(was for was, _ in numbers), sorted(now for _, now in numbers)
+        return len(numbers) > 1 and before == after
+    if name in _SQUARE_SIDES:
+        return len(changes) == 1 and len(numbers) == 1 and 4 in numbers[0]
+    return False
+
+
+def _result_shown(result: Number | None, old: Expr, new: Expr) -> bool:
+    """Tell whether a result was put down: it stands alone, or more often than it did."""
+    if result is None or isinstance(new.inner if isinstance(new, Neg) else new, Num):
+        return True
+    size = -result if result < 0 else result
+    return _times_written(size, new) > _times_written(size, old)
+
+
+def _times_written(value: Number, expr: Expr) -> int:
+    return sum(isinstance(node, Num) and node.value == value for node in every(expr))
