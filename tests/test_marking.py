@@ -209,34 +209,6 @@ def test_finished(task: Task, texts: list[str], finished: bool | None) -> None:
     assert mark_lines(task, texts).progress.finished is finished
 
 
-def test_the_four_steps_of_a_box() -> None:
-    work = start(BOX)
-    seen = []
-    for text in (
-        "V = L W H",
-        "V = 420 cm^3",
-        "L = 10 cm, H = 6 cm",
-        "W = ?",
-        "420 = 60W",
-        "W = 7",
-        "W = 7 cm",
-    ):
-        work = work.submit(text)
-        seen.append([state.value for _, state in work.progress.steps])
-    assert seen[0] == ["stands", "next", "open", "open"]
-    assert seen[3] == ["stands", "stands", "next", "open"]
-    assert seen[5] == ["stands", "stands", "stands", "next"]
-    assert seen[6] == ["stands"] * 4
-    assert dict(work.progress.labels) == {"V": "420 cm³", "L": "10 cm", "H": "6 cm", "W": "7 cm"}
-    assert work.progress.missing_labels == () and work.progress.complete
-
-
-def test_every_step_is_needed_where_all_are_asked_for() -> None:
-    strict = Task(BOX.formulas, BOX.givens, BOX.find, BOX.units, every_step=True, measures=BOX.measures)
-    assert not mark_lines(strict, ["W = 7 cm"]).progress.complete
-    assert mark_lines(BOX, ["W = 7 cm"]).progress.complete
-
-
 @pytest.mark.parametrize(
     ("texts", "checked"),
     [

@@ -11,8 +11,9 @@ from textual.binding import Binding
 from textual.color import Color
 from textual.theme import Theme
 
+from tutor.marking.task import Task
 from tutor.marking.verdict import Mark, Step, Verdict
-from tutor.marking.working import StepState, WorkLine
+from tutor.marking.working import StepState, WorkLine, mark_lines
 from tutor.page.app import EvenlineApp
 from tutor.page.clerk import Clerk
 from tutor.page.help_screen import help_text
@@ -23,6 +24,7 @@ from tutor.page.ruling import GUTTER, Written, rows
 from tutor.page.shelf_screen import ShelfScreen
 from tutor.page.steps_row import steps_row
 from tutor.page.turns import Turns
+from tutor.page.words import step_sentence
 from tutor.page.work_screen import WorkScreen
 from tutor.visible import visible
 
@@ -127,6 +129,18 @@ def test_an_equation_alone_has_words_of_its_own_for_its_steps() -> None:
     assert steps_row(steps).plain == "✓ equation   ▸ solve: next"
     measured = tuple((step, asked.get(step, StepState.OPEN)) for step in Step)
     assert steps_row(measured).plain == "✓ formula   · label   ▸ substitute: next   · units"
+
+
+def test_a_label_without_its_unit_is_told_from_one_that_is_missing() -> None:
+    box = Task(
+        formulas=("V = L W H",),
+        givens=(("V", "756 cm^3"), ("L", "14 cm"), ("H", "6 cm")),
+        find=("W",),
+        units=("cm",),
+    )
+    said = step_sentence(mark_lines(box, ["V = L W H", "L = 14", "V = 756 cm^3"]).progress)
+    assert said.endswith("Still missing: H, W. Still without its unit: L.")
+    assert "without" not in step_sentence(mark_lines(box, ["V = L W H", "L = 14 cm"]).progress)
 
 
 def test_help_names_every_key_of_the_footer() -> None:

@@ -73,25 +73,30 @@ def progress_of(known: Known, lines: Sequence["WorkLine"]) -> Progress:
         Step.SUBSTITUTE: bool(context.find) or context.from_first_line,
         Step.UNITS: bool(context.asked_units),
     }
-    steps = _steps(asked, done)
     needed = set(Step) if context.task.every_step else {Step.SUBSTITUTE, Step.UNITS}
+    steps = _steps(asked, done, needed)
     complete = bool(finished) and all(done[step] for step in Step if asked[step] and step in needed)
     return Progress(
         steps, finished, complete, units, wrong, tuple(labels.items()), missing, _checked(known, standing)
     )
 
 
-def _steps(asked: dict[Step, bool], done: dict[Step, bool]) -> tuple[tuple[Step, StepState], ...]:
+def _steps(
+    asked: dict[Step, bool], done: dict[Step, bool], needed: set[Step]
+) -> tuple[tuple[Step, StepState], ...]:
+    waiting = [step for step in Step if asked[step] and not done[step]]
+    if done[Step.SUBSTITUTE]:
+        # The unknown is found: the unit comes next, not the labels that nobody insists on.
+        waiting = [step for step in waiting if step in needed]
+    following = waiting[0] if waiting else None
     made: list[tuple[Step, StepState]] = []
-    next_found = False
     for step in Step:
         if not asked[step]:
             state = StepState.NOT_ASKED
         elif done[step]:
             state = StepState.STANDS
         else:
-            state = StepState.OPEN if next_found else StepState.NEXT
-            next_found = True
+            state = StepState.NEXT if step is following else StepState.OPEN
         made.append((step, state))
     return tuple(made)
 

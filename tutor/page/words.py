@@ -102,9 +102,8 @@ def step_sentence(progress: Progress) -> str:
                 return "Next: write the formula that joins what you know and what you look for."
             return "Next: write the equation down as it is given."
         case Step.LABEL:
-            names = ", ".join(map(visible, progress.missing_labels))
-            still = f" Still missing: {names}." if names else ""
-            return f"Next: write what you know with its unit, and ? for what you look for.{still}"
+            said = "Next: write what you know with its unit, and ? for what you look for."
+            return said + _still_missing(progress)
         case Step.SUBSTITUTE:
             if measured:
                 return "Next: put the numbers in, then go down line by line to the unknown alone."
@@ -115,6 +114,14 @@ def step_sentence(progress: Progress) -> str:
             return "Write the next line and press Enter. Each line must follow from those above."
         case _:
             assert_never(step)
+
+
+def _still_missing(progress: Progress) -> str:
+    typed = dict(progress.labels)
+    names = ", ".join(visible(name) for name in progress.missing_labels if name not in typed)
+    bare = ", ".join(visible(name) for name in progress.missing_labels if name in typed)
+    without = f" Still without its unit: {bare}." if bare else ""
+    return (f" Still missing: {names}." if names else "") + without
 
 
 def shelf_row(one: OnShelf) -> ShelfRow:

@@ -1,0 +1,67 @@
+"""The four steps: which stands, which comes next."""
+
+from dataclasses import replace
+
+from marking_cases import BOX
+
+from tutor.marking.task import Task
+from tutor.marking.verdict import Step
+from tutor.marking.working import StepState, mark_lines, start
+
+
+def test_the_four_steps_of_a_box() -> None:
+    work = start(BOX)
+    seen = []
+    for text in (
+        "V = L W H",
+        "V = 420 cm^3",
+        "L = 10 cm, H = 6 cm",
+        "W = ?",
+        "420 = 60W",
+        "W = 7",
+        "W = 7 cm",
+    ):
+        work = work.submit(text)
+        seen.append([state.value for _, state in work.progress.steps])
+    assert seen[0] == ["stands", "next", "open", "open"]
+    assert seen[3] == ["stands", "stands", "next", "open"]
+    assert seen[5] == ["stands", "stands", "stands", "next"]
+    assert seen[6] == ["stands"] * 4
+    assert dict(work.progress.labels) == {"V": "420 cm³", "L": "10 cm", "H": "6 cm", "W": "7 cm"}
+    assert work.progress.missing_labels == () and work.progress.complete
+
+
+def test_formulas_on_one_line_are_the_step_of_a_formula() -> None:
+    frame = Task(
+        formulas=("F = L + 2 b", "G = W + 2 b"),
+        givens=(("F", "48 cm"), ("G", "35 cm"), ("b", "4.5 cm")),
+        find=("L", "W"),
+        units=("cm", "cm"),
+    )
+    for text in ("F = L + 2b, G = W + 2b", "L = F − 2b and W = G − 2b"):
+        assert dict(mark_lines(frame, [text]).progress.steps)[Step.FORMULA] is StepState.STANDS
+    for text in ("F = L + 2b, 35 = W + 9", "F = L + 2b or G = W + 2b"):
+        assert dict(mark_lines(frame, [text]).progress.steps)[Step.FORMULA] is StepState.NEXT
+
+
+def test_the_unit_comes_next_once_the_unknown_is_found() -> None:
+    found = ["V = L W H", "420 = 60W", "W = 7"]
+    assert [state.value for _, state in mark_lines(BOX, found).progress.steps] == [
+        "stands",
+        "open",
+        "stands",
+        "next",
+    ]
+    strict = replace(BOX, every_step=True)
+    assert [state.value for _, state in mark_lines(strict, found).progress.steps] == [
+        "stands",
+        "next",
+        "stands",
+        "open",
+    ]
+
+
+def test_every_step_is_needed_where_all_are_asked_for() -> None:
+    strict = replace(BOX, every_step=True)
+    assert not mark_lines(strict, ["W = 7 cm"]).progress.complete
+    assert mark_lines(BOX, ["W = 7 cm"]).progress.complete
