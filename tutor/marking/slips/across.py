@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from tutor.line.poly import Number
-from tutor.line.tree import Add, Expr, Name
+from tutor.line.tree import Add, Div, Expr, Mul, Name
 from tutor.marking.slips.balance import Balance, number, term_values
 from tutor.marking.slips.spots import Hit, Values, number_in, say_size, show, show_unsigned, terms_of
 
@@ -36,7 +36,8 @@ def _numbers_of(eq: Balance) -> Iterator[tuple[Number, str]]:
 
 
 def _one_side_only(eq: Balance, value: Number, shown: str) -> Iterator[Hit]:
-    if isinstance(eq.right, Add) and eq.number is not None:
+    alone = eq.lin is not None and eq.lin.lead == 1
+    if alone and isinstance(eq.right, Add | Mul | Div) and eq.number is not None:
         message = f"The sign = says that both sides are worth the same. Where did the {shown} go?"
         yield Hit("answer-comes-next", message)
     done = "taken away" if value > 0 else "added"

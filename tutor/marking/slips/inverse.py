@@ -4,7 +4,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from tutor.line.poly import Number, Ratio, small
-from tutor.line.tree import Add, Div, Expr, Mul, Neg
+from tutor.line.tree import Add, Div, Expr, Mul, Neg, Num
+from tutor.line.walk import every
 from tutor.marking.slips.arithmetic import fact_mixed_up, near_fact, near_product
 from tutor.marking.slips.balance import Balance, factors_in, is_fraction, number
 from tutor.marking.slips.spots import (
@@ -45,7 +46,7 @@ def _factor_moves(eq: Balance, factor: Number, product: bool) -> Iterator[Hit]:
     if not product:
         return
     if eq.right_scaled(-1 / Fraction(factor)) and right.above and factor != -1:
-        message = f"Maybe a sign got lost in {_doing(factor)}. What sign does the result have?"
+        message = f"Maybe a sign got lost in {_doing(eq, factor)}. What sign does the result have?"
         yield Hit("sign-dropped-when-dividing", message)
     if factor == -1:
         return
@@ -74,19 +75,28 @@ def _fact_mixed_up(eq: Balance, factor: Number) -> Iterator[Hit]:
         yield fact_mixed_up(f"{show(eq.right)} times {factor.denominator}", 3)
 
 
-def _is_division(factor: Number) -> bool:
-    """Tell whether a factor is one over a whole number: x/4 is (1/4)x."""
+def _is_division(eq: Balance, factor: Number) -> bool:
+    """Tell whether a factor is written as one over a whole number: x/4 is (1/4)x, but 0.5x is a product."""
+    if _is_decimal(eq, factor):
+        return False
     return abs(Fraction(factor).numerator) == 1 and Fraction(factor).denominator > 1
 
 
-def _called(factor: Number) -> str:
+def _is_decimal(eq: Balance, factor: Number) -> bool:
+    """Tell whether a factor of the left side is written with a decimal point."""
+    return any(isinstance(node, Num) and node.places and node.value == factor for node in every(eq.left))
+
+
+def _called(eq: Balance, factor: Number) -> str:
     """Return what a factor of the unknown is called: the 4, the division by 4."""
-    return f"the division by {say(1 / Fraction(factor))}" if _is_division(factor) else f"the {say(factor)}"
+    return (
+        f"the division by {say(1 / Fraction(factor))}" if _is_division(eq, factor) else f"the {say(factor)}"
+    )
 
 
-def _doing(factor: Number) -> str:
+def _doing(eq: Balance, factor: Number) -> str:
     """Return what undoes a factor: dividing by 4, multiplying by 4."""
-    if _is_division(factor):
+    if _is_division(eq, factor):
         return f"multiplying by {say(1 / Fraction(factor))}"
     return f"dividing by {say(factor)}"
 
@@ -96,10 +106,12 @@ def _one_side_only(eq: Balance, factor: Number, product: bool) -> Iterator[Hit]:
         message = f"Maybe the minus was left out on one side only. What happens to {show(eq.right)}?"
         yield Hit("opposite-of-x-read-as-x", message)
     elif product:
-        message = f"Maybe {_called(factor)} was taken off on one side only. What happens to {show(eq.right)}?"
+        message = (
+            f"Maybe {_called(eq, factor)} was taken off on one side only. What happens to {show(eq.right)}?"
+        )
         yield Hit("coefficient-removed-one-side-only", message)
     else:
-        message = f"Maybe {_doing(factor)} was done on one side only. What happens to {show(eq.right)}?"
+        message = f"Maybe {_doing(eq, factor)} was done on one side only. What happens to {show(eq.right)}?"
         yield Hit("divide-left-side-only-fully", message)
 
 
@@ -152,7 +164,9 @@ def part_undone(eq: Balance) -> Iterator[Hit]:
         if eq.right_scaled(1 / by):
             yield _only_one_term(eq, by, lin.rest)
         if eq.right_scaled(1):
-            message = f"Maybe {_called(by)} was taken off on one side only. What happens to {show(eq.right)}?"
+            message = (
+                f"Maybe {_called(eq, by)} was taken off on one side only. What happens to {show(eq.right)}?"
+            )
             yield Hit("coefficient-removed-one-side-only", message, 2)
         if eq.right_shifted(-by):
             message = f"Maybe {say(by)} was taken away. Here it multiplies: what undoes multiplying?"
@@ -161,7 +175,7 @@ def part_undone(eq: Balance) -> Iterator[Hit]:
 
 def _only_one_term(eq: Balance, by: Fraction, rest: Number) -> Hit:
     left_alone = say_size(rest)
-    if abs(by) < 1 and by.numerator in (1, -1):
+    if _is_division(eq, by):
         message = f"Maybe only one term was multiplied by {say(1 / by)}. What happens to the {left_alone}?"
         return Hit("multiply-only-the-fraction-term", message)
     message = f"Maybe only one term was divided by {say(by)}. What happens to the {left_alone}?"
@@ -183,7 +197,7 @@ def unknown_alone(eq: Balance) -> Iterator[Hit]:
         yield Hit("all-numbers-to-one-side", message)
     if eq.right_is(scaled(eq.was[1], 1 / Fraction(lin.lead)) - number(lin.rest)):
         message = (
-            f"Maybe {_called(lin.lead)} was undone before the {say_size(lin.rest)}. "
+            f"Maybe {_called(eq, lin.lead)} was undone before the {say_size(lin.rest)}. "
             f"Then what happens to the {say_size(lin.rest)}?"
         )
         yield Hit("two-step-order-reversed", message)

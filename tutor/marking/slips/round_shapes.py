@@ -143,13 +143,18 @@ def _third_forgotten(product: Product) -> Iterator[Wrong]:
     up = product.up if len(product.down) == 1 and is_number(product.down[0], 3) else None
     if product.down == ():
         up = without(product.up, num(1).value / 3)
-    if up is not None and len(up) == 3 and not is_number(up[0], 4):
+    if up is not None and len(up) == 3 and not _is_ball(up):
         yield Wrong(
             "cone-third-forgotten",
             _made(replace(product, down=()), *up),
             "Maybe the third was left out. What part of a full can is it?",
             there="there the third is still missing",
         )
+
+
+def _is_ball(up: tuple[Expr, ...]) -> bool:
+    """Tell whether a third of these is a ball's 4/3, and no cone with radius 4."""
+    return is_number(up[0], 4) and not alike(up[0], up[1])
 
 
 def _ball(product: Product) -> Iterator[Wrong]:

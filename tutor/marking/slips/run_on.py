@@ -25,7 +25,7 @@ def run_on_slips(known: Known, chain: Chain, values: Values) -> Iterator[Slip]:
         if names_in(before) or not _goes_on_with(before, after, values):
             continue
         message = f"{_SIGN} Begin a new line before {show(after)}."
-        if names_in(chain.sides[0]):
+        if names_in(chain.sides[0]) and not isinstance(chain.sides[0], Name):
             yield Slip("solution-chain-on-one-line", message, after.span)
         elif asked and before is chain.sides[0]:
             yield _filled(chain, after)
