@@ -99,6 +99,15 @@ def test_head_lines_say_what_the_work_is_marked_against(tmp_path: Path) -> None:
     assert lines == ["C = 2πr", "47.1 = 6.28r", "r = 7.5 cm"]
 
 
+def test_several_names_may_be_found_and_remarks_stand_in_the_head() -> None:
+    head = "# struts\nformula A + B = 180\ngiven A = 3x + 12\n#given C = 1\n"
+    for names in ("A and B", "A, B", "A B"):
+        task, lines, _, problem = read_work(f"{head}find {names}\n\nB = 108\n# then A\n")
+        assert (task.find, problem) == (("A", "B"), "")
+        assert lines == ["B = 108", "# then A"]
+    assert "Write the letter to find" in read_work(f"{head}find and\n\nB = 108\n")[3]
+
+
 def test_the_head_decides_the_marks(tmp_path: Path) -> None:
     code, out = checked_text(tmp_path, HOOP.replace("47.1 cm", "48.1 cm"))
     assert code == 1 and "first wrong line is line 2" in out

@@ -17,7 +17,7 @@ from tutor.record.desk import Desk
 from tutor.record.state import Attempt, Status
 from tutor.teacher.handed_in import HandedIn, read_handed_in
 from tutor.teacher.possible_slips import by_slip, slip_lines, slip_rows, together_rows
-from tutor.teacher.report import print_report
+from tutor.teacher.report import WIDTH, print_report
 from tutor.teacher.slip_words import slip_words
 
 ACROSS = "constant-across-unchanged-sign"
@@ -207,7 +207,8 @@ def test_a_hint_in_a_file_steers_no_terminal(lesson_file: Path, folder: Path) ->
     path = student("K7", lesson_file, folder, shown)
     forge(path, "UPDATE hint SET shown = char(27) || '[31m' || hex(zeroblob(4000)) WHERE stage = 'line'")
     row = section(reported(lesson_file, folder), "Missed")[2]
-    assert "(shown) ␛[31m0000…" in row and "\x1b" not in row
+    assert "(shown) ␛[31m0000" in row and "0…  to correct" in row and "\x1b" not in row
+    assert len(row) <= WIDTH
 
 
 def test_a_file_of_an_older_version_is_read(folder: Path, lesson_file: Path) -> None:

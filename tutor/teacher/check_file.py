@@ -17,6 +17,7 @@ from tutor.visible import visible
 MAX_BYTES = 1_000_000
 MAX_LINES = 400
 STRUCK = "~"
+REMARK = "#"
 _SAID_WIDTH = 68
 
 _SIGNS = {
@@ -108,15 +109,19 @@ def read_work(text: str) -> tuple[Task, list[str], frozenset[int], str]:
 
 
 def _head(rows: list[str]) -> tuple[Task, int, str]:
-    """Read the head lines: all rows above the first that does not begin with a head word."""
+    """Read the head lines: all rows above the first that does not begin with a head word.
+
+    A row that begins with # is a remark there, as in a lesson.
+    """
     task = Task()
     used = 0
     for number, row in enumerate(rows, start=1):
         word, _, rest = row.strip().partition(" ")
-        if row.strip() and word not in _HEAD_WORDS:
+        remark = word.startswith(REMARK)
+        if row.strip() and word not in _HEAD_WORDS and not remark:
             break
         used = number
-        if not row.strip():
+        if remark or not row.strip():
             continue
         changed = _with(task, word, rest.strip())
         if changed is None:
@@ -141,8 +146,9 @@ _HEAD_WORDS = {
 
 
 def _with(task: Task, word: str, rest: str) -> Task | None:
-    if word == "find" and rest:
-        return replace(task, find=(*task.find, *rest.replace(",", " ").split()))
+    if word == "find":
+        names = [name for name in rest.replace(",", " ").split() if name != "and"]
+        return replace(task, find=(*task.find, *names)) if names else None
     if word == "formula" and "=" in rest:
         return replace(task, formulas=(*task.formulas, rest))
     if word == "given" and "=" in rest:

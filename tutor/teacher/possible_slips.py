@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from tutor.record.state import Attempt
+from tutor.teacher.folding import folded
 from tutor.teacher.handed_in import HandedIn
 from tutor.teacher.slip_words import slip_words
 from tutor.teacher.table import short, table
@@ -58,10 +59,11 @@ def _students(lines: Sequence[SlipLine]) -> tuple[str, ...]:
 def slip_rows(lines: Sequence[SlipLine], width: int) -> Iterator[str]:
     """Yield each slip in words, and below it who wrote which line."""
     for slip, found in by_slip(lines):
-        yield short(f"{slip_words(slip)} ({slip})", width)
+        yield from folded(f"{slip_words(slip)} ({slip})", width)
         rows = [(line.who, line.problem, _place(line), line.text) for line in found]
         head = ("student", "problem", "line", "what was written")
-        yield from (_INDENT + row for row in table(head, rows, (16, 16, 20, 16)))
+        room = (3, width - len(_INDENT))
+        yield from (_INDENT + row for row in table(head, rows, (16, 16, 20, 16), rest=room))
 
 
 def _place(line: SlipLine) -> str:

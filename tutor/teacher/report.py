@@ -167,7 +167,7 @@ def _missed(class_of: Sequence[tuple[str, HandedIn]]) -> Iterator[str]:
     ]
     if rows:
         head = ("student", "problem", "line", "first attempt", "now")
-        yield from table(head, rows, (14, 14, 4, 18, 22))
+        yield from table(head, rows, (14, 14, 4, 18, 22), rest=(3, WIDTH))
 
 
 def _first_attempt(attempt: Attempt) -> list[tuple[str, str]]:

@@ -82,7 +82,7 @@ _WORDS = {
     # formulas and figures
     "perimeter-given-for-area": "the distance round, where the area is asked",
     "area-given-for-perimeter": "the area, where the distance round is asked",
-    "two-sides-only-perimeter": "two sides only were added",
+    "two-sides-only-perimeter": "what is there twice was counted once",
     "sides-added-for-area": "the sides were added, where they multiply",
     "triangle-half-forgotten": "the half of a triangle was left out",
     "slant-side-as-height": "a slanted side was used as the height",

@@ -19,8 +19,21 @@ def short(text: str, columns: int) -> str:
     return shown + "…"
 
 
-def table(head: Sequence[str], rows: Sequence[Sequence[str]], widest: Sequence[int]) -> Iterator[str]:
-    """Yield the rows under their head; ``widest``: the most columns each one may take."""
+def table(
+    head: Sequence[str],
+    rows: Sequence[Sequence[str]],
+    widest: Sequence[int],
+    *,
+    rest: tuple[int, int] = (0, 0),
+) -> Iterator[str]:
+    """Yield the rows under their head; ``widest``: the most columns each one may take.
+
+    ``rest``: the column that also gets what the others leave, and the columns of the whole table.
+    """
+    at, whole = rest
+    taken = [_taken(number, head, rows, widest) for number in range(len(head)) if number != at]
+    left = whole - sum(taken) - len(GAP) * len(taken)
+    widest = [max(most, left) if number == at else most for number, most in enumerate(widest)]
     cut = [[short(cell, most) for cell, most in zip(row, widest, strict=True)] for row in (head, *rows)]
     widths = [max(cell_width(row[at]) for row in cut) for at in range(len(head))]
     for number, row in enumerate(cut):
@@ -28,3 +41,7 @@ def table(head: Sequence[str], rows: Sequence[Sequence[str]], widest: Sequence[i
         yield GAP.join(padded).rstrip()
         if number == 0:
             yield GAP.join("-" * width for width in widths)
+
+
+def _taken(column: int, head: Sequence[str], rows: Sequence[Sequence[str]], widest: Sequence[int]) -> int:
+    return max(cell_width(short(row[column], widest[column])) for row in (head, *rows))
