@@ -113,6 +113,9 @@ def test_a_struck_out_line_is_not_gone_on_from() -> None:
 BOX = Task(
     ("V = L W H",), (("V", "756 cm^3"), ("L", "14 cm"), ("H", "6 cm")), ("W",), ("cm",), every_step=True
 )  # fmt: skip
+STRUTS = Task(
+    ("A + B = 180",), (("A", "3x + 12"), ("B", "5x + 8")), ("A", "B"), ("°", "°"), every_step=True
+)  # fmt: skip
 BOX_LABELS = ["V = LWH", "V = 756 cm^3, L = 14 cm, H = 6 cm, W = ?"]
 
 
@@ -130,6 +133,7 @@ BOX_LABELS = ["V = LWH", "V = 756 cm^3, L = 14 cm, H = 6 cm, W = ?"]
         (X, ["5x + 3 = 5x + 7", "no solution"]),
         (BOX, [*BOX_LABELS, "756 = 14 · W · 6", "9 = W", "W = 9 cm", "756 = 14 · 9 · 6"]),
         (BOX, [*BOX_LABELS, "756 = 84W", "W = 9 cm"]),
+        (STRUTS, ["A + B = 180", "8x + 20 = 180", "x = 20", "A = 72°", "B = 108°"]),
         (Task(every_step=True), ["2·6·3 + 2·3·2", "48"]),
     ],
 )
@@ -146,6 +150,8 @@ def test_two_steps_in_one_line_are_no_leap(task: Task, lines: list[str]) -> None
         (X, ["2(x+5) = 24", "x = 7"], "three. Write a line between: multiply each part in the bracket by 2."),
         (X, ["x/2 + x/3 = 10", "x = 12"], "three. Write a line between: multiply both sides by 6."),
         (BOX, [*BOX_LABELS, "W = 9 cm"], "three. Write a line between: put the numbers in."),
+        (STRUTS, ["A + B = 180", "x = 20"],
+         "four. Write a line between: put 3x + 12 in the place of A and 5x + 8 in the place of B."),
         (Task(every_step=True), ["3(x + 4) + 2(x − 1)", "5x + 10"], None),
     ],
 )  # fmt: skip

@@ -11,7 +11,9 @@ from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.state import Known
 from tutor.marking.steps.equation import next_move
 from tutor.marking.steps.forms import Style, tidy
-from tutor.marking.steps.standing import put_in, values_of
+from tutor.marking.steps.model import Move
+from tutor.marking.steps.standing import look, put_in, values_of
+from tutor.marking.steps.substitution import definitions_put_in
 
 MAX_LINES = 40
 # So many elementary steps may be taken in one line.
@@ -92,8 +94,12 @@ def steps_between(before: Statement, after: Statement, known: Known) -> int | No
     put = 0
     names = statement_names(after)
     if isinstance(before, Chain) and statement_names(before) != names:
-        filled = put_in(before, values_of(known, style), known.context.task.pi, style)
-        put = 1 if filled.sides != before.sides else 0
+        meant = _definitions_in(before, known) if not names <= statement_names(before) else None
+        if meant is not None:
+            filled: Statement = meant.statement
+        else:
+            filled = put_in(before, values_of(known, style), known.context.task.pi, style)
+        put = 1 if filled != before else 0
         before = filled
     found = statement_names(before)
     if len(found) > 1 or (found != names and not isinstance(after, Said)):
@@ -103,6 +109,11 @@ def steps_between(before: Statement, after: Statement, known: Known) -> int | No
         return put + met
     far, near = steps_left(before, style), steps_left(after, style)
     return None if far is None or near is None else max(0, put + far - near)
+
+
+def _definitions_in(before: Chain, known: Known) -> Move | None:
+    """``3x + 12 + 5x + 8 = 180`` for ``A + B = 180``, where x is what is worked on."""
+    return next(definitions_put_in(look(known), before), None)
 
 
 def _style(statement: Statement, known: Known) -> Style:
@@ -133,12 +144,15 @@ def jump(known: Known, after: Statement) -> Jump | None:
         if steps <= ALLOWED:
             return None
         if best is None or steps < best.steps:
-            best = Jump(steps, _first_step(before, known))
+            best = Jump(steps, _first_step(before, after, known))
     return best
 
 
-def _first_step(before: Statement, known: Known) -> str:
-    move = next_move(before, _style(before, known))
+def _first_step(before: Statement, after: Statement, known: Known) -> str:
+    if isinstance(before, Chain) and not statement_names(after) <= statement_names(before):
+        move = _definitions_in(before, known)
+    else:
+        move = next_move(before, _style(before, known))
     return "Put the numbers in." if move is None else move.what
 
 
