@@ -259,7 +259,7 @@ FORMULAS = [
     ("S = 2πr(r + h)", "S = πr² + 2πrh", "cylinder-one-base-only"),
     ("S = 6 s²", "S = s³", "volume-given-for-surface-area"),
     ("P = 4 x", "P = 2 x", "two-sides-only-perimeter"),
-    ("V = a³", "V = 3a", "dimensions-added-for-volume"),
+    ("V = a³", "V = 3a", "cube-as-triple"),
     ("N = M k²", "N = M k", "area-scales-like-length"),
 ]
 

@@ -37,7 +37,7 @@ def rectangle(expr: Expr, formula: bool) -> Iterator[Wrong]:
     if isinstance(x, Num) or isinstance(y, Num) if formula else not no_letters(expr):
         return
     # 5² taken for 5·2 has a name of its own: there a rectangle is the second thought.
-    cost = 2 if product.powered and not formula else 1
+    cost = 1 if not product.powered else 3 if formula else 2
     yield Wrong(
         "sides-added-for-area",
         plus(x, y),

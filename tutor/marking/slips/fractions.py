@@ -1,5 +1,6 @@
 """Wrong moves with fractions: adding, multiplying, cancelling."""
 
+import re
 from collections.abc import Iterator
 from fractions import Fraction
 
@@ -37,7 +38,7 @@ def fractions_added(pair: Pair) -> Iterator[Hit]:
     done = "taken away" if minus else "added"
     if _gives_over(pair, tops, b - d if minus else b + d) or _gives_over(pair, tops, b + d):
         message = (
-            f"Maybe tops and bottoms were {done} apart. Are the parts of {first} and {second} equally big?"
+            f"Maybe the tops were {done} and the bottoms too. Are parts of {first} and {second} equally big?"
         )
         yield Hit("tops-and-bottoms-added", message)
     if pair.gives(tops):
@@ -50,6 +51,44 @@ def fractions_added(pair: Pair) -> Iterator[Hit]:
         yield Hit("larger-denominator-kept", message)
 
 
+def all_fractions_added(spot: Spot) -> Iterator[Hit]:
+    """``1/2 + 1/3 + 1/4`` as 3/9, ``1 1/2 + 2 1/3`` as 3 2/5."""
+    if not isinstance(spot.node, Add):
+        return
+    terms = spot.node.terms
+    mixed = [_mixed(term) for term in terms]
+    if all(mixed):
+        found = [parts for parts in mixed if parts]
+    else:
+        found = [(Fraction(0), top, bottom) for top, bottom in map(_simple, terms) if bottom]
+    if len(found) != len(terms) or (len(terms) < 3 and not all(mixed)):
+        return
+    whole, top, bottom = (sum(parts[at] for parts in found) for at in range(3))
+    if spot.gives(_number(whole + Fraction(top, bottom))):
+        message = (
+            "Maybe the tops were added and the bottoms too. "
+            f"Are parts of {show(terms[0])} and {show(terms[1])} equally big?"
+        )
+        yield Hit("tops-and-bottoms-added", message)
+
+
+def _simple(expr: Expr) -> tuple[Fraction, Fraction]:
+    match expr:
+        case Div(Num(top), Num(bottom)):
+            return top, bottom
+        case _:
+            return Fraction(0), Fraction(0)
+
+
+def _mixed(expr: Expr) -> tuple[Fraction, Fraction, Fraction] | None:
+    """Return whole, top and bottom of a mixed number as it is written."""
+    if not isinstance(expr, Num) or not (written := _MIXED.fullmatch(expr.text)):
+        return None
+    whole, top, bottom = map(Fraction, written.groups())
+    return whole, top, bottom
+
+
+_MIXED = re.compile(r"(\d+)\s+(\d+)/(\d+)")
 _WHOLE = Ratio(ONE)
 
 

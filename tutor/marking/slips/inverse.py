@@ -7,7 +7,7 @@ from tutor.line.poly import Number, Ratio, small
 from tutor.line.tree import Add, Div, Expr, Mul, Neg, Num
 from tutor.line.walk import every
 from tutor.marking.slips.arithmetic import fact_mixed_up, near_fact, near_product
-from tutor.marking.slips.balance import Balance, factors_in, is_fraction, number
+from tutor.marking.slips.balance import Balance, factors_in, is_fraction, number, term_values
 from tutor.marking.slips.spots import (
     Hit,
     exact,
@@ -18,6 +18,7 @@ from tutor.marking.slips.spots import (
     scaled,
     show,
     show_unsigned,
+    terms_of,
     unsigned,
 )
 
@@ -162,7 +163,7 @@ def part_undone(eq: Balance) -> Iterator[Hit]:
         if by == 1 or not eq.left_linear(lead / by, lin.rest):
             continue
         if eq.right_scaled(1 / by):
-            yield _only_one_term(eq, by, lin.rest)
+            yield _only_one_term(eq, by, say_size(lin.rest))
         if eq.right_scaled(1):
             message = (
                 f"Maybe {_called(eq, by)} was taken off on one side only. What happens to {show(eq.right)}?"
@@ -173,13 +174,26 @@ def part_undone(eq: Balance) -> Iterator[Hit]:
             yield Hit("mult-undone-by-subtracting", message, 2)
 
 
-def _only_one_term(eq: Balance, by: Fraction, rest: Number) -> Hit:
-    left_alone = say_size(rest)
+def _only_one_term(eq: Balance, by: Fraction, left_alone: str) -> Hit:
     if _is_division(eq, by):
         message = f"Maybe only one term was multiplied by {say(1 / by)}. What happens to the {left_alone}?"
         return Hit("multiply-only-the-fraction-term", message)
     message = f"Maybe only one term was divided by {say(by)}. What happens to the {left_alone}?"
     return Hit("divide-only-the-x-term", message)
+
+
+def bracket_term_undone(eq: Balance) -> Iterator[Hit]:
+    """``3(n + 2) + 6 = 18`` as ``n + 2 + 6 = 6``, ``(x + 1)/2 + 3 = 7`` as ``x + 1 + 3 = 14``."""
+    if not isinstance(eq.left, Add):
+        return
+    for term, value in term_values(eq.left, eq.values):
+        if not any(isinstance(node, Add) for node in every(term)):
+            continue
+        for by in set(factors_in(term, eq.values)) - {0, 1}:
+            each = 1 / Fraction(by)
+            if eq.right_scaled(each) and eq.left_is(eq.was[0] - value + scaled(value, each)):
+                others = [other for other in terms_of(eq.left) if other is not term]
+                yield _only_one_term(eq, Fraction(by), show_unsigned(others[0]))
 
 
 def unknown_alone(eq: Balance) -> Iterator[Hit]:

@@ -57,6 +57,7 @@ _MOVES: dict[type, tuple[Move, ...]] = {
         putting_in.digits_joined,
         arithmetic.left_to_right,
         signs.detached_numeral,
+        fractions.all_fractions_added,
         everywhere.made_everywhere,
     ),
     Neg: (signs.minus_in_power, signs.minus_times_minus, brackets.multiplied_out),
@@ -90,6 +91,7 @@ _BALANCE_MOVES: tuple[BalanceMove, ...] = (
     across.no_or_every_number,
     inverse.factor_undone,
     inverse.part_undone,
+    inverse.bracket_term_undone,
     inverse.unknown_alone,
     across.constant_moved,
     across.unknown_moved,
@@ -159,6 +161,7 @@ def _sides_in_order(was: Sides, now: Sides, values: Values) -> Iterator[tuple[Hi
             yield from _of_one_side(was[other], now[other], values, alone=False)
             if one_number_changed(was[other], now[other]):
                 return  # nothing was done to both sides
+    yield from _same_on_both(was, now, values)
     for balance in balances(was, now, values):
         for move in _BALANCE_MOVES:
             try:
@@ -166,6 +169,17 @@ def _sides_in_order(was: Sides, now: Sides, values: Values) -> Iterator[tuple[Hi
                     yield hit, balance.span_of(hit)
             except (NotExact, DividedByZero):
                 continue
+
+
+def _same_on_both(was: Sides, now: Sides, values: Values) -> Iterator[tuple[Hit, Span]]:
+    """``3(n + 2) = 2(n + 5)`` as ``3n + 2 = 2n + 5``: the same move made within each side."""
+    if any(isinstance(side, Num | Name) for side in (*was, *now)):
+        return
+    first = {hit.name: (hit, span) for hit, span in _of_one_side(was[0], now[0], values, alone=True)}
+    for hit, _ in _of_one_side(was[1], now[1], values, alone=True) if first else ():
+        if hit.name in first:
+            other, span = first[hit.name]
+            yield other._replace(cost=other.cost + 1), span
 
 
 def _unchanged(old: Expr, new: Expr, values: Values) -> bool:

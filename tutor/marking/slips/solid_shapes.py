@@ -29,7 +29,7 @@ def box_space(expr: Expr, formula: bool) -> Iterator[Wrong]:
         return
     x, y, z = product.up
     # 2³ taken for 2·3 has a name of its own, and so has a size that grows by 3².
-    cost = 2 if product.powered and not formula else 1
+    cost = 1 if not product.powered else 3 if formula else 2
     faces = (times(x, y), times(x, z), times(y, z))
     yield Wrong(
         "dimensions-added-for-volume",

@@ -112,7 +112,13 @@ def _span(typed: Expr, shown: Expr | None, filled: Filled, setting: Setting) -> 
 
 
 _AROUND, _DOUBLED = "circumference-given-for-area", "radius-doubled-not-squared"
+_AREA, _ACROSS = "area-given-for-circumference", "diameter-used-as-radius"
 _OPPOSITE, _SCALE = "vertical-angles-added-to-180", "protractor-wrong-scale"
+
+
+def _starts_with_number(typed: Expr, pi_at: int) -> bool:
+    """``18π`` and not ``3.14 · 18``."""
+    return any(isinstance(node, Num) and node.span[0] < pi_at for node in every(typed))
 
 
 def in_order(found: list[AnyWrong], typed: Expr, formula: bool) -> list[AnyWrong]:
@@ -122,10 +128,14 @@ def in_order(found: list[AnyWrong], typed: Expr, formula: bool) -> list[AnyWrong
     alone is the one right after the formula, the other right after the numbers. ``180 − 65``
     takes an opposite angle for a neighbour, ``156`` for 24 is read on the other scale.
     """
-    around = formula
+    names = {wrong.name for wrong in found}
+    around, two_first = formula, False
     pi_at = next((node.span[0] for node in every(typed) if stands_for_pi(node)), None)
     if pi_at is not None:
         twos = [node.span[0] for node in every(typed) if is_number(node, 2)]
-        around = bool(twos) and twos[0] < pi_at
+        around = twos[0] < pi_at if twos else _starts_with_number(typed, pi_at)
+        two_first = around and bool(twos)
     last = {_DOUBLED if around else _AROUND, _OPPOSITE if isinstance(plain_value(typed), Num) else _SCALE}
+    if _AREA in names and not two_first:
+        last.add(_ACROSS)  # with radius 4, 4² is 2 · 8
     return sorted(found, key=lambda wrong: wrong.name in last)
