@@ -22,12 +22,11 @@ def hint(working: Working, stage: HintStage) -> Hint | None:
         case HintStage.WHERE:
             return _of_trouble(working) or (None if found is None else _where(working, found))
         case HintStage.WHAT:
-            return None if found is None else Hint(stage, _led_back(working) + found.line.sentence)
+            return None if found is None else Hint(stage, _told(working, found))
         case HintStage.LINE:
             if found is None:
                 return None
-            message = f"{_led_back(working)}{found.line.sentence} The next line:"
-            return Hint(stage, message, found.line.text)
+            return Hint(stage, f"{_told(working, found)} The next line:", found.line.text)
         case _:
             assert_never(stage)
 
@@ -59,16 +58,20 @@ def _of_trouble(working: Working) -> Hint | None:
         case Verdict.UNREAD | Verdict.UNDECIDED:
             message = f"Look at line {at + 1} again: can you write {part} in another way?"
         case _:
-            message = f"Look at line {at + 1} again: {part} does not fit the lines above."
+            first = _unstruck(working)[0][0] == at
+            other = "the problem" if first else "the lines above"
+            message = f"Look at line {at + 1} again: {part} does not fit {other}."
     return Hint(HintStage.WHERE, message, None, span)
 
 
-def _led_back(working: Working) -> str:
-    """Say from which line the hint goes on, where that is not the last one."""
+def _told(working: Working, found: Next) -> str:
+    """Return what to do; where it does not go on from the last line, also from which line it does."""
+    said = found.line.sentence
     if _trouble(working) is None:
-        return ""
-    known = working.known
-    return f"Go on from line {known.above[-1][0] + 1}: " if known.above else "Begin anew: "
+        return said
+    above = working.known.above
+    then = said[:1].lower() + said[1:]
+    return f"Go on from line {above[-1][0] + 1}: {then}" if above else f"Start again: {then}"
 
 
 def _where(working: Working, found: Next) -> Hint:

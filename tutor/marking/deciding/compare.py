@@ -149,18 +149,31 @@ def _above_zero(spot: Spot) -> Spot:
 
 def _cuts(polys: list[Dense], exact: bool) -> list[Spot]:
     if not exact:
-        points = sorted({_rounded(spot) for poly in polys if len(poly) > 1 for spot in real_roots(poly)})
-        return [Spot(point, point, (-point, Fraction(1))) for point in points]
-    if all(len(poly) <= 2 for poly in polys):
-        places = sorted({-poly[0] / poly[1] for poly in polys if len(poly) == 2})
-        return [Spot(place, place, (-place, Fraction(1))) for place in places]
+        near = sorted({_rounded(spot) for poly in polys if len(poly) > 1 for spot in real_roots(poly)})
+        return [_spot(point) for point in near]
+    places = {-poly[0] / poly[1] for poly in polys if len(poly) == 2}
     whole: Dense = (Fraction(1),)
     for poly in polys:
-        if len(poly) > 1:
+        if len(poly) > 2:
             whole = square_free(product(whole, poly))
         if len(whole) > MAX_DEGREE * 2 - 4:
             raise NotExact("degree too high")
-    return _apart(list(real_roots(whole)))
+    roots = [spot for spot in real_roots(whole) if spot.exact not in places]
+    points = [_spot(place) for place in places]
+    if not roots or not points:
+        return _apart(roots) if roots else sorted(points, key=lambda spot: spot.low)
+    return _apart(sorted((_beside(spot, places) for spot in (*roots, *points)), key=lambda spot: spot.low))
+
+
+def _spot(place: Fraction) -> Spot:
+    return Spot(place, place, (-place, Fraction(1)))
+
+
+def _beside(spot: Spot, places: set[Fraction]) -> Spot:
+    """Narrow a root until no place of another cut lies in its bounds."""
+    while spot.low != spot.high and any(spot.low <= place <= spot.high for place in places):
+        spot = spot.narrowed()
+    return spot
 
 
 def _apart(spots: list[Spot]) -> list[Spot]:

@@ -303,12 +303,17 @@ def _by_rounding(known: Known, statement: Statement, spec: Spec, setting: Settin
 
 def _bound_rounds(known: Known, statement: Statement, spec: Spec, setting: Setting) -> bool:
     """``t ≥ 21.18`` of ``85t ≥ 1800``: the bound of a solved inequality, rounded."""
-    form, line = spec.form(), form_of(statement)
-    if form is None or line is None or (line.name, line.rel) != (form.name, form.rel) or form.rel is Rel.EQ:
+    line = form_of(statement)
+    if line is None or line.rel is Rel.EQ or not isinstance(statement, Chain) or len(spec.premises) != 1:
         return False
-    assert isinstance(statement, Chain)
     decimal = next((side for side in statement.sides if not isinstance(side, Name)), None)
-    return decimal is not None and rounds_alone(known, form.bound, decimal, setting)
+    exact = [spec.form(), *(form_of(above) for _, above in known.above)]
+    return decimal is not None and any(
+        form is not None
+        and (line.name, line.rel) == (form.name, form.rel)
+        and rounds_alone(known, form.bound, decimal, setting)
+        for form in exact
+    )
 
 
 def _says_which(statement: Statement) -> bool:

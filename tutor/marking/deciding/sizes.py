@@ -1,12 +1,14 @@
 """How big a value can get, before anything is worked out."""
 
-from tutor.line.tree import Add, Div, Expr, Mul, Name, Neg, Num, Pow, Root
-from tutor.line.walk import names_in, parts
+from tutor.line.tree import Abs, Add, Div, Expr, Mul, Name, Neg, Num, Pow, Root
+from tutor.line.walk import every, names_in, parts
 
 MAX_BITS = 2048
 MAX_POWER = 8
 MAX_ROOT = 6
 MAX_NODES = 120
+MAX_DEGREE = 12
+MAX_BARS = 2
 
 
 def within_school_size(expr: Expr) -> bool:
@@ -16,7 +18,26 @@ def within_school_size(expr: Expr) -> bool:
     with a name in it counts by its exponent, and an exponent that is no small fraction is
     beyond school work.
     """
-    return _bits(expr) is not None and _nodes(expr) <= MAX_NODES
+    bars = sum(isinstance(node, Abs) for node in every(expr))
+    small = _nodes(expr) <= MAX_NODES and _degree(expr) <= MAX_DEGREE and bars <= MAX_BARS
+    return small and _bits(expr) is not None
+
+
+def _degree(expr: Expr) -> int:
+    """Return the highest power that a name could have once everything is multiplied out."""
+    match expr:
+        case Num():
+            return 0
+        case Name():
+            return 1
+        case Mul(factors):
+            return sum(map(_degree, factors))
+        case Div(top, bottom):
+            return _degree(top) + _degree(bottom)
+        case Pow(base, Num(value)):
+            return _degree(base) * max(1, int(value)) if value < MAX_DEGREE * 4 else MAX_DEGREE + 1
+        case _:
+            return max(map(_degree, parts(expr)), default=0)
 
 
 def _nodes(expr: Expr) -> int:

@@ -8,6 +8,7 @@ from functools import partial
 from tutor.line.meaning import Setting
 from tutor.line.tree import Bare, Chain, Expr, Measure, Name, Statement
 from tutor.line.walk import every, names_in, sides
+from tutor.marking.deciding.compare import Overlap
 from tutor.marking.deciding.context import outer_unit
 from tutor.marking.deciding.follow import Found, How, search
 from tutor.marking.deciding.state import Known, shown_values
@@ -39,6 +40,12 @@ RUN_ON_SLIPS = frozenset({"running-equals", "answer-then-carry-on", "solution-ch
 def why_breaks(known: Known, statement: Statement, found: Found) -> Why:
     """Return why a line does not follow."""
     setting = found.setting
+    if found.overlap is Overlap.FEWER:
+        # Something is missing and nothing is wrong: that says more than how it may have come about.
+        against = exactly(lambda: _told_against(known, statement, setting))
+        lost = exactly(lambda: solutions_changed(known, statement, found, against))
+        if lost is not None and lost.reason is Reason.LOST:
+            return replace(lost, span=inside(statement, lost.span))
     slip = find_slip(known, statement, setting)
     if slip is not None:
         return _possible(slip, statement, partial(account_text, known, statement, setting))

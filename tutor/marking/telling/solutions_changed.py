@@ -63,11 +63,15 @@ def _comparison(known: Known, line: Chain, setting: Setting, pair: Pair | None) 
         return Why(Reason.SIGN_NOT_TURNED, message, line.span)
     if pair is not None and other.rels != line.rels and search(known, other, specs).how is How.FOLLOWS:
         gained = line.rels[0] in (Rel.LE, Rel.GE)
-        message = (
-            witness(known, pair, line, setting) or "The signs < and ≤ say different things. Copy the sign."
-        )
+        message = witness(known, pair, line, setting) or _other_sign(line)
         return Why(Reason.GAINED if gained else Reason.LOST, message, line.span)
     return None
+
+
+def _other_sign(line: Chain) -> str:
+    sign = next(rel for rel in line.rels if rel in _OTHER_STRICTNESS)
+    strict, loose = (sign, _OTHER_STRICTNESS[sign])[:: 1 if sign in (Rel.LT, Rel.GT) else -1]
+    return f"The signs {strict.value} and {loose.value} say different things. Copy the sign."
 
 
 def _about_the_sign(line: Chain, pair: Pair | None) -> str:
