@@ -11,15 +11,17 @@ MAX_DEGREE = 12
 MAX_BARS = 2
 
 
-def within_school_size(expr: Expr) -> bool:
+def within_school_size(expr: Expr, *, solved: bool) -> bool:
     """Tell whether a side is small enough to be put to the slower decision.
 
     Sums, products and powers are bounded by the bits that their value could have; a power
     with a name in it counts by its exponent, and an exponent that is no small fraction is
-    beyond school work.
+    beyond school work. ``solved``: an equation is to be solved, not only a value compared.
     """
     bars = sum(isinstance(node, Abs) for node in every(expr))
-    small = _nodes(expr) <= MAX_NODES and _degree(expr) <= MAX_DEGREE and bars <= MAX_BARS
+    small = _nodes(expr) <= MAX_NODES and bars <= MAX_BARS
+    if solved and _degree(expr) > MAX_DEGREE:
+        return False
     return small and _bits(expr) is not None
 
 

@@ -57,13 +57,13 @@ def _equations(statement: Statement) -> tuple[Equation, ...] | None:
         return () if statement.phrase is Phrase.NO_SOLUTION else None
     parts = split_signs(statement)
     made = [part.sides for part in parts if isinstance(part, Chain) and part.rels == (Rel.EQ,)]
-    small = all(within_school_size(side) for equation in made for side in equation)
+    small = all(within_school_size(side, solved=True) for equation in made for side in equation)
     return tuple(made) if small and len(made) == len(parts) else None
 
 
 def keeps_value(before: Expr, after: Expr) -> How | None:
     """Tell whether two expressions have the same value wherever both have one."""
-    if not (within_school_size(before) and within_school_size(after)):
+    if not (within_school_size(before, solved=False) and within_school_size(after, solved=False)):
         return None
     told = ask(Question(((before,),), ((after,),), False))
     if told is None:
