@@ -87,8 +87,15 @@ def test_a_broken_line_is_pointed_at_and_the_rest_goes_on_from_what_stands() -> 
     first = given(work, HintStage.WHERE)
     assert first.message == "Look at line 2 again: the marked part does not fit the lines above."
     assert first.span == work.lines[1].mark.span
-    assert given(work, HintStage.WHAT).message == "Go on from line 1: Take 15 away from both sides."
+    assert given(work, HintStage.WHAT).message == "Go on from line 1: take 15 away from both sides."
     assert given(work, HintStage.LINE).line == "3x = 225"
+
+
+def test_where_nothing_stands_the_work_starts_again() -> None:
+    work = mark_lines(Task(("3x + 15 = 240",), find=("x",)), ["3x = 255"])
+    first = given(work, HintStage.WHERE)
+    assert first.message == "Look at line 1 again: the marked part does not fit the problem."
+    assert given(work, HintStage.WHAT).message == "Start again: write the equation down."
 
 
 def test_a_line_that_carries_a_break_leads_back_to_the_break() -> None:

@@ -283,7 +283,7 @@ UNREAD = [
     ("x\x1b[31m=3", (1, 2), "hidden sign"),
     ("\u202ex=3", (0, 1), "hidden sign"),
     ("x\u200b=3", (1, 2), "hidden sign"),
-    ("x = 3 or A = 4 and B = 5", (0, 24), "lines of their own"),
+    ("x = 3 or A = 4 and B = 5", (0, 24), "only “or” or only “and”"),
 ]
 
 

@@ -12,6 +12,8 @@ from tutor.line.table import Automaton, Raw, Unexpected
 from tutor.resources import grammar_text
 
 MAX_STACKED = 48
+_CLOSES = {"(": ")", "[": "]", "{": "}"}
+_RELATIONS = frozenset({"EQ", "APPROX", "LE", "GE", "LT", "GT", "NE"})
 _ROWS = frozenset({"plus", "minus", "plus_minus", "times", "beside"})
 
 
@@ -81,6 +83,10 @@ def _missing(text: str, start: int, end: int, tokens: list[Raw]) -> LineRefusal:
 def _refusal(text: str, line_start: int, token: Raw) -> LineRefusal:
     if token.kind == "COMMA" and _in_brackets(text[line_start : token.start]):
         return LineRefusal(token.start, token.end, LIST_ALONE)
+    closing = _left_open(text[line_start : token.start])
+    if closing and token.kind in _RELATIONS and closing not in text[token.end :]:
+        said = f"A bracket is still open here. Close it with “{closing}” before “{token.text}”."
+        return LineRefusal(token.start, token.end, said)
     says = _EXPLAIN.get(token.kind, _cannot)
     before = text[line_start : token.start].rstrip()[-1:]
     return LineRefusal(token.start, token.end, says(text[token.start : token.end], before))
@@ -88,6 +94,18 @@ def _refusal(text: str, line_start: int, token: Raw) -> LineRefusal:
 
 def _in_brackets(text: str) -> bool:
     return any(text.count(opening) > text.count(closing) for opening, closing in ("()", "[]", "{}"))
+
+
+def _left_open(text: str) -> str:
+    """Return the sign that closes the innermost bracket, where only that is missing; "" elsewhere."""
+    opened: list[str] = []
+    for sign in text:
+        if sign in _CLOSES:
+            opened.append(_CLOSES[sign])
+        elif opened and sign == opened[-1]:
+            opened.pop()
+    ends = text.rstrip()[-1:]
+    return opened[-1] if opened and (ends.isalnum() or ends in ")]}") else ""
 
 
 def _cannot(found: str, _before: str) -> str:

@@ -161,7 +161,7 @@ def _statement(raw: Raw, names: Names, choices: Choices) -> Statement:
     spoken = [joiner for joiner in joiners if joiner is not Joiner.COMMA]
     joiner = spoken[0] if spoken else Joiner.COMMA
     if any(other is not joiner for other in spoken):
-        raise LineRefusal(raw.start, raw.end, "Write “and” and “or” on lines of their own.")
+        raise LineRefusal(raw.start, raw.end, "Use only “or” or only “and” in one line.")
     return Joined(joiner, _with_left_sides(parts), (raw.start, raw.end))
 
 
