@@ -29,6 +29,8 @@ ROWS = [
     (X, "F (x - 5)(x - 1) = 0", "F x = (6 ± 4)/2", "B x = 10/2, x > 2/2", "F x = 5, x = 1"),
     # A contradiction leads to its own false lines, not to any.
     (X, "F 4x + 3 = 4x + 9", "B 3 = 8", "F 3 = 9", "F 1 = 3", "F 0 = 6", "F 0 = 1", "F no solution"),
+    (X, "F 4x + 3 = 4x + 9", "B 4x − 4x + 3 = 4x − 4x + 90", "F 4x − 4x + 3 = 4x − 4x + 9", "F 4x = 4x + 6"),
+    (FREE, "F I = Prt", "B 240 = 1,600(0.0)t", "F 240 = 1,600(0.05)t"),
     (X, "F 4x + 3 > 4x + 9", "F 0 > 6", "B 0 > 5", "F 1 > 3", "F 0 < -6"),
     (X, "F 2(x + 1) = 2x + 5", "F x + 1 = x + 2.5", "F 1 = 2.5"),
     # Powers of one letter need no multiplying out.

@@ -34,7 +34,7 @@ from tutor.marking.deciding.compare import Overlap
 from tutor.marking.deciding.context import looks_like_formula
 from tutor.marking.deciding.facts import facts, statement_names
 from tutor.marking.deciding.first_line import pair_named, with_letters_for_units
-from tutor.marking.deciding.follow import Found, How, keeps_value, search
+from tutor.marking.deciding.follow import Found, How, at_odds, keeps_value, search
 from tutor.marking.deciding.holes import hole_named, is_label
 from tutor.marking.deciding.instance import evaluated, values_put_in
 from tutor.marking.deciding.lengths import comparison_is_false, says_enough, tests_the_longest
@@ -438,6 +438,8 @@ def _instance(known: Known, statement: Statement, index: int) -> Judged | None:
     names = known.context.names.joined(name for given in told for name in statement_names(given))
     positive = base.positive | {name for given in told for name in statement_names(given)}
     extended = Spec((*base.premises, *told), positive, base.line)
+    if at_odds(extended, settings(known, statement)[0]):
+        return None  # "240 = 1600(0.0)t" under I = Prt
     context = replace(known.context, names=names)
     return stands(replace(known, context=context, base=extended), statement, index, Verdict.FOLLOWS, None)
 

@@ -139,13 +139,16 @@ def _exactly(known: Known, statement: Statement, spec: Spec, setting: Setting) -
         return everyday
     if not statement_names(statement) and not isinstance(statement, Said):
         true = all(claim_of(part, setting) == ALWAYS for part in split_signs(statement))
-        contradiction = not true and _at_odds(spec, setting) and same_contradiction(known, statement, setting)
+        contradiction = not true and at_odds(spec, setting) and same_contradiction(known, statement, setting)
         return Found(How.FOLLOWS if true or contradiction else How.BREAKS, setting, spec)
     parts = _parts(statement)
     ground = spec.ground(setting)
     outcome = ground.outcome(claim_of(statement, setting))
     if outcome.overlap is Overlap.SAME and spec is not known.base and _no_branch(statement, setting):
         return Found(How.BREAKS, setting, known.base, None, Overlap.FEWER)
+    if outcome.overlap is Overlap.SAME and isinstance(statement, Chain) and at_odds(spec, setting):
+        same = same_contradiction(known, statement, setting)
+        return Found(How.FOLLOWS if same else How.BREAKS, setting, spec, outcome.index, outcome.overlap)
     if outcome.overlap is Overlap.SAME:
         return Found(How.FOLLOWS, setting, spec, outcome.index, Overlap.SAME)
     if isinstance(statement, Said):
@@ -155,14 +158,14 @@ def _exactly(known: Known, statement: Statement, spec: Spec, setting: Setting) -
         if all(one is not None for one in found):
             index = next((one for one in found if one is not None and one >= 0), None)
             return Found(How.FOLLOWS, setting, spec, index)
-    elif not _at_odds(spec, setting) and _side_identity(known, statement, setting):
+    elif not at_odds(spec, setting) and _side_identity(known, statement, setting):
         return Found(How.FOLLOWS, setting, spec)
     if outcome.overlap is Overlap.MORE and legal_gain(known, statement, setting):
         return Found(How.GAINS, setting, spec, outcome.index, Overlap.MORE)
     return Found(How.BREAKS, setting, spec, outcome.index, outcome.overlap)
 
 
-def _at_odds(spec: Spec, setting: Setting) -> bool:
+def at_odds(spec: Spec, setting: Setting) -> bool:
     """``x + 1 = x`` holds for no number: what it leads to need not be true, and is no side working.
 
     The same of premises that contradict each other.
