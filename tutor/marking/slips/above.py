@@ -1,10 +1,10 @@
 """What stands above a typed line: each line or premise that a wrong move may have begun from."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
 from tutor.line.tree import Chain, Expr, Measure, Name, Statement
-from tutor.line.walk import changed, every, names_in, sides, statement_names
+from tutor.line.walk import changed, every, names_in, rebuilt, sides, statement_names
 from tutor.marking.deciding.state import Known
 
 MAX_ABOVE = 6
@@ -54,6 +54,12 @@ def _with_values(
             yield _put_in(statement, others)
 
 
+def with_values_put_in(known: Known, expr: Expr) -> Expr:
+    """Return a side with the values that are told for its names, each in the place of its letter."""
+    told = _told(known) if names_in(expr) else {}
+    return rebuilt(expr, _putting({name: given.sides[1] for name, given in told.items()}))
+
+
 def _value_in(given: Chain, typed: Statement) -> Expr:
     """The value of a name; without its unit where the typed line is without units."""
     value = given.sides[1]
@@ -87,9 +93,13 @@ def _gives(statement: Statement) -> str | None:
 def _put_in(statement: Statement, values: dict[str, Expr]) -> Statement:
     """A value keeps the place of its letter, so that it can be told from a typed number."""
 
+    return changed(statement, _putting(values))
+
+
+def _putting(values: dict[str, Expr]) -> Callable[[Expr], Expr]:
     def change(node: Expr) -> Expr:
         if isinstance(node, Name) and node.name in values:
             return replace(values[node.name], span=node.span)
         return node
 
-    return changed(statement, change)
+    return change

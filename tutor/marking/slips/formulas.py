@@ -10,7 +10,7 @@ from tutor.line.meaning import Setting
 from tutor.line.poly import Ratio
 from tutor.line.tree import Bare, Chain, Expr, Neg, Rel, Root, Statement
 from tutor.line.walk import names_in
-from tutor.marking.deciding.state import Known, has_pi, settings, shown_values
+from tutor.marking.deciding.state import Known
 from tutor.marking.slips.fitting import fitting
 from tutor.marking.slips.lowered import shape_of
 from tutor.marking.slips.model import Slip
@@ -21,30 +21,21 @@ from tutor.marking.slips.shapes import terms_seen
 from tutor.marking.slips.slanted import slanted
 from tutor.marking.slips.spots import Values, negated
 from tutor.marking.slips.telling import in_order, slip_made
+from tutor.marking.slips.ways import ways_to_take_pi
 from tutor.marking.slips.wrong import Wrong, WrongEquation
 
 MAX_LINES = 4
-MAX_WAYS = 4
 
 
 def formula_slips(known: Known, statement: Statement, setting: Setting) -> Iterator[Slip]:
     """Yield the wrong formulas that turn what stands above into this very line."""
     if not isinstance(statement, Chain | Bare):
         return
-    for way in _ways(known, statement, setting):
+    for way in ways_to_take_pi(known, statement, setting):
         found = _in_way(known, statement, way)
         yield from found
         if found:
             return
-
-
-def _ways(known: Known, statement: Statement, setting: Setting) -> tuple[Setting, ...]:
-    """Return the ways to take π: as this line and those above show it, or all where none does."""
-    ways = (setting, *(way for way in settings(known, statement)[:MAX_WAYS] if way != setting))
-    if len(ways) == 1 or has_pi(statement):
-        return ways
-    shown = {*shown_values(statement), *known.shown_pi} or {known.context.task.pi.value_used} - {None}
-    return tuple(way for way in ways if way.pi in shown) or ways
 
 
 def _in_way(known: Known, statement: Chain | Bare, setting: Setting) -> list[Slip]:

@@ -39,7 +39,7 @@ from tutor.marking.slips import (
     signs,
     terms,
 )
-from tutor.marking.slips.above import Above, statements_above
+from tutor.marking.slips.above import Above, statements_above, with_values_put_in
 from tutor.marking.slips.balance import BalanceMove, balances, linear
 from tutor.marking.slips.copying import copied_wrong
 from tutor.marking.slips.fitting import Fitting, fitting, one_number_changed
@@ -48,6 +48,7 @@ from tutor.marking.slips.pairs import PairMove, pairs
 from tutor.marking.slips.run_on import run_on_slips
 from tutor.marking.slips.showing import changed_part
 from tutor.marking.slips.spots import Hit, Move, Spot, Values, exact, is_long, number_in, spots
+from tutor.marking.slips.ways import ways_to_take_pi
 
 Sides = tuple[Expr, Expr]
 
@@ -103,7 +104,14 @@ _BALANCE_MOVES: tuple[BalanceMove, ...] = (
 
 def move_slips(known: Known, statement: Statement, setting: Setting) -> Iterator[Slip]:
     """Yield the wrong moves that turn something above, or a side of the line itself, into the line."""
-    values = Values(setting)
+    for way in ways_to_take_pi(known, statement, setting):
+        found = list(_in_way(known, statement, Values(way)))
+        yield from found
+        if found:
+            return
+
+
+def _in_way(known: Known, statement: Statement, values: Values) -> Iterator[Slip]:
     yield from _within(known, statement, values)
     least: int | None = None
     for above in statements_above(known, statement):
@@ -241,6 +249,20 @@ def _within(known: Known, statement: Statement, values: Values) -> Iterator[Slip
                 continue  # only a value alone is worked out of what stands right of it
             for hit, span in _of_one_side(old, new, values, alone=True):
                 yield Slip(hit.name, hit.message, span, hit.cost)
+    yield from _with_values_put_in(known, statement, values)
+
+
+def _with_values_put_in(known: Known, chain: Chain, values: Values) -> Iterator[Slip]:
+    """``2x = 23`` where x is 3."""
+    if len(chain.sides) != 2 or not chain.rels[0].equates:
+        return
+    for old, new in (chain.sides, chain.sides[::-1]):
+        if isinstance(old, Name) or names_in(new) or not names_in(old):
+            continue
+        filled = with_values_put_in(known, old)
+        if not names_in(filled):
+            for hit, span in _of_one_side(filled, new, values, alone=True):
+                yield Slip(hit.name, hit.message, span, hit.cost + 1)
 
 
 def _opens_from(known: Known, side: Expr) -> bool:

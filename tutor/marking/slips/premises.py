@@ -6,13 +6,14 @@ from dataclasses import dataclass, replace
 from tutor.line.meaning import Setting
 from tutor.line.poly import ONE, Poly
 from tutor.line.tree import Chain, Expr, Name
-from tutor.line.walk import names_in
+from tutor.line.walk import every, names_in
 from tutor.marking.deciding.state import Known
 from tutor.marking.slips.instances import instance_slips
 from tutor.marking.slips.lowered import Formed, Place, Shape, lowered, places, shape_of
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.plans import comes_from
 from tutor.marking.slips.rounded import decimal_in, root_near, rounds_near
+from tutor.marking.slips.shapes import is_number
 from tutor.marking.slips.slanted import slanted
 from tutor.marking.slips.spots import Values
 from tutor.marking.slips.telling import Filled, filling, given_numbers, in_order, numbers_said, slip_made
@@ -95,9 +96,19 @@ def _told(line: _Line, place: Place, filled: Filled, setting: Setting) -> Expr:
 
 def _assumed(line: _Line, wrong: Formed, setting: Setting) -> int | None:
     """Return what is assumed besides the wrong formula, None where the line does not follow from it."""
+    if wrong.wrong.name == "vertical-angles-added-to-180" and not _tells_180(line):
+        return None
     if line.shape == wrong.shape:
         return 0 if line.poly == wrong.poly or line.poly == -wrong.poly else 1
     return 1 if wrong.power and _worked_out(line, wrong, setting) else None
+
+
+def _tells_180(line: _Line) -> bool:
+    """Tell whether 180 shows, or an angle alone that was worked out with it."""
+    nodes = (*every(line.left), *every(line.right))
+    return (
+        isinstance(line.left, Name) or isinstance(line.right, Name) or any(is_number(n, 180) for n in nodes)
+    )
 
 
 def _worked_out(line: _Line, wrong: Formed, setting: Setting) -> bool:
