@@ -9,7 +9,7 @@ from unittest.mock import patch
 
 from reasons_table import EXAMPLES, Example
 
-from tutor.marking import judge
+from tutor.marking import wrong_units, yes_no
 from tutor.marking.telling import reasons
 from tutor.marking.working import WorkLine, mark_lines
 from tutor.page.lettering import fold, pieces, underline
@@ -24,9 +24,9 @@ def marked(example: Example) -> tuple[WorkLine, ...]:
     """Return the lines of an example with their marks, known wrong moves put aside."""
     with (
         patch.object(reasons, "find_slip", lambda *_: None),
-        patch.object(judge, "find_slip", lambda *_: None),
-        patch.object(judge, "wrong_kind", lambda *_: None),
-        patch.object(judge, "yes_slip", lambda *_: None),
+        patch.object(wrong_units, "find_slip", lambda *_: None),
+        patch.object(wrong_units, "wrong_kind", lambda *_: None),
+        patch.object(yes_no, "yes_slip", lambda *_: None),
     ):
         return mark_lines(example.task, example.lines).lines
 

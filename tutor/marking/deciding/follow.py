@@ -4,19 +4,17 @@ from dataclasses import dataclass, replace
 from enum import Enum
 
 from tutor.line.keys import expr_key
-from tutor.line.meaning import Setting, value_of
-from tutor.line.poly import DividedByZero, NotExact, Ratio
-from tutor.line.tree import Bare, Chain, Expr, Joined, Joiner, Name, Rel, Said, Statement
+from tutor.line.meaning import Setting
+from tutor.line.poly import DividedByZero, NotExact
+from tutor.line.tree import Chain, Joined, Joiner, Name, Rel, Said, Statement
 from tutor.line.walk import every, sides
-from tutor.marking.deciding.answers import answer_of
 from tutor.marking.deciding.claim import ALWAYS, NEVER, claim_of, split_signs
 from tutor.marking.deciding.compare import Overlap
 from tutor.marking.deciding.contradiction import same_contradiction
-from tutor.marking.deciding.division import divided_exactly
 from tutor.marking.deciding.everyday import form_of
-from tutor.marking.deciding.facts import facts, statement_names
-from tutor.marking.deciding.plainer import lifted_by_domain, ways
-from tutor.marking.deciding.radicals import is_square_of
+from tutor.marking.deciding.facts import statement_names
+from tutor.marking.deciding.gains import legal_gain
+from tutor.marking.deciding.plainer import ways
 from tutor.marking.deciding.rounding import may_round, points, rounded_sides, rounds, rounds_alone
 from tutor.marking.deciding.sampling import sampled, the_one_about
 from tutor.marking.deciding.state import Known, Spec, has_pi, settings, shown_values
@@ -236,52 +234,6 @@ def _side_identity(known: Known, statement: Statement, setting: Setting) -> bool
     return len(set(keys)) == len(keys) and any(key in present for key in keys)
 
 
-def legal_gain(known: Known, statement: Statement, setting: Setting) -> bool:
-    """Tell whether both sides were squared, or both multiplied by something with the unknown in it."""
-    if not isinstance(statement, Chain) or statement.rels != (Rel.EQ,) or answer_of(statement) is not None:
-        return False
-    if facts(statement).either_sign or facts(statement).bars:
-        return False
-    for _, line in reversed(known.above):
-        if not isinstance(line, Chain) or line.rels != (Rel.EQ,):
-            continue
-        if _both_squared(line, statement, setting) or _both_multiplied(line, statement, setting):
-            return True
-    return False
-
-
-def _both_squared(above: Chain, line: Chain, setting: Setting) -> bool:
-    try:
-        return bool(statement_names(above)) and all(
-            is_square_of(new, old, setting) for new, old in zip(line.sides, above.sides, strict=True)
-        )
-    except (NotExact, DividedByZero):
-        return False
-
-
-def _both_multiplied(above: Chain, line: Chain, setting: Setting) -> bool:
-    try:
-        left, right, new_left, new_right = (value_of(side, setting) for side in (*above.sides, *line.sides))
-    except (NotExact, DividedByZero):
-        return False
-    return _by_one_factor(left, right, new_left, new_right)
-
-
-def _by_one_factor(left: Ratio, right: Ratio, new_left: Ratio, new_right: Ratio) -> bool:
-    """Tell whether both sides were multiplied by the same sum with the unknown in it."""
-    for old, new in ((left, new_left), (right, new_right)):
-        if not old.above or not new.above:
-            continue
-        ratio = new.over(old)
-        factor = ratio.above if not ratio.below.names() else divided_exactly(ratio.above, ratio.below)
-        if factor is None or not factor.names():
-            continue
-        whole = Ratio(factor) if ratio.below.names() else ratio
-        if new_left.same(left * whole) and new_right.same(right * whole):
-            return True
-    return False
-
-
 def _by_rounding(known: Known, statement: Statement, spec: Spec, setting: Setting) -> bool:
     """Every part follows exactly or as a rounding; at least one rounds."""
     if _bound_rounds(known, statement, spec, setting):
@@ -338,31 +290,3 @@ def _matched(known: Known, part: Statement, spec: Spec, setting: Setting) -> fro
     ground = spec.ground(setting)
     told = [rounds(known, ground, side, rel, decimal, setting) for side, rel, decimal in rounded_sides(part)]
     return frozenset().union(*told)
-
-
-def keeps_value(before: Bare, after: Bare, setting: Setting) -> bool | None:
-    """Tell whether an expression kept its value; None where that cannot be told here."""
-    try:
-        return _same_cases(before, after, setting)
-    except NotExact:
-        pass
-    lifted = lifted_by_domain(before, after)
-    if lifted is None:
-        return None
-    try:
-        return _same_cases(lifted[0], lifted[1], replace(setting, positive=lifted[2]))
-    except NotExact:
-        return None
-
-
-def _same_cases(before: Bare, after: Bare, setting: Setting) -> bool:
-    old, new = ([value_of(case, setting) for case in _cases(bare)] for bare in (before, after))
-    return all(any(a.same(b) for b in new) for a in old) and all(any(a.same(b) for b in old) for a in new)
-
-
-def _cases(bare: Bare) -> list[Expr]:
-    """The values that an expression stands for: two where a ± is in it."""
-    if not facts(bare).either_sign:
-        return [bare.expr]
-    equation = Chain((bare.expr,), ())
-    return [side for part in split_signs(equation) for side in sides(part)]

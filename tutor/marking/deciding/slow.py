@@ -11,7 +11,8 @@ from tutor.line.walk import statement_names
 from tutor.marking.deciding.answers import answers_in
 from tutor.marking.deciding.claim import split_signs
 from tutor.marking.deciding.compare import Overlap
-from tutor.marking.deciding.follow import Found, How, legal_gain
+from tutor.marking.deciding.follow import Found, How
+from tutor.marking.deciding.gains import legal_gain
 from tutor.marking.deciding.sizes import within_school_size
 from tutor.marking.deciding.slow_process import Equation, Question, ask
 from tutor.marking.deciding.state import Known

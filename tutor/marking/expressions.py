@@ -1,0 +1,82 @@
+"""Expressions that go on from the line above: they have to keep their value."""
+
+from dataclasses import replace
+
+from tutor.line.tree import Bare, Chain, Measure, Neg, Num, Rel
+from tutor.marking.aftermath import Judged, broken, stands
+from tutor.marking.deciding import slow
+from tutor.marking.deciding.facts import statement_names
+from tutor.marking.deciding.follow import Found, How, search
+from tutor.marking.deciding.instance import evaluated
+from tutor.marking.deciding.keeping import keeps_value
+from tutor.marking.deciding.plainer import without_roots
+from tutor.marking.deciding.sampling import differ
+from tutor.marking.deciding.state import Known, settings
+from tutor.marking.deciding.units_check import unit_changed, unlike_terms
+from tutor.marking.marks import CARRIES, no_division_by_zero, spoken, undecided
+from tutor.marking.telling.reasons import why_value_changed
+from tutor.marking.verdict import Verdict
+from tutor.marking.wrong_units import unit_broken
+
+
+def expression(known: Known, statement: Bare, index: int) -> Judged:
+    """Mark an expression alone, against the one above where there is one."""
+    no_division_by_zero(statement)
+    previous = known.previous
+    setting = settings(known, statement)[0]
+    fault = unlike_terms(statement.expr)
+    if fault is None and isinstance(previous, Bare):
+        fault = unit_changed(previous.expr, statement.expr, "the line above")
+    if fault is not None:
+        how = _kept(known, previous, statement) if isinstance(previous, Bare) else How.FOLLOWS
+        return unit_broken(known, statement, index, fault, Found(how or How.BREAKS, setting))
+    if not isinstance(previous, Bare):
+        return stands(known, statement, index, Verdict.FOLLOWS, None)
+    verdict = _kept(known, previous, statement)
+    if verdict in (None, How.BREAKS) and evaluated(previous, statement):
+        verdict = How.FOLLOWS
+    if verdict is None:
+        return undecided(known, statement)
+    if verdict is not How.BREAKS:
+        mark = Verdict.ROUNDS if verdict is How.ROUNDS else Verdict.FOLLOWS
+        if known.has(statement):
+            mark = Verdict.RESTATES
+        return stands(known, statement, index, mark, None)
+    for _, wrong in reversed(known.broken):
+        if isinstance(wrong, Bare) and _kept(known, wrong, statement) is How.FOLLOWS:
+            mark_ = spoken(Verdict.CARRIES, statement, CARRIES)
+            return Judged(mark_, replace(known, broken=(*known.broken, (index, statement))), statement)
+    return broken(known, statement, index, why_value_changed(known, previous, statement, setting))
+
+
+def _kept(known: Known, before: Bare, after: Bare) -> How | None:
+    """Tell whether an expression kept its value: exactly, rounded, or not; None if undecided."""
+    unsure = False
+    for setting in settings(known, Chain((before.expr, after.expr), (Rel.EQ,))):
+        kept = keeps_value(before, after, setting)
+        if kept:
+            return How.FOLLOWS
+        unsure = unsure or kept is None
+    if unsure and differ(before, after, settings(known, after)[0]):
+        return How.BREAKS
+    if unsure:
+        kept_slowly = slow.keeps_value(before.expr, after.expr)
+        return None if kept_slowly is How.BREAKS and _kept_if_positive(known, before, after) else kept_slowly
+    if known.base is not None and known.base.premises and statement_names(before):
+        # "2x" goes on as "8" where 2x = 8 is known.
+        equal = Chain((before.expr, after.expr), (Rel.EQ,))
+        return search(known, equal, (known.base,)).how
+    if not statement_names(before) and known.base is not None:
+        found = search(known, Chain((before.expr, after.expr), (Rel.EQ,)), (known.base,))
+        decimal = isinstance(after.expr, Num | Neg | Measure)
+        return How.ROUNDS if found.how is How.ROUNDS and decimal else How.BREAKS
+    return How.BREAKS
+
+
+def _kept_if_positive(known: Known, before: Bare, after: Bare) -> bool:
+    """``√(x²)`` goes on as ``x`` where no letter is negative, as many books have it: not called wrong."""
+    names = statement_names(before) | statement_names(after)
+    lifted = without_roots((before, after), names) or (before, after)
+    setting = replace(settings(known, after)[0], positive=names)
+    pair = [bare for bare in lifted if isinstance(bare, Bare)]
+    return bool(names) and len(pair) == 2 and keeps_value(pair[0], pair[1], setting) is True

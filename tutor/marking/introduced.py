@@ -1,0 +1,65 @@
+"""What a line brings in: a name of one's own, or numbers put into the formula of the first line."""
+
+from dataclasses import replace
+
+from tutor.line.tree import Bare, Chain, Name, Num, Rel, Statement
+from tutor.line.walk import names_in
+from tutor.marking.aftermath import Judged, stands
+from tutor.marking.deciding.answers import answers_in
+from tutor.marking.deciding.context import looks_like_formula
+from tutor.marking.deciding.facts import statement_names
+from tutor.marking.deciding.follow import at_odds
+from tutor.marking.deciding.instance import values_put_in
+from tutor.marking.deciding.state import Known, Spec, settings
+from tutor.marking.verdict import Verdict
+
+
+def defines(known: Known, statement: Statement) -> bool:
+    """``T = 12·5/2``: a new letter for something that is worked out."""
+    if (
+        not isinstance(statement, Chain)
+        or statement.rels != (Rel.EQ,)
+        or not isinstance(statement.sides[0], Name)
+    ):
+        return False
+    new, right = statement.sides[0].name, statement.sides[1]
+    if known.context.names.find(new) is not None or isinstance(right, Num | Name):
+        return False
+    names = statement_names(Bare(right))
+    alone = known.context.from_first_line or len(known.context.names.known) == 1
+    return new not in names and names <= known.context.names.known and not (alone and answers_in(statement))
+
+
+def defined(known: Known, statement: Statement, index: int) -> Judged:
+    """Mark a definition of one's own: the name is known from here on."""
+    assert known.base is not None and isinstance(statement, Chain) and isinstance(statement.sides[0], Name)
+    context = replace(known.context, names=known.context.names.joined({statement.sides[0].name}))
+    more = tuple(spec.extended(statement) for spec in known.more)
+    extended = replace(known, context=context, base=known.base.extended(statement), more=more)
+    return stands(extended, statement, index, Verdict.FOLLOWS, None)
+
+
+def instance_of_formula(known: Known, statement: Statement, index: int) -> Judged | None:
+    """Mark a line that puts numbers into the first line's formula, None for any other line."""
+    base = known.base
+    if (
+        not known.context.from_first_line
+        or base is None
+        or base.line is None
+        or not isinstance(statement, Chain)
+    ):
+        return None
+    formula = base.premises[0]
+    if not isinstance(formula, Chain) or not looks_like_formula(formula):
+        return None
+    told = values_put_in(formula, statement)
+    settled = {name for premise in base.premises[1:] for name in statement_names(premise)}
+    if told is None or any(names_in(given.sides[0]) & settled for given in told):
+        return None
+    names = known.context.names.joined(name for given in told for name in statement_names(given))
+    positive = base.positive | {name for given in told for name in statement_names(given)}
+    extended = Spec((*base.premises, *told), positive, base.line)
+    if at_odds(extended, settings(known, statement)[0]):
+        return None  # "240 = 1600(0.0)t" under I = Prt
+    context = replace(known.context, names=names)
+    return stands(replace(known, context=context, base=extended), statement, index, Verdict.FOLLOWS, None)
