@@ -1,6 +1,7 @@
 """The teacher's commands: audit, key, and a student's handing in and erasing."""
 
 import io
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -117,6 +118,53 @@ def test_a_key_works_each_problem_through_its_steps_with_a_sentence_for_each_lin
     ]
     assert "6n = 72           Take 15 away from both sides." in paper
     assert "8.5 = r" in hoop and "Divide both sides by 6.28." in hoop
+
+
+SQUARES = """\
+lesson   Square boards
+format   1
+
+problem  Rounded
+  ask      The board has an area of A = {A}. How long is its side s?
+  formula  A = s^2
+  given    A = 50 cm^2
+  find     s in cm
+  round    to 1 place
+
+problem  Exact
+  ask      The board has an area of A = {A}. How long is its side s?
+  formula  A = s^2
+  given    A = 6.25 cm^2
+  find     s in cm
+  round    to 2 places
+
+problem  As it comes
+  ask      The board has an area of A = {A}. How long is its side s?
+  formula  A = s^2
+  given    A = 50 cm^2
+  find     s in cm
+
+problem  Money
+  ask      A pack costs p = {p}. How much is left of m = {m} after 6 packs? Call it y.
+  formula  y = m - 6 p
+  given    p = $4.35
+  given    m = $40
+  find     y in $
+"""
+
+
+def test_a_key_rounds_its_answers_as_the_lesson_says_and_raises_powers(tmp_path: Path) -> None:
+    path = tmp_path / "squares.lesson"
+    path.write_text(SQUARES, encoding="utf-8")
+    out = io.StringIO()
+    assert print_key(path, out, io.StringIO()) == 0
+    shown = out.getvalue()
+    rounded, exact, as_it_comes, money = re.findall("^ *answer +(.*)$", shown, re.MULTILINE)
+    # 7.07² = 49.98 and 7.075² = 50.06, so √50 is about 7.07; 2.5² = 6.25.
+    assert (rounded, exact) == ("s ≈ 7.1 cm", "s = 2.5 cm")
+    assert as_it_comes == "s ≈ 7.071 cm"
+    assert money == "y = $13.90"  # 40 - 26.10
+    assert "50 = s²" in shown and "^" not in shown
 
 
 def test_every_line_of_a_key_is_marked_as_right_by_the_marker() -> None:

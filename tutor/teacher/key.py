@@ -1,7 +1,10 @@
 """The answer key: each question, its working line by line, and its answers. Nothing of it is stored."""
 
+import re
 import textwrap
 from collections.abc import Iterator, Sequence
+from decimal import ROUND_HALF_UP, Decimal
+from math import isclose
 from pathlib import Path
 from typing import IO
 
@@ -19,6 +22,9 @@ _INDENT = "   "
 _STEP = 12  # columns for the word of the step
 _WIDEST_LINE = 32  # a longer line has its sentence below it
 _GAP = "  "
+_RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
+# Not 2^0.5 and not 2^3/4, in which a person may see more raised than the 3.
+_POWER = re.compile(r"\^(\d+)(?![\d.^/])")
 
 
 def print_key(path: Path, out: IO[str], err: IO[str]) -> int:
@@ -64,13 +70,19 @@ def _told(problem: Problem, found: Solution | None) -> Iterator[str]:
 
 def _working(worked: Sequence[WorkedLine], *, measured: bool) -> Iterator[str]:
     """Yield each line with what is done in it, the word of a step where the step begins."""
-    widths = (cell_width(visible(one.text)) for one in worked)
+    lines = [(one.step, _on_paper(one.text), _on_paper(one.sentence)) for one in worked]
+    widths = (cell_width(text) for _, text, _ in lines)
     column = max(width for width in (0, *widths) if width <= _WIDEST_LINE)
     before = None
-    for one in worked:
-        word = step_word(one.step, measured=measured) if one.step not in (None, before) else ""
-        before = one.step
-        yield from _line(f"{word:<{_STEP}}", visible(one.text), visible(one.sentence), column)
+    for step, text, sentence in lines:
+        word = step_word(step, measured=measured) if step not in (None, before) else ""
+        before = step
+        yield from _line(f"{word:<{_STEP}}", text, sentence, column)
+
+
+def _on_paper(text: str) -> str:
+    """Return a line with 7² for 7^2: the engine writes what a student can type."""
+    return _POWER.sub(lambda power: power.group(1).translate(_RAISED), visible(text))
 
 
 def _line(head: str, text: str, sentence: str, column: int) -> Iterator[str]:
@@ -90,13 +102,26 @@ def _line(head: str, text: str, sentence: str, column: int) -> Iterator[str]:
 def _answers(problem: Problem, found: Solution) -> Iterator[str]:
     for name in problem.task.find:
         value = found.value(name)
-        yield f"{visible(name)}: not worked out" if value is None else _written(value)
+        yield f"{visible(name)}: not worked out" if value is None else _written(value, problem.task.places)
 
 
-def _written(value: NamedValue) -> str:
-    """Return an answer as a student would write it: ``r = 7.5 cm``, roots and thirds with about how much."""
-    unit = value.unit if value.unit in ("", "°") else f" {value.unit}"
-    shown = f"{value.name} = {value.text}{unit}"
-    if value.text.lstrip("-−").replace(".", "", 1).isdigit():
-        return shown
-    return f"{shown}, about {value.approx:.4g}{unit}"
+def _written(value: NamedValue, places: int | None) -> str:
+    """Return an answer as a student would write it: ``r = 7.5 cm``, roots and thirds with about how much.
+
+    Where the lesson says to how many places, a longer value is rounded so: ``s ≈ 7.1 cm``.
+    """
+    plain = value.text.replace("−", "-")
+    is_decimal = plain.lstrip("-").replace(".", "", 1).isdigit()
+    exact = is_decimal and isclose(float(plain), value.approx, rel_tol=1e-9)
+    if places is not None and (not exact or len(plain.partition(".")[2]) > places):
+        half_up = Decimal(repr(value.approx)).quantize(Decimal(1).scaleb(-places), ROUND_HALF_UP)
+        return f"{value.name} ≈ {_with_unit(f'{half_up:f}'.replace('-', '−'), value.unit)}"
+    shown = f"{value.name} {'=' if exact or not is_decimal else '≈'} {_with_unit(value.text, value.unit)}"
+    return shown if is_decimal else f"{shown}, about {_with_unit(f'{value.approx:.4g}', value.unit)}"
+
+
+def _with_unit(number: str, unit: str) -> str:
+    if unit == "$":
+        cents = "0" if len(number.partition(".")[2]) == 1 else ""
+        return f"{'−' if number.startswith('−') else ''}${number.lstrip('−')}{cents}"
+    return f"{number}{unit if unit in ('', '°') else f' {unit}'}"
