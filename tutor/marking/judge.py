@@ -34,7 +34,6 @@ from tutor.marking.deciding.lengths import comparison_is_false, says_enough
 from tutor.marking.deciding.state import Known, Spec, settings
 from tutor.marking.expressions import expression
 from tutor.marking.introduced import defined, defines, instance_of_formula
-from tutor.marking.leaps import leap_told
 from tutor.marking.marks import CARRIES, no_division_by_zero, spoken, undecided
 from tutor.marking.telling.reasons import (
     account_text,
@@ -65,8 +64,6 @@ def judge(known: Known, text: str, index: int, *, next_text: str | None = None) 
     if known.base is None and isinstance(found, Readings):
         found = with_letters_for_units(text, names, found)
     judged = _main_way(known, text, index, next_text, found)
-    if known.context.task.every_step:
-        judged = leap_told(known, judged)
     if known.other is None:
         return judged
     # The first line could be read two ways: the second stays open while lines follow from it.

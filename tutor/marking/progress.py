@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
-from typing import TYPE_CHECKING
+from typing import Protocol
 
 from tutor.line.meaning import UnitSystem
 from tutor.line.poly import DividedByZero, NotExact
@@ -18,10 +18,31 @@ from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.follow import said_by
 from tutor.marking.deciding.state import Answer, Known, Spec, settings
 from tutor.marking.deciding.units_check import units_of, worst
-from tutor.marking.verdict import Step, UnitsState, Verdict
+from tutor.marking.verdict import Mark, Step, UnitsState, Verdict
 
-if TYPE_CHECKING:
-    from tutor.marking.working import WorkLine
+
+class MarkedLine(Protocol):
+    """What is asked of a line of work here."""
+
+    @property
+    def struck(self) -> bool:
+        """Tell whether the line is struck out."""
+        ...
+
+    @property
+    def mark(self) -> Mark:
+        """Return what is said of it."""
+        ...
+
+    @property
+    def statement(self) -> Statement | None:
+        """Return it as it was read, None where it could not be."""
+        ...
+
+    @property
+    def step(self) -> Step | None:
+        """Return the step that it belongs to."""
+        ...
 
 
 class StepState(Enum):
@@ -52,7 +73,7 @@ class Progress:
     answer_checked: bool
 
 
-def progress_of(known: Known, lines: Sequence["WorkLine"]) -> Progress:
+def progress_of(known: Known, lines: Sequence[MarkedLine]) -> Progress:
     """Return the state of the work after its last line."""
     context = known.context
     finished = _finished(known)
@@ -205,7 +226,7 @@ def given_names(context: Context) -> frozenset[str]:
     return frozenset(context.names.find(given) or given for given, _ in context.task.givens)
 
 
-def _labels(context: Context, standing: Sequence["WorkLine"]) -> dict[str, str]:
+def _labels(context: Context, standing: Sequence[MarkedLine]) -> dict[str, str]:
     found: dict[str, str] = {}
     for line in standing:
         if line.statement is None:
@@ -253,7 +274,7 @@ def _has_unit(text: str) -> bool:
     return any(sign.isalpha() or sign in "°$%" for sign in text)
 
 
-def _checked(known: Known, standing: Sequence["WorkLine"]) -> bool:
+def _checked(known: Known, standing: Sequence[MarkedLine]) -> bool:
     """A true line without unknowns, after the last answer."""
     answered = False
     for line in standing:

@@ -12,6 +12,7 @@ from tutor.marking.deciding.context import Context, prepare
 from tutor.marking.deciding.lengths import says_enough
 from tutor.marking.deciding.state import Known, begin
 from tutor.marking.judge import judge
+from tutor.marking.leaps import leap_told
 from tutor.marking.progress import Progress, StepState, progress_of, step_of
 from tutor.marking.task import Task
 from tutor.marking.verdict import Mark, Step, Verdict
@@ -55,7 +56,7 @@ class Working:
         if _says_no(text, self.known.context):
             # "no" can make a comparison above right that was false alone.
             return _worked(self.task, [*((line.text, line.struck) for line in self.lines), (text, False)])
-        judged = judge(self.known, text, len(self.lines))
+        judged = _judged(self.known, text, len(self.lines), None)
         return Working(self.task, (*self.lines, _line(text, judged, struck=False)), judged.known)
 
     def strike(self, index: int) -> "Working":
@@ -106,11 +107,16 @@ def _worked(task: Task, texts: Sequence[tuple[str, bool]]) -> Working:
     lines: list[WorkLine] = []
     for index, (text, struck) in enumerate(texts):
         following = next((later for later, gone in texts[index + 1 :] if not gone), None)
-        judged = judge(known, text, index, next_text=following)
+        judged = _judged(known, text, index, following)
         lines.append(_line(text, judged, struck=struck))
         if not struck:
             known = judged.known
     return Working(task, tuple(lines), known)
+
+
+def _judged(known: Known, text: str, index: int, next_text: str | None) -> Judged:
+    judged = judge(known, text, index, next_text=next_text)
+    return leap_told(known, judged) if known.context.task.every_step else judged
 
 
 def _line(text: str, judged: Judged, *, struck: bool) -> WorkLine:
