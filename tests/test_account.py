@@ -133,6 +133,11 @@ def test_the_account_of_the_last_line_of_a_work(task: Task, lines: list[str], sa
     assert marks[-1].account == said
 
 
+def test_nothing_is_told_from_one_quantity_to_another() -> None:
+    last = mark_lines(ANGLES, ["x = 40", "A = 132°", "B = 47°"]).lines[-1].mark
+    assert last.account == "left: stayed; right: x + 8 became 47°"  # not: from A to B
+
+
 def test_a_value_that_is_to_be_found_is_not_told() -> None:
     """The product of what is given is 40; a wrong product is quoted, never compared with it."""
     area = Task(("A = L W",), (("L", "8 ft"), ("W", "5 ft")), ("A",), ("ft^2",), measures=("A", "L", "W"))

@@ -112,8 +112,12 @@ def told_against(known: Known, statement: Statement, setting: Setting) -> Pair |
             given = given_values(known, setting) if given is None else given
             alone = (names ^ others) & set(given)
             defines = source is Source.GIVEN and not alone.isdisjoint(names_in(above.sides[0]))
-            if defines or not (
-                _speak_of_the_same(names, others, alone, given) or _is_formula(known, above, statement)
+            if (
+                defines
+                or _of_another(above, statement)
+                or not (
+                    _speak_of_the_same(names, others, alone, given) or _is_formula(known, above, statement)
+                )
             ):
                 continue
         told = account(above, statement, setting, given or NOTHING)
@@ -138,6 +142,12 @@ def _candidates(known: Known) -> Iterator[tuple[Chain, Source, int]]:
     for at, premise in enumerate(known.base.premises):
         if isinstance(premise, Chain) and (at < formulas or names_in(*premise.sides[1:])):
             yield premise, Source.FORMULA if at < formulas else Source.GIVEN, -1
+
+
+def _of_another(above: Chain, line: Chain) -> bool:
+    """``A = 72`` and ``B = 107`` are about two things: nothing was done to A to come to B."""
+    one, other = above.sides[0], line.sides[0]
+    return isinstance(one, Name) and isinstance(other, Name) and one != other
 
 
 def _speak_of_the_same(
