@@ -84,6 +84,7 @@ ROWS = [
     ),
     (FREE, "F $384/32 hours", "F $12/1 hour", "F $12/hour", "B $12"),
     (X, "F 2(x + 1) = 2x + 2", "B contradiction", "F identity"),
+    (FREE, "F 8 + 4 = [] + 5", "B [] = 12", "F [] = 7"),
     # True for every number, although no letter falls away.
     (X, "F |x − 2| > −1", "F all numbers"),
     (X, "F x^2 >= 0", "F all numbers"),

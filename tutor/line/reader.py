@@ -90,6 +90,8 @@ def read(text: str, names: Names = Names()) -> Readings | Unread:  # noqa: B008 
             True,
         )
     folded = text.replace("\t", " ") if text.isascii() else text.translate(_FOLD)
+    if "[]" in folded:
+        folded = folded.replace("[]", "? ")  # an empty box, as it is typed on a plain keyboard
     if "  " in folded:
         folded = _COLUMNS.sub(_with_comma, folded)
     if not folded.isprintable():

@@ -8,6 +8,7 @@ from functools import partial
 from tutor.line.meaning import Setting
 from tutor.line.tree import Bare, Chain, Expr, Measure, Name, Statement
 from tutor.line.walk import every, names_in, sides
+from tutor.marking.deciding.claim import ALWAYS
 from tutor.marking.deciding.compare import Overlap
 from tutor.marking.deciding.context import outer_unit
 from tutor.marking.deciding.follow import Found, How, search
@@ -40,7 +41,7 @@ RUN_ON_SLIPS = frozenset({"running-equals", "answer-then-carry-on", "solution-ch
 def why_breaks(known: Known, statement: Statement, found: Found) -> Why:
     """Return why a line does not follow."""
     setting = found.setting
-    if found.overlap is Overlap.FEWER:
+    if found.overlap is Overlap.FEWER and not _from_an_identity(known, setting):
         # Something is missing and nothing is wrong: that says more than how it may have come about.
         against = exactly(lambda: _told_against(known, statement, setting))
         lost = exactly(lambda: solutions_changed(known, statement, found, against))
@@ -55,6 +56,14 @@ def why_breaks(known: Known, statement: Statement, found: Found) -> Why:
         why = _by_both_sides(known, statement, pair)
     told = "" if pair is None or not pair.tells else str(pair.account)
     return replace(why, span=inside(statement, why.span), account=told)
+
+
+def _from_an_identity(known: Known, setting: Setting) -> bool:
+    """Where every number is a solution, one that is picked out is not what is missing."""
+    if known.base is None:
+        return False
+    claims = exactly(lambda: known.base.ground(setting).claims if known.base is not None else ())
+    return claims is not None and ALWAYS in claims
 
 
 def _told_against(known: Known, statement: Statement, setting: Setting) -> Pair | None:
