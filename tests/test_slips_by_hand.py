@@ -20,8 +20,8 @@ _STANDS = frozenset(["follows", "rounds", "restates", "note"])
 def _rows() -> dict[str, list[tuple[list[str], dict[str, Any]]]]:
     found: dict[str, list[tuple[list[str], dict[str, Any]]]] = {}
     for row in _FILE.read_text(encoding="utf-8").splitlines()[1:]:
-        name, lines, task = row.split("\t")
-        found.setdefault(name, []).append((lines.split(" → "), json.loads(task or "{}")))
+        name, lines, *task = row.split("\t")
+        found.setdefault(name, []).append((lines.split(" → "), json.loads(task[0]) if task else {}))
     return found
 
 

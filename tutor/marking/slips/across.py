@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from tutor.line.poly import Number
-from tutor.line.tree import Add, Div, Expr, Mul, Name
+from tutor.line.tree import Add, Div, Expr, Mul, Name, Neg
 from tutor.marking.slips.balance import Balance, number, term_values
 from tutor.marking.slips.spots import Hit, Values, number_in, say_size, show, show_unsigned, terms_of
 
@@ -29,7 +29,8 @@ def _numbers_of(eq: Balance) -> Iterator[tuple[Number, str]]:
         value_alone = number_in(value)
         if value_alone is not None and value_alone not in found:
             found.add(value_alone)
-            yield value_alone, show_unsigned(term)
+            twice = isinstance(term, Neg) and isinstance(term.inner, Neg)
+            yield value_alone, say_size(value_alone) if twice else show_unsigned(term)
     together = eq.was[0].above.terms.get((), 0) if not eq.was[0].below.names() else 0
     if together not in found:
         yield together, say_size(together)

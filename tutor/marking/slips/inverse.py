@@ -163,7 +163,7 @@ def part_undone(eq: Balance) -> Iterator[Hit]:
         if by == 1 or not eq.left_linear(lead / by, lin.rest):
             continue
         if eq.right_scaled(1 / by):
-            yield _only_one_term(eq, by, say_size(lin.rest))
+            yield _only_one_term(eq, by, f"the {say_size(lin.rest)}")
         if eq.right_scaled(1):
             message = (
                 f"Maybe {_called(eq, by)} was taken off on one side only. What happens to {show(eq.right)}?"
@@ -176,18 +176,20 @@ def part_undone(eq: Balance) -> Iterator[Hit]:
 
 def _only_one_term(eq: Balance, by: Fraction, left_alone: str) -> Hit:
     if _is_division(eq, by):
-        message = f"Maybe only one term was multiplied by {say(1 / by)}. What happens to the {left_alone}?"
+        message = f"Maybe only one term was multiplied by {say(1 / by)}. What happens to {left_alone}?"
         return Hit("multiply-only-the-fraction-term", message)
-    message = f"Maybe only one term was divided by {say(by)}. What happens to the {left_alone}?"
+    message = f"Maybe only one term was divided by {say(by)}. What happens to {left_alone}?"
     return Hit("divide-only-the-x-term", message)
 
 
-def bracket_term_undone(eq: Balance) -> Iterator[Hit]:
-    """``3(n + 2) + 6 = 18`` as ``n + 2 + 6 = 6``, ``(x + 1)/2 + 3 = 7`` as ``x + 1 + 3 = 14``."""
+def one_term_undone(eq: Balance) -> Iterator[Hit]:
+    """``3(n + 2) + 6 = 18`` as ``n + 2 + 6 = 6``, ``x/2 + x/3 = 10`` as ``x + x/3 = 20``."""
     if not isinstance(eq.left, Add):
         return
-    for term, value in term_values(eq.left, eq.values):
-        if not any(isinstance(node, Add) for node in every(term)):
+    terms = term_values(eq.left, eq.values)
+    several = sum(bool(value.names()) for _, value in terms) > 1
+    for term, value in terms:
+        if not several and not any(isinstance(node, Add) for node in every(term)):
             continue
         for by in set(factors_in(term, eq.values)) - {0, 1}:
             each = 1 / Fraction(by)

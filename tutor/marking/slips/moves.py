@@ -92,7 +92,7 @@ _BALANCE_MOVES: tuple[BalanceMove, ...] = (
     across.no_or_every_number,
     inverse.factor_undone,
     inverse.part_undone,
-    inverse.bracket_term_undone,
+    inverse.one_term_undone,
     inverse.unknown_alone,
     across.constant_moved,
     across.unknown_moved,
@@ -181,7 +181,7 @@ def _sides_in_order(was: Sides, now: Sides, values: Values) -> Iterator[tuple[Hi
 
 def _same_on_both(was: Sides, now: Sides, values: Values) -> Iterator[tuple[Hit, Span]]:
     """``3(n + 2) = 2(n + 5)`` as ``3n + 2 = 2n + 5``: the same move made within each side."""
-    if any(isinstance(side, Num | Name) for side in (*was, *now)):
+    if any(isinstance(side, Num | Name) for side in was):
         return
     first = {hit.name: (hit, span) for hit, span in _of_one_side(was[0], now[0], values, alone=True)}
     for hit, _ in _of_one_side(was[1], now[1], values, alone=True) if first else ():
