@@ -85,6 +85,9 @@ ROWS = [
     (FREE, "F $384/32 hours", "F $12/1 hour", "F $12/hour", "B $12"),
     (X, "F 2(x + 1) = 2x + 2", "B contradiction", "F identity"),
     (FREE, "F 8 + 4 = [] + 5", "B [] = 12", "F [] = 7"),
+    (FREE, "F 2x at x = 3", "B 23", "F 2 · 3", "F 6"),
+    (FREE, "F 4xy when x = 2 and y = 5", "F 4(2)(5)", "B 50", "F 40"),
+    (FREE, "F n² + 1 for n = 3", "F 9 + 1", "F 10"),
     # True for every number, although no letter falls away.
     (X, "F |x − 2| > −1", "F all numbers"),
     (X, "F x^2 >= 0", "F all numbers"),

@@ -27,7 +27,7 @@ from tutor.marking.deciding.claim import ALWAYS, claim_of
 from tutor.marking.deciding.compare import Overlap
 from tutor.marking.deciding.context import looks_like_formula
 from tutor.marking.deciding.facts import facts, statement_names
-from tutor.marking.deciding.first_line import pair_named, with_letters_for_units
+from tutor.marking.deciding.first_line import evaluated_at, pair_named, with_letters_for_units
 from tutor.marking.deciding.follow import Found, How, search
 from tutor.marking.deciding.holes import hole_named, is_label
 from tutor.marking.deciding.lengths import comparison_is_false, says_enough
@@ -60,6 +60,10 @@ def judge(known: Known, text: str, index: int, *, next_text: str | None = None) 
             names = names.joined(attached_letters(text))
         if names is not known.context.names:
             known = replace(known, context=replace(known.context, names=names))
+    at = evaluated_at(text, names) if known.base is None else None
+    if at is not None:
+        given = replace(known, base=Spec(at[1], frozenset(), index))
+        return stands(given, at[0], index, Verdict.FOLLOWS, None)
     found = pair_named(text, known.context.find, names) or read(text, names)
     if known.base is None and isinstance(found, Readings):
         found = with_letters_for_units(text, names, found)

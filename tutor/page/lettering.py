@@ -13,18 +13,28 @@ def cells(text: str) -> int:
 def pieces(text: str, width: int) -> tuple[tuple[int, int], ...]:
     """Cut a line into [start, end) parts of at most ``width`` cells; one empty part for "".
 
+    It is cut behind a space where one is in the second half of a row, so that a number stays whole.
     A character wider than ``width`` stands alone in its part.
     """
     parts: list[tuple[int, int]] = []
-    start = used = 0
-    for index, char in enumerate(text):
-        size = cell_len(char)
-        if index > start and used + size > width:
-            parts.append((start, index))
-            start, used = index, 0
-        used += size
-    parts.append((start, len(text)))
-    return tuple(parts)
+    start = 0
+    while (end := _filled(text, start, width)) < len(text):
+        behind_space = text.rfind(" ", start, end) + 1
+        if 2 * cell_len(text[start:behind_space]) >= width:
+            end = behind_space
+        parts.append((start, end))
+        start = end
+    return (*parts, (start, len(text)))
+
+
+def _filled(text: str, start: int, width: int) -> int:
+    """Return where a row of ``width`` cells that begins at ``start`` is full."""
+    used = 0
+    for index in range(start, len(text)):
+        used += cell_len(text[index])
+        if used > width and index > start:
+            return index
+    return len(text)
 
 
 def underline(text: str, start: int, end: int, sign: str = "~") -> str:
@@ -77,6 +87,5 @@ def shorten(text: str, width: int) -> str:
     """Return the text in at most ``width`` cells, cut with … where it is longer."""
     if cell_len(text) <= width:
         return text
-    start, end = pieces(text, max(1, width - 1))[0]
-    kept = text[start:end]
+    kept = text[: _filled(text, 0, max(1, width - 1))]
     return (kept if cell_len(kept) < width else "") + "…"

@@ -11,6 +11,7 @@ from tutor.line.reader import Readings, Unread, read
 from tutor.line.tree import Bare, Chain, Joined, Joiner, Name, Rel, Statement
 from tutor.marking.deciding.facts import facts, statement_names
 
+_AT = re.compile(r"(.*\S)\s+(?:at|when|for|if|where)\s+(.*=.*)", re.IGNORECASE)
 _PAIR = re.compile(r"\s*\(([^(),=]+),([^(),=]+)\)\s*[.✓]?\s*")
 _AFTER_NUMBER = re.compile(r"\d\s*([mghsL])(?![A-Za-z\d²³^])")
 
@@ -27,6 +28,27 @@ def with_letters_for_units(text: str, names: Names, found: Readings) -> Readings
     named = again.statements[0]
     ordered = (named, *found.statements) if _is_formula(named, letters) else (first, named)
     return Readings(ordered)
+
+
+def evaluated_at(text: str, names: Names) -> tuple[Bare, tuple[Chain, ...]] | None:
+    """Return the expression and the numbers of ``4xy when x = 2 and y = 5``; None for any other line."""
+    parts = _AT.fullmatch(text) if "=" in text else None
+    if parts is None:
+        return None
+    told = read(" " * parts.start(2) + parts[2], names)
+    expression = read(parts[1], names if isinstance(told, Unread) else names.joined(_names_of(told)))
+    if isinstance(told, Unread) or isinstance(expression, Unread):
+        return None
+    statement, values = expression.statements[0], told.statements[0]
+    chains = values.parts if isinstance(values, Joined) else (values,)
+    found = tuple(chain for chain in chains if isinstance(chain, Chain) and isinstance(chain.sides[0], Name))
+    if not isinstance(statement, Bare) or len(found) != len(chains):
+        return None
+    return (statement, found) if statement_names(statement) <= _names_of(told) else None
+
+
+def _names_of(found: Readings) -> frozenset[str]:
+    return statement_names(found.statements[0])
 
 
 def pair_named(text: str, find: tuple[str, ...], names: Names) -> Readings | None:
