@@ -49,6 +49,15 @@ def test_pieces_join_to_the_text_and_fit(text: str, width: int) -> None:
     assert all(cells(text[a:b]) <= width for a, b in parts)
 
 
+def test_a_long_line_is_cut_between_its_numbers() -> None:
+    line = "A = 3*20 + 12 = 60 + 12 = 72, B = 180 - 72 = 108"
+    assert [line[a:b] for a, b in pieces(line, 36)] == [
+        "A = 3*20 + 12 = 60 + 12 = 72, B = ",
+        "180 - 72 = 108",
+    ]
+    assert [len("1+1+1+1+1+1"[a:b]) for a, b in pieces("1+1+1+1+1+1", 4)] == [4, 4, 3]
+
+
 @given(ANY_TEXT.map(visible), st.integers(2, 40))
 def test_folded_words_are_all_there_and_fit(text: str, width: int) -> None:
     folded = fold(text, width)
