@@ -16,6 +16,8 @@ LINE = Task(("y = k x + b",), (("y", "4"), ("k", "3"), ("x", "10")), ("b",))
 
 ROUND = Task(("C = 2 pi r",), (("r", "10 cm"),), ("C",), ("cm",))
 
+IN_FEET = Task(("A = L W",), (("L", "6 ft"), ("W", "4 ft")), ("A",))
+SLOPPY = Task(("V = L W H",), (("L", "10 cm"), ("W", "6"), ("H", "4 cm")), ("V",))
 SYSTEM = Task(("x + y = 5", "x - y = 1"), (), ("x", "y"))
 
 ROWS = [
@@ -88,6 +90,12 @@ ROWS = [
     (FREE, "F 2x at x = 3", "B 23", "F 2 · 3", "F 6"),
     (FREE, "F 4xy when x = 2 and y = 5", "F 4(2)(5)", "B 50", "F 40"),
     (FREE, "F n² + 1 for n = 3", "F 9 + 1", "F 10"),
+    # What is asked measures what the formula makes of the givens' units.
+    (IN_FEET, "B A = 24 ft", "B A = 24 ft³", "F A = 24 ft²"),
+    (SLOPPY, "F V = 240 cm³", "F V = 240"),
+    (Task((), (("x", "5"),), ("A",)), "F A = 3x", "F A = 3(5)", "B A = 16", "F A = 15"),
+    (FREE, "F 12/13 + 7/8 = ?", "B 19", "F 187/104"),
+    (FREE, "F 2x, x = 3", "B 23", "F 6"),
     # True for every number, although no letter falls away.
     (X, "F |x − 2| > −1", "F all numbers"),
     (X, "F x^2 >= 0", "F all numbers"),

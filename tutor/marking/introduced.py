@@ -23,11 +23,20 @@ def defines(known: Known, statement: Statement) -> bool:
     ):
         return False
     new, right = statement.sides[0].name, statement.sides[1]
-    if known.context.names.find(new) is not None or isinstance(right, Num | Name):
+    if isinstance(right, Num | Name):
+        return False
+    if known.context.names.find(new) is not None and not _still_free(known, new):
         return False
     names = statement_names(Bare(right))
     alone = known.context.from_first_line or len(known.context.names.known) == 1
     return new not in names and names <= known.context.names.known and not (alone and answers_in(statement))
+
+
+def _still_free(known: Known, name: str) -> bool:
+    """A name that is asked for and that no formula and no given speaks of: ``A = 3x`` with x given."""
+    asked = name in known.context.find and known.context.formula_count == 0 and known.base is not None
+    premises = known.base.premises if known.base is not None else ()
+    return asked and bool(premises) and not any(name in statement_names(premise) for premise in premises)
 
 
 def defined(known: Known, statement: Statement, index: int) -> Judged:

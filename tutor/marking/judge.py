@@ -7,17 +7,7 @@ from functools import partial
 from tutor.line.names import attached_letters, letters_between_signs
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.reader import Readings, Unread, read
-from tutor.line.tree import (
-    Bare,
-    Chain,
-    Joined,
-    Joiner,
-    Note,
-    Onward,
-    Phrase,
-    Said,
-    Statement,
-)
+from tutor.line.tree import Bare, Chain, Joined, Joiner, Name, Note, Onward, Phrase, Rel, Said, Statement
 from tutor.line.walk import sides
 from tutor.line.writing import write_statement
 from tutor.marking.aftermath import Judged, broken, carried_on, carries, stands
@@ -29,7 +19,7 @@ from tutor.marking.deciding.context import looks_like_formula
 from tutor.marking.deciding.facts import facts, statement_names
 from tutor.marking.deciding.first_line import evaluated_at, pair_named, with_letters_for_units
 from tutor.marking.deciding.follow import Found, How, search
-from tutor.marking.deciding.holes import hole_named, is_label
+from tutor.marking.deciding.holes import HOLE, answers_a_hole, hole_named, is_label
 from tutor.marking.deciding.lengths import comparison_is_false, says_enough
 from tutor.marking.deciding.state import Known, Spec, settings
 from tutor.marking.expressions import expression
@@ -163,6 +153,8 @@ def _judged(known: Known, statement: Statement, index: int, next_text: str | Non
         return yes_or_no(known, statement, index)
     if known.base is None:
         return _first(known, statement, index, next_text)
+    if isinstance(statement, Bare) and answers_a_hole(known.previous):
+        statement = Chain((Name(HOLE, statement.span), statement.expr), (Rel.EQ,), statement.span)
     if not isinstance(statement, Bare) and known.has(statement):
         return stands(known, statement, index, Verdict.RESTATES, None)
     if isinstance(statement, Bare):

@@ -12,6 +12,7 @@ from tutor.line.reader import Unread, read
 from tutor.line.real import sign as sign_of_constant
 from tutor.line.tree import Bare, Chain, Expr, Measure, Mul, Name, PiSign, Rel, Statement
 from tutor.line.walk import every, names_in
+from tutor.marking.deciding.dimensions import inferred
 from tutor.marking.deciding.facts import statement_names
 from tutor.marking.task import Task
 from tutor.quantity.dimension import LENGTH, MASS, TIME, Dimension
@@ -92,7 +93,10 @@ def prepare(task: Task) -> tuple[Context, tuple[TaskProblem, ...]]:
         formula_count=formula_count,
         systems=_systems([*asked, *given_units]),
         measures=measures | _doubles(measures, premises),
-        dimensions=tuple((name, unit.dimension) for name, unit in (*given_units, *asked)),
+        dimensions=inferred(
+            tuple((name, unit.dimension) for name, unit in (*given_units, *asked)),
+            premises[:formula_count],
+        ),
         asked_units=tuple(asked),
         find=find,
     )

@@ -11,7 +11,7 @@ from tutor.line.reader import Readings, Unread, read
 from tutor.line.tree import Bare, Chain, Joined, Joiner, Name, Rel, Statement
 from tutor.marking.deciding.facts import facts, statement_names
 
-_AT = re.compile(r"(.*\S)\s+(?:at|when|for|if|where)\s+(.*=.*)", re.IGNORECASE)
+_AT = re.compile(r"([^=]*[^=\s,])(?:\s+(?:at|when|for|if|where)\s+|\s*,\s*)(.*=.*)", re.IGNORECASE)
 _PAIR = re.compile(r"\s*\(([^(),=]+),([^(),=]+)\)\s*[.✓]?\s*")
 _AFTER_NUMBER = re.compile(r"\d\s*([mghsL])(?![A-Za-z\d²³^])")
 

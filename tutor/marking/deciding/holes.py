@@ -2,6 +2,7 @@
 
 from tutor.line.tree import Chain, Expr, Hole, Measure, Name, Statement
 from tutor.line.walk import changed
+from tutor.marking.deciding.facts import statement_names
 
 HOLE = "?"
 
@@ -17,6 +18,11 @@ def is_label(statement: Statement) -> bool:
 
 def _asked(side: Expr) -> bool:
     return isinstance(side, Hole) or (isinstance(side, Measure) and isinstance(side.inner, Hole))
+
+
+def answers_a_hole(above: Statement | None) -> bool:
+    """Tell whether a number alone answers the line above: ``19`` under ``12/13 + 7/8 = ?``."""
+    return isinstance(above, Chain) and HOLE in statement_names(above)
 
 
 def hole_named(statement: Statement) -> Statement:
