@@ -8,7 +8,7 @@ from tutor.line.poly import ONE, Number, Ratio
 from tutor.line.tree import Add, Div, Expr, Mul, Neg, Pow
 from tutor.marking.slips.spots import Hit, Spot, Values, exact, number_in, show, sum_of, terms_of, unsigned
 
-MAX_FACT = 25
+MAX_FACT, SMALLEST_FACT = 25, 3
 
 
 def left_to_right(spot: Spot) -> Iterator[Hit]:
@@ -108,13 +108,13 @@ def product_of_numbers(spot: Spot) -> Iterator[Hit]:
     if any(number is None for number in numbers):
         return
     times = Fraction(needed) / Fraction(value)
-    if times in _PLACES and (isinstance(node, Mul) or _is_large(numbers)):
+    if times in _PLACES and (_is_large(numbers) or (isinstance(node, Mul) and spot.whole)):
         message = f"Maybe the decimal point slipped. About how big is {show(node)}?"
         yield Hit("place-value-slip", message)
     if _rounded_on_the_way(node, Fraction(needed), spot):
         message = "Maybe a number was rounded on the way. Round only at the very end."
         yield Hit("early-rounding", message)
-    if len(parts) == 2 and _is_near_fact(node, numbers, needed):
+    if len(parts) == 2 and _is_near_fact(node, numbers, needed, spot.whole):
         yield fact_mixed_up(show(node), 2 if isinstance(node, Mul) else 3)
 
 
@@ -134,25 +134,30 @@ def _is_large(numbers: list[Number | None]) -> bool:
 _PLACES = frozenset({Fraction(10), Fraction(100), Fraction(1, 10), Fraction(1, 100)})
 
 
-def _is_near_fact(node: Expr, numbers: list[Number | None], needed: Number) -> bool:
+def _is_near_fact(node: Expr, numbers: list[Number | None], needed: Number, whole: bool) -> bool:
     """A whole product or quotient that stands near this one in the times tables."""
     one, two = numbers
     if not isinstance(one, int) or not isinstance(two, int) or not isinstance(needed, int):
         return False
     if isinstance(node, Div):
         return two != 0 and one % two == 0 and near_fact(one // two, two, needed, one)
-    return near_product(one, two, needed)
+    if not whole and min(abs(one), abs(two)) < SMALLEST_FACT:
+        return False  # nobody takes 2 · 2 for 6 within a sum
+    return near_product(one, two, needed, turned=whole)
 
 
-def near_product(one: int, two: int, wrong: int) -> bool:
-    """Tell whether ``wrong`` may be remembered for a product of two small whole numbers."""
+def near_product(one: int, two: int, wrong: int, *, turned: bool = True) -> bool:
+    """Tell whether ``wrong`` may be remembered for a product of two small whole numbers.
+
+    ``turned``: with its digits in another order too.
+    """
     a, b, found = abs(one), abs(two), abs(wrong)
     if not (1 < a <= MAX_FACT and 1 < b <= MAX_FACT) or wrong * one * two <= 0:
         return False
     beside = {(a + i) * (b + j) for i in (-1, 0, 1) for j in (-1, 0, 1)}
-    turned = sorted(str(found)) == sorted(str(a * b))
+    digits = turned and sorted(str(found)) == sorted(str(a * b))
     carried = abs(found - a * b) == 10 and max(a, b) > 9
-    return found in beside or turned or carried or abs(found - a * b) in (1, 2, 3)
+    return found in beside or digits or carried or abs(found - a * b) in (1, 2, 3)
 
 
 def near_fact(quotient: int, divisor: int, wrong: int, whole: int) -> bool:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from tutor.line.meaning import Setting
 from tutor.line.poly import ONE, Poly
-from tutor.line.tree import Chain, Expr, Name
+from tutor.line.tree import Chain, Expr, Measure, Name, PiSign, Pow
 from tutor.line.walk import every, names_in
 from tutor.marking.deciding.state import Known
 from tutor.marking.slips.instances import instance_slips
@@ -68,7 +68,7 @@ def _lines(line: Chain, place: Place, setting: Setting) -> Iterator[_Line]:
 def _at_place(known: Known, place: Place, line: _Line, setting: Setting, filled: Filled) -> Iterator[Slip]:
     found: list[Wrong | WrongEquation] = []
     for formed in place.wrongs:
-        later = _assumed(line, formed, setting)
+        later = _assumed(line, formed, setting) if _may_be(formed, place, known) else None
         if later is not None:
             found.append(replace(formed.wrong, cost=formed.wrong.cost + later))
     if not found and not isinstance(line.left, Name) and not isinstance(line.right, Name):
@@ -96,11 +96,25 @@ def _told(line: _Line, place: Place, filled: Filled, setting: Setting) -> Expr:
 
 def _assumed(line: _Line, wrong: Formed, setting: Setting) -> int | None:
     """Return what is assumed besides the wrong formula, None where the line does not follow from it."""
-    if wrong.wrong.name == "vertical-angles-added-to-180" and not _tells_180(line):
+    if wrong.wrong.name == _OPPOSITE and not _tells_180(line):
         return None
     if line.shape == wrong.shape:
         return 0 if line.poly == wrong.poly or line.poly == -wrong.poly else 1
     return 1 if wrong.power and _worked_out(line, wrong, setting) else None
+
+
+_OPPOSITE = "vertical-angles-added-to-180"
+
+
+def _may_be(formed: Formed, place: Place, known: Known) -> bool:
+    """Tell whether a formula may be about opposite angles: two of them, alike, and no lengths."""
+    if formed.wrong.name != _OPPOSITE:
+        return True
+    nodes = (*every(place.head), *every(place.body))
+    given = [node for value in given_numbers(known).values() for node in every(value)]
+    lengths = any(isinstance(node, Measure) and str(node.unit) != "°" for node in given)
+    powers = any(isinstance(node, Pow | PiSign) for node in nodes)
+    return not lengths and not powers and len(names_in(place.head, place.body)) <= 2
 
 
 def _tells_180(line: _Line) -> bool:
