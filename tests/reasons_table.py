@@ -69,6 +69,9 @@ EXAMPLES: tuple[Example, ...] = (
     example("both sides, numbers put in", HOOP, BOTH, "5.14r",
             "From the formula: left: 47.1 put in for C; right: 2πr became 5.14r. "
             "Put in one number at a time.", "47.1 = 5.14r"),
+    example("both sides, numbers put into a line", HOOP, BOTH, "2 × 3.14 + r",
+            "From line 1: left: 47.1 put in for C; right: 2πr became 2·3.14 + r. "
+            "Put in one number at a time.", "C = 2 pi r", "47.1 = 2 × 3.14 + r"),
     example("both sides, from what is given", ANGLES, BOTH, "21",
             "From what is given: left: stayed; right: 3x + 12 became 3·40 + 21.",
             "x = 40", "A = 3(40) + 21"),

@@ -235,9 +235,9 @@ def _next_step(pair: Pair) -> str:
     moves = pair.account.moves
     changed = [at for at, move in enumerate(moves) if not move.kept]
     if len(moves) == 2 and len(changed) == 1:
-        if pair.source is Source.LINE:
-            return f"Work out the {'left' if changed[0] == 0 else 'right'} side once more."
         if any("put in" in move.words for move in moves):
             return "Put in one number at a time."
+        if pair.source is Source.LINE:
+            return f"Work out the {'left' if changed[0] == 0 else 'right'} side once more."
         return f"Compare with {pair.where} once more."
     return f"Do the same to {'both sides' if len(moves) == 2 else 'every part'}."
