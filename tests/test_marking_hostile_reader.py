@@ -18,6 +18,7 @@ ROUND = Task(("C = 2 pi r",), (("r", "10 cm"),), ("C",), ("cm",))
 
 IN_FEET = Task(("A = L W",), (("L", "6 ft"), ("W", "4 ft")), ("A",))
 SLOPPY = Task(("V = L W H",), (("L", "10 cm"), ("W", "6"), ("H", "4 cm")), ("V",))
+TRIANGLE = Task(("A = 1/2 b h",), (("b", "12 cm"), ("h", "7 cm")), ("A",), ("cm^2",))
 SYSTEM = Task(("x + y = 5", "x - y = 1"), (), ("x", "y"))
 
 ROWS = [
@@ -96,6 +97,10 @@ ROWS = [
     (Task((), (("x", "5"),), ("A",)), "F A = 3x", "F A = 3(5)", "B A = 16", "F A = 15"),
     (FREE, "F 12/13 + 7/8 = ?", "B 19", "F 187/104"),
     (FREE, "F 2x, x = 3", "B 23", "F 6"),
+    (Task(find=("p",)), "F 15% of 80", "F 0.15 * 80 = 12", "B p = 13", "F p = 12"),
+    # What no sizes fit carries nothing.
+    (TRIANGLE, "B A = b h", "B A = 200", "F A = 42"),
+    (TRIANGLE, "B A = b h", "C A = 12 * 7", "C A = 84"),
     # True for every number, although no letter falls away.
     (X, "F |x − 2| > −1", "F all numbers"),
     (X, "F x^2 >= 0", "F all numbers"),

@@ -14,7 +14,7 @@ from tutor.marking.deciding.claim import ALWAYS, NEVER, Claim, claim_of, is_cut_
 from tutor.marking.deciding.compare import Axis, solutions
 from tutor.marking.deciding.everyday import signature
 from tutor.marking.deciding.facts import facts, statement_names
-from tutor.marking.deciding.follow import Found, How, search
+from tutor.marking.deciding.follow import Found, How, at_odds, search
 from tutor.marking.deciding.state import Answer, Known, Spec, settings, shown_values
 from tutor.marking.telling.reasons import Why, account_text
 from tutor.marking.verdict import Mark, Reason, Verdict
@@ -89,12 +89,21 @@ def _fitting(known: Known, base: Spec, statement: Chain, index: int) -> tuple[Sp
             for at in range(min(len(base.premises), MAX_CARRIED)):
                 lowered = ground.without(at).lower_claim(claim)
                 if lowered not in (ALWAYS, NEVER) or len(base.premises) == 1:
-                    made.append(base.replaced(at, statement, index))
+                    spec = base.replaced(at, statement, index)
+                    made += [spec] if len(base.premises) == 1 or _can_be(spec, setting) else []
         except (NotExact, DividedByZero):
             continue
         if made:
             break
     return tuple(made)
+
+
+def _can_be(spec: Spec, setting: Setting) -> bool:
+    """Tell whether some sizes fit premises with a broken line in them: from no sizes all would follow."""
+    if at_odds(spec, setting):
+        return False
+    values = spec.ground(setting).values()
+    return all(value > 0 for name, found in values.items() if name in spec.positive for value in found)
 
 
 def _wrong_values(statement: Chain) -> tuple[tuple[Fraction, Expr], ...]:

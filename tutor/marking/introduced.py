@@ -2,13 +2,14 @@
 
 from dataclasses import replace
 
+from tutor.line.meaning import value_of
 from tutor.line.tree import Bare, Chain, Name, Num, Rel, Statement
-from tutor.line.walk import names_in
+from tutor.line.walk import names_in, sides
 from tutor.marking.aftermath import Judged, stands
 from tutor.marking.deciding.answers import answers_in
 from tutor.marking.deciding.context import looks_like_formula
 from tutor.marking.deciding.facts import statement_names
-from tutor.marking.deciding.follow import at_odds
+from tutor.marking.deciding.follow import Found, How, at_odds
 from tutor.marking.deciding.instance import values_put_in
 from tutor.marking.deciding.state import Known, Spec, settings
 from tutor.marking.verdict import Verdict
@@ -46,6 +47,21 @@ def defined(known: Known, statement: Statement, index: int) -> Judged:
     more = tuple(spec.extended(statement) for spec in known.more)
     extended = replace(known, context=context, base=known.base.extended(statement), more=more)
     return stands(extended, statement, index, Verdict.FOLLOWS, None)
+
+
+def names_the_result(known: Known, statement: Statement, index: int) -> Judged | None:
+    """Mark ``p = 12`` under ``0.15 · 80 = 12`` where nothing else is told of p, None for any other line."""
+    base, previous = known.base, known.previous
+    if base is None or base.premises or not isinstance(statement, Chain) or statement.rels != (Rel.EQ,):
+        return None
+    name, value = statement.sides
+    if not isinstance(name, Name) or name.name not in known.context.find or names_in(value):
+        return None
+    above = sides(previous)[-1:] if isinstance(previous, Chain | Bare) else ()
+    setting = settings(known, statement)[0]
+    if not above or names_in(*above) or not value_of(above[0], setting).same(value_of(value, setting)):
+        return None
+    return stands(known, statement, index, Verdict.FOLLOWS, Found(How.FOLLOWS, setting, base))
 
 
 def instance_of_formula(known: Known, statement: Statement, index: int) -> Judged | None:
