@@ -98,6 +98,18 @@ ROWS = [
     (FREE, "F 12/13 + 7/8 = ?", "B 19", "F 187/104"),
     (FREE, "F 2x, x = 3", "B 23", "F 6"),
     (Task(find=("p",)), "F 15% of 80", "F 0.15 * 80 = 12", "B p = 13", "F p = 12"),
+    # Values told under a formula that stands alone.
+    (
+        Task(find=("V",)),
+        "F V = LWH",
+        "F L = 14, W = 9, H = 17",
+        "F V = 14 · 9 · 17",
+        "B V = 2124",
+        "F V = 2142",
+    ),
+    (Task(find=("A",)), "F A = L W", "F L = 8", "B L = 9", "F W = 5", "F A = 40"),
+    (Task(find=("y",)), "F y = 2x", "F x = 3", "B y = 5", "F y = 6"),
+    (Task(find=("r",)), "F d = rt", "F d = 120, t = 2", "F 120 = 2r", "F r = 60"),
     # What no sizes fit carries nothing.
     (TRIANGLE, "B A = b h", "B A = 200", "F A = 42"),
     (TRIANGLE, "B A = b h", "C A = 12 * 7", "C A = 84"),

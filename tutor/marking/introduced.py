@@ -3,10 +3,10 @@
 from dataclasses import replace
 
 from tutor.line.meaning import value_of
-from tutor.line.tree import Bare, Chain, Name, Num, Rel, Statement
+from tutor.line.tree import Bare, Chain, Joined, Name, Num, Rel, Statement
 from tutor.line.walk import names_in, sides
 from tutor.marking.aftermath import Judged, stands
-from tutor.marking.deciding.answers import answers_in
+from tutor.marking.deciding.answers import answers_in, worked_out
 from tutor.marking.deciding.context import looks_like_formula
 from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.follow import Found, How, at_odds
@@ -47,6 +47,31 @@ def defined(known: Known, statement: Statement, index: int) -> Judged:
     more = tuple(spec.extended(statement) for spec in known.more)
     extended = replace(known, context=context, base=known.base.extended(statement), more=more)
     return stands(extended, statement, index, Verdict.FOLLOWS, None)
+
+
+def tells_values(known: Known, statement: Statement, index: int) -> Judged | None:
+    """Mark ``L = 14, W = 9`` under the formula of the first line, where nothing else tells them."""
+    base = known.base
+    if not known.context.from_first_line or base is None or base.line is None:
+        return None
+    formula = base.premises[0]
+    if not isinstance(formula, Chain) or not looks_like_formula(formula):
+        return None
+    parts = statement.parts if isinstance(statement, Joined) else (statement,)
+    settled = {name for premise in base.premises[1:] for name in statement_names(premise)}
+    told: list[Chain] = []
+    for part in parts:
+        if not isinstance(part, Chain) or part.rels != (Rel.EQ,) or not isinstance(part.sides[0], Name):
+            return None
+        name = part.sides[0].name
+        free = name in statement_names(formula) and name not in settled | {*known.context.find}
+        if not free or not known.context.find or not worked_out(part.sides[1]):
+            return None  # "A = 11·8" is no value that is told: it is worked out, and may be wrong
+        told.append(part)
+    extended = Spec((*base.premises, *told), base.positive, base.line)
+    if len({part.sides[0] for part in told}) < len(told) or at_odds(extended, settings(known, statement)[0]):
+        return None
+    return stands(replace(known, base=extended), statement, index, Verdict.FOLLOWS, None)
 
 
 def names_the_result(known: Known, statement: Statement, index: int) -> Judged | None:

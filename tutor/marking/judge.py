@@ -23,7 +23,7 @@ from tutor.marking.deciding.holes import HOLE, answers_a_hole, hole_named, is_la
 from tutor.marking.deciding.lengths import comparison_is_false, says_enough
 from tutor.marking.deciding.state import Known, Spec, settings
 from tutor.marking.expressions import expression
-from tutor.marking.introduced import defined, defines, instance_of_formula, names_the_result
+from tutor.marking.introduced import defined, defines, instance_of_formula, names_the_result, tells_values
 from tutor.marking.marks import CARRIES, no_division_by_zero, spoken, undecided
 from tutor.marking.telling.reasons import (
     account_text,
@@ -223,9 +223,10 @@ def _from_known(known: Known, statement: Statement, index: int) -> Judged:
         return stands(known, statement, index, Verdict.FOLLOWS, found)
     if found.how is How.ROUNDS:
         return stands(known, statement, index, Verdict.ROUNDS, found)
-    instance = instance_of_formula(known, statement, index) or names_the_result(known, statement, index)
-    if instance is not None:
-        return instance
+    for brings_in in (instance_of_formula, tells_values, names_the_result):
+        introduced = brings_in(known, statement, index)
+        if introduced is not None:
+            return introduced
     if found.how is How.UNDECIDED:
         return undecided(known, statement)
     if carries(known, statement):
