@@ -24,9 +24,9 @@ SYSTEM = Task(("x + y = 5", "x - y = 1"), (), ("x", "y"))
 ROWS = [
     # A size that comes out below zero is no licence for every other value below zero.
     (LINE, "B 4 = 5 + b", "F 4 = 30 + b", "F b = -26"),
-    # "and" between conditions on one unknown is no list; between two answers it is taken for one.
+    # "and" between two values of one unknown says both at once.
     (P, "F 3p(10p + 7) = 0", "B 3p = 0 and 10p + 7 = 0", "F p = 0 or p = -7/10"),
-    (X, "F x^2 = 9", "F x = 3 and x = -3"),
+    (X, "F x^2 = 9", "B x = 3 and x = -3", "F x = 3, x = -3", "F x = 3 or x = -3"),
     # What still has an "or" in it is not one branch.
     (P, "F 3p(10p + 7) = 0", "F 3p = 0 or 10p + 7 = 0", "B p = 0 or 0p = −7"),
     (X, "F (x - 5)(x - 1) = 0", "F x = (6 ± 4)/2", "B x = 10/2, x > 2/2", "F x = 5, x = 1"),
@@ -69,6 +69,8 @@ ROWS = [
     (FREE, "F 2x² + 3x + 8", "F 2(4)² + 3(4) + 8", "F 2(16) + 12 + 8", "F 52"),
     (FREE, "F 3x + 4x − 6", "B 3(10) + 4(2) − 6"),
     (FREE, "F 9x − 2", "B 9(5) − 3"),
+    (FREE, "F x²", "B −10²", "F (−10)²", "F 100"),
+    (X, "F x = x + 1", "B 0 = 11", "F 0 = 1"),
     # Of an "and" one half is no branch.
     (X, "F 3x + 1 < 10 and 2x > −4", "F 3x < 9 and x > −2", "B x < 3", "F −2 < x < 3"),
     # A unit behind a value with π in it.

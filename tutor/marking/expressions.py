@@ -9,7 +9,7 @@ from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.follow import Found, How, search
 from tutor.marking.deciding.instance import evaluated
 from tutor.marking.deciding.keeping import keeps_value
-from tutor.marking.deciding.plainer import without_roots
+from tutor.marking.deciding.plainer import numbers_told, with_numbers, without_roots
 from tutor.marking.deciding.sampling import differ
 from tutor.marking.deciding.state import Known, settings
 from tutor.marking.deciding.units_check import unit_changed, unlike_terms
@@ -51,6 +51,11 @@ def expression(known: Known, statement: Bare, index: int) -> Judged:
 
 def _kept(known: Known, before: Bare, after: Bare) -> How | None:
     """Tell whether an expression kept its value: exactly, rounded, or not; None if undecided."""
+    told = numbers_told(known.base.premises) if known.base is not None else {}
+    if statement_names(before) and statement_names(before) <= told.keys():
+        filled = with_numbers(before, told)
+        if isinstance(filled, Bare):
+            before = filled  # "n² + 1 for n = 3"
     unsure = False
     for setting in settings(known, Chain((before.expr, after.expr), (Rel.EQ,))):
         kept = keeps_value(before, after, setting)

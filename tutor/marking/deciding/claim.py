@@ -32,7 +32,6 @@ from tutor.line.tree import (
     Statement,
 )
 from tutor.line.walk import every, names_in, rebuilt
-from tutor.marking.deciding.answers import answer_of
 from tutor.marking.deciding.facts import facts
 from tutor.marking.deciding.memo import Memo
 from tutor.marking.deciding.radicals import cases_of
@@ -122,8 +121,7 @@ def _claimed(statement: Statement, setting: Setting) -> Claim:
             plain = not (signs.either_sign or signs.bars)
             return _tidy(_chain_cases(sides, rels, setting, plain=plain))
         case Joined(joiner, parts):
-            listed = joiner is Joiner.COMMA or all(answer_of(part) is not None for part in parts)
-            return _joined([claim_of(part, setting) for part in parts], joiner, listed=listed)
+            return _joined([claim_of(part, setting) for part in parts], joiner)
         case Said(Phrase.NO_SOLUTION):
             return NEVER
         case Said(Phrase.ALL_NUMBERS):
@@ -134,9 +132,8 @@ def _claimed(statement: Statement, setting: Setting) -> Claim:
             assert_never(statement)
 
 
-def _joined(claims: list[Claim], joiner: Joiner, *, listed: bool) -> Claim:
-    """``listed``: values of one unknown are given one after the other, as in ``x = 3 and x = −3``."""
-    if joiner is Joiner.OR or (listed and _one_after_the_other(claims)):
+def _joined(claims: list[Claim], joiner: Joiner) -> Claim:
+    if joiner is Joiner.OR or (joiner is Joiner.COMMA and _one_after_the_other(claims)):
         return _tidy(case for claim in claims for case in claim.cases)
     combined: list[Case] = [()]
     for claim in claims:

@@ -72,6 +72,7 @@ def _multiplied(left: Poly, right: Poly, line: Sides) -> bool:
     factor = None if inverse is None or not new else (new * inverse).rational()
     if factor is None:
         return bool(new)
-    # Beside a 0 every number would do: only a whole number of times, or a whole part, is a step.
-    plain = Fraction(factor)
-    return bool(left and right) or plain.denominator == 1 or abs(plain.numerator) == 1
+    # Beside a 0 every number would do: dividing by a whole number is a step, and clearing a fraction.
+    plain, before = Fraction(factor), old.rational()
+    cleared = before is not None and Fraction(before).denominator != 1 and plain.denominator == 1
+    return bool(left and right) or cleared or abs(plain.numerator) == 1

@@ -49,7 +49,8 @@ def evaluated(before: Bare, after: Bare) -> bool:
     """Tell whether an expression has a number in the place of each letter of the one above."""
     names = names_in(before.expr)
     match = _Match(names)
-    return bool(names) and not names_in(after.expr) and match.fits(before.expr, after.expr)
+    fits = bool(names) and not names_in(after.expr) and match.fits(before.expr, after.expr)
+    return fits and all(isinstance(part, Name) for part, _ in match.bound.values())
 
 
 @dataclass(slots=True)

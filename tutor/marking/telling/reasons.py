@@ -6,11 +6,12 @@ from dataclasses import replace
 from functools import partial
 
 from tutor.line.meaning import Setting
-from tutor.line.tree import Bare, Chain, Expr, Measure, Name, Statement
+from tutor.line.tree import Bare, Chain, Expr, Joined, Joiner, Measure, Name, Statement
 from tutor.line.walk import every, names_in, sides
 from tutor.marking.deciding.claim import ALWAYS
 from tutor.marking.deciding.compare import Overlap
 from tutor.marking.deciding.context import outer_unit
+from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.follow import Found, How, search
 from tutor.marking.deciding.state import Known, shown_values
 from tutor.marking.deciding.units_check import dimension_fault, has_units, unlike_sides, without_units
@@ -41,6 +42,9 @@ RUN_ON_SLIPS = frozenset({"running-equals", "answer-then-carry-on", "solution-ch
 def why_breaks(known: Known, statement: Statement, found: Found) -> Why:
     """Return why a line does not follow."""
     setting = found.setting
+    both = exactly(lambda: _both_at_once(known, statement))
+    if both is not None:
+        return both
     if found.overlap is Overlap.FEWER and not _from_an_identity(known, setting):
         # Something is missing and nothing is wrong: that says more than how it may have come about.
         against = exactly(lambda: _told_against(known, statement, setting))
@@ -56,6 +60,19 @@ def why_breaks(known: Known, statement: Statement, found: Found) -> Why:
         why = _by_both_sides(known, statement, pair)
     told = "" if pair is None or not pair.tells else str(pair.account)
     return replace(why, span=inside(statement, why.span), account=told)
+
+
+def _both_at_once(known: Known, statement: Statement) -> Why | None:
+    """``x = −5 and x = 3``: right but for the word between."""
+    if not isinstance(statement, Joined) or statement.joiner is not Joiner.AND or known.base is None:
+        return None
+    names = statement_names(statement)
+    meant = replace(statement, joiner=Joiner.OR)
+    if len(names) != 1 or search(known, meant, (known.base, *known.more)).how is not How.FOLLOWS:
+        return None
+    (name,) = names
+    message = f"{name} cannot be all of this at once. Which word joins two solutions?"
+    return Why(Reason.LOST, message, statement.span)
 
 
 def _from_an_identity(known: Known, setting: Setting) -> bool:
