@@ -1,5 +1,6 @@
 """Writing meaning and trees back as a line on one row."""
 
+from enum import IntEnum
 from fractions import Fraction
 from typing import assert_never
 
@@ -101,28 +102,36 @@ def _atom(atom: str, power: Number) -> str:
 
 # -- trees ---------------------------------------------------------------------------------
 
-_SUM, _PRODUCT, _FACTOR, _POWER = range(4)
+
+class Rank(IntEnum):
+    """How tight an expression holds together: what is looser than its place needs a bracket."""
+
+    SUM = 0
+    PRODUCT = 1
+    FACTOR = 2
+    POWER = 3
 
 
-def _rank(expr: Expr) -> int:
+def rank(expr: Expr) -> Rank:
+    """Return how tight an expression holds together."""
     match expr:
         case Add() | PlusMinus() | Neg():
-            return _SUM
+            return Rank.SUM
         case Mul() | Div() | Measure():
-            return _PRODUCT
+            return Rank.PRODUCT
         case Pow() | Root() | Percent():
-            return _FACTOR
+            return Rank.FACTOR
         case Num(value, text):
-            return _POWER if value.denominator == 1 or "." in text else _PRODUCT
+            return Rank.POWER if value.denominator == 1 or "." in text else Rank.PRODUCT
         case Name() | PiSign() | Hole() | Abs():
-            return _POWER
+            return Rank.POWER
         case _:
             assert_never(expr)
 
 
-def _wrapped(expr: Expr, least: int) -> str:
+def _wrapped(expr: Expr, least: Rank) -> str:
     text = write_expr(expr)
-    return text if _rank(expr) >= least else f"({text})"
+    return text if rank(expr) >= least else f"({text})"
 
 
 def write_expr(expr: Expr) -> str:
@@ -137,15 +146,15 @@ def write_expr(expr: Expr) -> str:
         case Hole():
             return "?"
         case Neg(inner):
-            return "−" + _wrapped(inner, _FACTOR if isinstance(inner, Mul) else _PRODUCT)
+            return "−" + _wrapped(inner, Rank.FACTOR if isinstance(inner, Mul) else Rank.PRODUCT)
         case Add(terms):
             return _write_sum(terms)
         case Mul(factors):
-            return " · ".join(_wrapped(factor, _FACTOR) for factor in factors)
+            return " · ".join(_wrapped(factor, Rank.FACTOR) for factor in factors)
         case Div(top, bottom):
-            return f"{_wrapped(top, _FACTOR)}/{_wrapped(bottom, _FACTOR)}"
+            return f"{_wrapped(top, Rank.FACTOR)}/{_wrapped(bottom, Rank.FACTOR)}"
         case Pow(base, exponent):
-            return f"{_wrapped(base, _POWER)}^{_wrapped(exponent, _POWER)}"
+            return f"{_wrapped(base, Rank.POWER)}^{_wrapped(exponent, Rank.POWER)}"
         case Root(index, inner):
             if index in _ROOTS:
                 return f"{_ROOTS[index]}({write_expr(inner)})"
@@ -153,10 +162,10 @@ def write_expr(expr: Expr) -> str:
         case Abs(inner):
             return f"|{write_expr(inner)}|"
         case PlusMinus(left, right):
-            before = "" if left is None else _wrapped(left, _PRODUCT) + " "
-            return f"{before}±{'' if left is None else ' '}{_wrapped(right, _PRODUCT)}"
+            before = "" if left is None else _wrapped(left, Rank.PRODUCT) + " "
+            return f"{before}±{'' if left is None else ' '}{_wrapped(right, Rank.PRODUCT)}"
         case Percent(inner):
-            return _wrapped(inner, _POWER) + "%"
+            return _wrapped(inner, Rank.POWER) + "%"
         case Measure(inner, unit):
             return _write_measure(inner, str(unit))
         case _:
@@ -164,7 +173,7 @@ def write_expr(expr: Expr) -> str:
 
 
 def _write_measure(inner: Expr, unit: str) -> str:
-    number = _wrapped(inner, _POWER)
+    number = _wrapped(inner, Rank.POWER)
     if unit in ("$", "€", "£"):
         plain = isinstance(inner, Name) or (isinstance(inner, Num) and not number.startswith("("))
         return unit + number if plain else number + unit
@@ -172,12 +181,12 @@ def _write_measure(inner: Expr, unit: str) -> str:
 
 
 def _write_sum(terms: tuple[Expr, ...]) -> str:
-    text = _wrapped(terms[0], _PRODUCT) if not isinstance(terms[0], Neg) else write_expr(terms[0])
+    text = _wrapped(terms[0], Rank.PRODUCT) if not isinstance(terms[0], Neg) else write_expr(terms[0])
     for term in terms[1:]:
         text += (
-            f" − {_wrapped(term.inner, _PRODUCT)}"
+            f" − {_wrapped(term.inner, Rank.PRODUCT)}"
             if isinstance(term, Neg)
-            else f" + {_wrapped(term, _PRODUCT)}"
+            else f" + {_wrapped(term, Rank.PRODUCT)}"
         )
     return text
 

@@ -31,31 +31,14 @@ from tutor.line.tree import (
     Statement,
 )
 from tutor.line.walk import sides
-from tutor.line.writing import write_expr, write_statement
+from tutor.line.writing import Rank, rank, write_expr, write_statement
 
-_SUM, _PRODUCT, _FACTOR, _ATOM = range(4)
 _ROOTS = {2: "√", 3: "∛"}
 
 
-def _rank(expr: Expr) -> int:
-    match expr:
-        case Add() | PlusMinus() | Neg():
-            return _SUM
-        case Mul() | Div() | Measure():
-            return _PRODUCT
-        case Pow() | Root() | Percent():
-            return _FACTOR
-        case Num(value, text):
-            return _ATOM if value.denominator == 1 or "." in text else _PRODUCT
-        case Name() | PiSign() | Hole() | Abs():
-            return _ATOM
-        case _:
-            assert_never(expr)
-
-
-def _wrapped(expr: Expr, least: int) -> str:
+def _wrapped(expr: Expr, least: Rank) -> str:
     text = written(expr)
-    return text if _rank(expr) >= least else f"({text})"
+    return text if rank(expr) >= least else f"({text})"
 
 
 def written(expr: Expr) -> str:
@@ -64,28 +47,32 @@ def written(expr: Expr) -> str:
         case Num(_, text):
             return text
         case Neg(inner):
-            return "−" + _wrapped(inner, _PRODUCT)
+            return "−" + _wrapped(inner, Rank.PRODUCT)
         case Add(terms):
             return _sum(terms)
         case Mul(factors):
             return _product(factors)
         case Div(top, bottom):
-            above = _product(top.factors) if isinstance(top, Mul) else _wrapped(top, _FACTOR)
-            return f"{above}/{_wrapped(bottom, _FACTOR)}"
+            above = _product(top.factors) if isinstance(top, Mul) else _wrapped(top, Rank.FACTOR)
+            return f"{above}/{_wrapped(bottom, Rank.FACTOR)}"
         case Pow(base, exponent):
-            return f"{_wrapped(base, _ATOM)}^{_wrapped(exponent, _ATOM)}"
+            return f"{_wrapped(base, Rank.POWER)}^{_wrapped(exponent, Rank.POWER)}"
         case Root(index, inner) if index in _ROOTS:
-            return f"{_ROOTS[index]}{_wrapped(inner, _ATOM)}"
+            return f"{_ROOTS[index]}{_wrapped(inner, Rank.POWER)}"
         case Abs(inner):
             return f"|{written(inner)}|"
         case PlusMinus(left, right):
             plain = (
-                written(left) if isinstance(left, Neg) else "" if left is None else _wrapped(left, _PRODUCT)
+                written(left)
+                if isinstance(left, Neg)
+                else ""
+                if left is None
+                else _wrapped(left, Rank.PRODUCT)
             )
             before = f"{plain} " if plain else ""
-            return f"{before}±{'' if left is None else ' '}{_wrapped(right, _PRODUCT)}"
+            return f"{before}±{'' if left is None else ' '}{_wrapped(right, Rank.PRODUCT)}"
         case Percent(inner):
-            return _wrapped(inner, _ATOM) + "%"
+            return _wrapped(inner, Rank.POWER) + "%"
         case Measure(inner, unit) if _plain_fraction(inner):
             return f"{written(inner)} {unit}"
         case Name() | PiSign() | Hole() | Root() | Measure():
@@ -95,10 +82,10 @@ def written(expr: Expr) -> str:
 
 
 def _sum(terms: tuple[Expr, ...]) -> str:
-    text = _wrapped(terms[0], _PRODUCT) if not isinstance(terms[0], Neg) else written(terms[0])
+    text = _wrapped(terms[0], Rank.PRODUCT) if not isinstance(terms[0], Neg) else written(terms[0])
     for term in terms[1:]:
         inner = term.inner if isinstance(term, Neg) else term
-        text += f" {'−' if isinstance(term, Neg) else '+'} {_wrapped(inner, _PRODUCT)}"
+        text += f" {'−' if isinstance(term, Neg) else '+'} {_wrapped(inner, Rank.PRODUCT)}"
     return text
 
 
@@ -106,9 +93,9 @@ def _product(factors: tuple[Expr, ...]) -> str:
     """A number stands tight before a letter or a bracket; a dot stands between numbers."""
     several = sum(isinstance(one, Num) or _plain_fraction(one) for one in factors) > 1
     first = factors[0]
-    text = written(first) if isinstance(first, Div) and _bare(first) else _wrapped(first, _FACTOR)
+    text = written(first) if isinstance(first, Div) and _bare(first) else _wrapped(first, Rank.FACTOR)
     for before, factor in pairwise(factors):
-        piece = written(factor) if _plain_fraction(factor) else _wrapped(factor, _FACTOR)
+        piece = written(factor) if _plain_fraction(factor) else _wrapped(factor, Rank.FACTOR)
         tight = _tight(before, factor, piece) and not (several and isinstance(before, Num))
         text += piece if tight else f" · {piece}"
     return text
