@@ -6,9 +6,10 @@
 from fractions import Fraction
 
 from tutor.line.meaning import Setting, value_of
-from tutor.line.poly import DividedByZero, NotExact, Poly
+from tutor.line.poly import DividedByZero, NotExact, Poly, Ratio
 from tutor.line.tree import Chain, Expr, Rel, Statement
 from tutor.line.walk import names_in
+from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.state import Known
 
 Sides = tuple[Poly, Poly, Rel]
@@ -24,10 +25,37 @@ def same_contradiction(known: Known, statement: Statement, setting: Setting) -> 
     if line is None:
         return True
     premises = known.base.premises if known.base is not None else ()
+    if statement_names(statement) and _scales_one_above(known, statement, setting):
+        return True
     above = [
         found for one in (*(line for _, line in known.above), *premises) if (found := _sides(one, setting))
     ]
     return not above or any(_leads_to(sides, line) for sides in above)
+
+
+def _scales_one_above(known: Known, statement: Statement, setting: Setting) -> bool:
+    """``10x = 10x + 1`` times 2.5, or times 2 and 7 added: letters are still there to tell the factor by."""
+    premises = known.base.premises if known.base is not None else ()
+    for one in (*(line for _, line in known.above), *premises):
+        try:
+            (left, right), (new_left, new_right) = _values(one, setting), _values(statement, setting)
+        except (NotExact, DividedByZero):
+            continue
+        if (new_left * right).same(new_right * left):
+            return True
+        old, new = (left - right).constant(), (new_left - new_right).constant()
+        inverse = None if old is None else old.inverse()
+        factor = None if inverse is None or new is None else (new * inverse).rational()
+        if factor is not None and 1 in (abs(Fraction(factor).numerator), Fraction(factor).denominator):
+            return True
+    return False
+
+
+def _values(statement: Statement, setting: Setting) -> tuple[Ratio, Ratio]:
+    if not isinstance(statement, Chain) or len(statement.sides) != 2:
+        raise NotExact("no two sides")
+    left, right = (value_of(side, setting) for side in statement.sides)
+    return left, right
 
 
 def _sides(statement: Statement, setting: Setting) -> Sides | None:
