@@ -1,0 +1,118 @@
+"""A piece of work of any kind: begin it, read a line, ask for a hint, work it out."""
+
+from collections.abc import Sequence
+from typing import Protocol, Self, assert_never
+
+from tutor.marking.deciding.context import TaskProblem
+from tutor.marking.hint_stage import Hint, HintStage
+from tutor.marking.hints import hint as working_hint
+from tutor.marking.kinds.choice import (
+    ChoiceWorking,
+    choice_hint,
+    choice_problems,
+    choice_solution,
+    read_choice,
+)
+from tutor.marking.progress import Progress
+from tutor.marking.solve import task_problems
+from tutor.marking.task import AnyTask, ChoiceTask, DrawingTask, Task, WordTask
+from tutor.marking.worked import WorkedLine
+from tutor.marking.worked import solution as worked_solution
+from tutor.marking.working import ReadAs, Working, WorkLine, start
+from tutor.marking.working import read_as as read_line
+
+__all__ = ["ReadAs", "Work", "WorkLine", "WorkedLine", "begin", "hint", "problems_of", "read_as", "solution"]
+
+
+class Work(Protocol):
+    """The lines so far of a task of any kind. A value: ``submit`` and ``strike`` return a new one."""
+
+    @property
+    def task(self) -> AnyTask:
+        """Return what is to be worked out."""
+        ...
+
+    @property
+    def lines(self) -> tuple[WorkLine, ...]:
+        """Return the typed lines with their marks, struck ones too."""
+        ...
+
+    @property
+    def progress(self) -> Progress:
+        """Return how far the work is."""
+        ...
+
+    def submit(self, text: str) -> Self:
+        """Return the work with one more line, marked."""
+        ...
+
+    def strike(self, index: int) -> Self:
+        """Return the work with a line struck out; later lines are marked again."""
+        ...
+
+
+def begin(task: AnyTask) -> Work:
+    """Return a piece of work without lines."""
+    match task:
+        case Task():
+            return start(task)
+        case ChoiceTask():
+            return ChoiceWorking(task)
+        case WordTask() | DrawingTask():
+            raise NotImplementedError
+        case _:
+            assert_never(task)
+
+
+def read_as(task: AnyTask, lines: Sequence[str], text: str) -> ReadAs:
+    """Return how a line would be read, without marking it. ``lines``: those above that count."""
+    match task:
+        case Task():
+            return read_line(task, lines, text)
+        case ChoiceTask():
+            return _one_row(*read_choice(task, text)) if text.strip() else ReadAs(())
+        case WordTask() | DrawingTask():
+            raise NotImplementedError
+        case _:
+            assert_never(task)
+
+
+def _one_row(row: str, problem: str) -> ReadAs:
+    return ReadAs((row,) if row else (), problem)
+
+
+def hint(work: Work, stage: HintStage) -> Hint | None:
+    """Return the hint of one stage; None where nothing is left to do or nothing can be told."""
+    match work:
+        case Working():
+            return working_hint(work, stage)
+        case ChoiceWorking():
+            return choice_hint(work, stage)
+        case _:
+            return None
+
+
+def solution(task: AnyTask) -> tuple[WorkedLine, ...]:
+    """Return the whole solution, line by line as a student could type it; () where it cannot be given."""
+    match task:
+        case Task():
+            return worked_solution(task)
+        case ChoiceTask():
+            return choice_solution(task)
+        case WordTask() | DrawingTask():
+            raise NotImplementedError
+        case _:
+            assert_never(task)
+
+
+def problems_of(task: AnyTask) -> tuple[TaskProblem, ...]:
+    """Return what is wrong with a task, in sentences for the teacher; () where it can be used."""
+    match task:
+        case Task():
+            return task_problems(task)
+        case ChoiceTask():
+            return choice_problems(task)
+        case WordTask() | DrawingTask():
+            raise NotImplementedError
+        case _:
+            assert_never(task)
