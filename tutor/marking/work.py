@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 from typing import Protocol, Self, assert_never
 
-from tutor.marking.deciding.context import TaskProblem
 from tutor.marking.hint_stage import Hint, HintStage
 from tutor.marking.hints import hint as working_hint
 from tutor.marking.kinds.choice import (
@@ -13,6 +12,7 @@ from tutor.marking.kinds.choice import (
     choice_solution,
     read_choice,
 )
+from tutor.marking.kinds.word import WordWorking, word_hint, word_problems, word_solution
 from tutor.marking.progress import Progress
 from tutor.marking.solve import task_problems
 from tutor.marking.task import AnyTask, ChoiceTask, DrawingTask, Task, WordTask
@@ -58,7 +58,9 @@ def begin(task: AnyTask) -> Work:
             return start(task)
         case ChoiceTask():
             return ChoiceWorking(task)
-        case WordTask() | DrawingTask():
+        case WordTask():
+            return WordWorking(task)
+        case DrawingTask():
             raise NotImplementedError
         case _:
             assert_never(task)
@@ -71,7 +73,9 @@ def read_as(task: AnyTask, lines: Sequence[str], text: str) -> ReadAs:
             return read_line(task, lines, text)
         case ChoiceTask():
             return _one_row(*read_choice(task, text)) if text.strip() else ReadAs(())
-        case WordTask() | DrawingTask():
+        case WordTask():
+            return _one_row(" ".join(text.split()), "")
+        case DrawingTask():
             raise NotImplementedError
         case _:
             assert_never(task)
@@ -88,6 +92,8 @@ def hint(work: Work, stage: HintStage) -> Hint | None:
             return working_hint(work, stage)
         case ChoiceWorking():
             return choice_hint(work, stage)
+        case WordWorking():
+            return word_hint(work, stage)
         case _:
             return None
 
@@ -99,20 +105,24 @@ def solution(task: AnyTask) -> tuple[WorkedLine, ...]:
             return worked_solution(task)
         case ChoiceTask():
             return choice_solution(task)
-        case WordTask() | DrawingTask():
+        case WordTask():
+            return word_solution(task)
+        case DrawingTask():
             raise NotImplementedError
         case _:
             assert_never(task)
 
 
-def problems_of(task: AnyTask) -> tuple[TaskProblem, ...]:
+def problems_of(task: AnyTask) -> tuple[str, ...]:
     """Return what is wrong with a task, in sentences for the teacher; () where it can be used."""
     match task:
         case Task():
-            return task_problems(task)
+            return tuple(problem.message for problem in task_problems(task))
         case ChoiceTask():
             return choice_problems(task)
-        case WordTask() | DrawingTask():
+        case WordTask():
+            return word_problems(task)
+        case DrawingTask():
             raise NotImplementedError
         case _:
             assert_never(task)

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import assert_never
 
-from tutor.marking.deciding.context import TaskProblem
 from tutor.marking.hint_stage import Hint, HintStage
 from tutor.marking.kinds.lines import Lines, small_progress, unread, whole_span
+from tutor.marking.kinds.phrasing import cut, folded, single, tight, trimmed, without_opening
 from tutor.marking.progress import Progress
 from tutor.marking.steps.model import WorkedLine
 from tutor.marking.task import ChoiceTask
@@ -17,14 +17,6 @@ from tutor.marking.verdict import Mark, Reason, Verdict
 MOST_OPTIONS = 12
 LONGEST_OPTION = 60
 
-_ARTICLE = re.compile(r"(?:an?|the)\s+(?=\S)", re.IGNORECASE)
-_BEFORE = re.compile(
-    r"(?:(?:so|then|therefore|because)\s*,?\s+)?"
-    r"(?:(?:(?:my|the|our)\s+)?(?:answers?|solutions?|choices?)\s*(?:is|are|:|=)\s*"
-    r"|(?:it|this|that|they)(?:\s+(?:is|are)|['’](?:s|re))\s+|i\s+(?:choose|pick|think)\s+(?:it\s+is\s+|it['’]s\s+)?"
-    r"|(?:option|choice|figure|shape|letter)\s+(?=\S))*",
-    re.IGNORECASE,
-)
 _LABELLED = re.compile(r"\(?([A-Za-z])\s*[).:]\s*(.*)|([A-Za-z])\s+[-–—]?\s*(\S.*)")
 _COMMA = re.compile(r"\s*[,;&+]\s*")
 _AND = re.compile(r"\s+(?:and|or)\s+|^(?:and|or)\s+", re.IGNORECASE)
@@ -78,11 +70,9 @@ class ChoiceWorking(Lines[ChoiceTask]):
 
 def readings(task: ChoiceTask, text: str) -> tuple[frozenset[int], ...]:
     """Return the sets of options that a line can mean, the likeliest first; () where it means none."""
-    trimmed = text.strip().rstrip(".!").strip()
-    before = _BEFORE.match(trimmed)
-    shorter = trimmed[before.end() :] if before is not None else trimmed
+    whole = trimmed(text)
     found: list[frozenset[int]] = []
-    for words in dict.fromkeys((trimmed, shorter)):
+    for words in dict.fromkeys((whole, without_opening(whole))):
         for way in (*_several(task, words), *_letters(task, words)):
             if way not in found:
                 found.append(way)
@@ -147,7 +137,7 @@ def _by_letter(task: ChoiceTask, words: str) -> list[int]:
 
 def _by_text(task: ChoiceTask, words: str) -> list[int]:
     """Return the option with this text; case, spaces, article and plural matter only where two are alike."""
-    for same in (str.strip, _tight, _folded, _single):
+    for same in (str.strip, tight, folded, single, _count):
         wanted = same(words)
         found = [at for at, option in enumerate(task.options) if wanted and same(option) == wanted]
         if found:
@@ -155,20 +145,21 @@ def _by_text(task: ChoiceTask, words: str) -> list[int]:
     return []
 
 
-def _tight(words: str) -> str:
-    return re.sub(r"[\s\-‐‑–—_]+", "", words)
+_COUNTS = {
+    "0": "none",
+    "no": "none",
+    "zero": "none",
+    "1": "one",
+    "2": "two",
+    "3": "three",
+    "infinitelymany": "many",
+}
 
 
-def _folded(words: str) -> str:
-    return _tight(_ARTICLE.sub("", words.strip(), count=1)).casefold()
-
-
-def _single(words: str) -> str:
-    folded = _folded(words)
-    for ending, alone in (("ies", "y"), ("xes", "x"), ("shes", "sh"), ("ches", "ch"), ("sses", "ss")):
-        if folded.endswith(ending):
-            return folded.removesuffix(ending) + alone
-    return folded.removesuffix("s") if len(folded) > 2 and not folded.endswith("ss") else folded
+def _count(words: str) -> str:
+    """Return how many are said to be: "no triangle" and "0" are none."""
+    plain = single(re.sub(r"\s+[a-z]+s?$", "", words.strip(), flags=re.IGNORECASE))
+    return _COUNTS.get(folded(words), _COUNTS.get(plain, plain if plain in _COUNTS.values() else ""))
 
 
 def _letters(task: ChoiceTask, words: str) -> Iterator[frozenset[int]]:
@@ -192,11 +183,7 @@ def _told(task: ChoiceTask, way: frozenset[int]) -> str:
 
 
 def _quoted(task: ChoiceTask, at: int) -> str:
-    return f"{label(at)} ({_cut(task.options[at])})"
-
-
-def _cut(words: str) -> str:
-    return words if len(words) <= 24 else f"{words[:23].rstrip()}…"
+    return f"{label(at)} ({cut(task.options[at])})"
 
 
 def _wrong(task: ChoiceTask, way: frozenset[int], fitting: frozenset[int]) -> str:
@@ -218,11 +205,9 @@ def _unknown(task: ChoiceTask, text: str) -> str:
         worded = _by_text(task, (both[2] if both[1] else both[4]) or "")
         if lettered and worded:
             return f"{_quoted(task, lettered[0])} or {_quoted(task, worded[0])}? Type the letter alone."
-    near = get_close_matches(
-        _folded(text)[:80], [_folded(option) for option in task.options], n=1, cutoff=0.75
-    )
+    near = get_close_matches(folded(text)[:80], [folded(option) for option in task.options], n=1, cutoff=0.75)
     if near:
-        at = next(at for at, option in enumerate(task.options) if _folded(option) == near[0])
+        at = next(at for at, option in enumerate(task.options) if folded(option) == near[0])
         return f"Do you mean {_quoted(task, at)}? Type its letter."
     listed = _told(task, frozenset(range(len(task.options))))
     if len(listed) <= _SHORT_LIST:
@@ -284,27 +269,26 @@ def choice_solution(task: ChoiceTask) -> tuple[WorkedLine, ...]:
     return (WorkedLine(_answer(task, fitting), f"Choice {letters}.", None),) if fitting else ()
 
 
-def choice_problems(task: ChoiceTask) -> tuple[TaskProblem, ...]:
-    """Return what is wrong with a choice, for the teacher."""
-    found: list[TaskProblem] = []
+def choice_problems(task: ChoiceTask) -> tuple[str, ...]:
+    """Return what is wrong with a choice, in sentences for the teacher."""
+    found: list[str] = []
     if not 2 <= len(task.options) <= MOST_OPTIONS:
-        found.append(TaskProblem("options", 0, 0, f"Give 2 to {MOST_OPTIONS} choices."))
-    seen: dict[str, str] = {}
-    for at, option in enumerate(task.options):
-        key = _tight(option)
+        found.append(f"There are 2 to {MOST_OPTIONS} choices.")
+    seen: set[str] = set()
+    for option in task.options:
+        key = tight(option)
         if not key:
-            found.append(TaskProblem("options", at, 0, "A choice is empty."))
+            found.append("A choice is empty.")
         elif len(option) > LONGEST_OPTION:
-            message = f"A choice is longer than {LONGEST_OPTION} signs. Say it shorter."
-            found.append(TaskProblem("options", at, 0, message))
+            found.append(f"“{cut(option)}” is longer than {LONGEST_OPTION} signs. Say it shorter.")
         elif key in seen:
-            found.append(TaskProblem("options", at, 0, f"The choice “{option}” stands here twice."))
-        seen[key] = option
+            found.append(f"“{cut(option)}” stands among the choices twice.")
+        seen.add(key)
+    found += [
+        f"“{cut(right)}” is not among the choices." for right in task.right if not _by_text(task, right)
+    ]
     if not task.right:
-        found.append(TaskProblem("right", 0, 0, "No choice is said to be right: name it after “answer”."))
-    for at, right in enumerate(task.right):
-        if not _by_text(task, right):
-            found.append(TaskProblem("right", at, 0, f"The answer “{_cut(right)}” is none of the choices."))
-    if not found and len(_fitting(task)) == len(task.options):
-        found.append(TaskProblem("right", 0, 0, "Every choice is right here: there is nothing to choose."))
+        found.append("No choice is said to be right: name it after “answer”.")
+    elif not found and len(_fitting(task)) == len(task.options):
+        found.append("Every choice is right here, so there is nothing to choose.")
     return tuple(found)
