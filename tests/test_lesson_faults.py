@@ -36,7 +36,7 @@ MISTAKES = [
     ("figure ", "picture ", "9:3", "“picture” is not", "figure   circle, radius r, circumference C"),
     ("grade    7", "grade:   7", "3:1", "A keyword stands without a sign behind it.", "grade    7"),
     (LAST, LAST + "  wibble   line\n", "13:3", "The keywords are lesson, format,", ""),
-    (LAST, LAST + "  answer   8.5 cm\n", "13:3", "No answer is written in a lesson", "find     r in cm"),
+    (LAST, LAST + "  answer   8.5 cm\n", "13:3", "No answer is written here", "find     r in cm"),
     (LAST, LAST + "grade    8\n", "13:1", "“grade” speaks of the whole lesson", ""),
     (LAST, LAST + "pi       22/7\n", "13:1", "or further right for this problem alone", ""),
     ("problem  Hoop\n", "", "7:3", "“ask” belongs to a problem, and none has begun.", "problem  Hoop"),

@@ -6,15 +6,16 @@ from dataclasses import dataclass
 from tutor.figure.lettering import cell_width
 from tutor.lesson.keywords import Keyword
 from tutor.lesson.layout import cut
+from tutor.lesson.mathematics import Parts, parts_of
 from tutor.lesson.model import Fault, Lesson, Problem
 from tutor.lesson.naming import unit_of_value
 from tutor.lesson.outline import Card, outline
 from tutor.lesson.picture import picture
 from tutor.lesson.premises import contradicted, sizes_apart
-from tutor.lesson.problems import Parts, parts_of
 from tutor.lesson.source import Source, source_of
 from tutor.line.names import plain
 from tutor.marking.solve import Solution, solve
+from tutor.marking.task import Task
 from tutor.visible import spelled
 
 # The narrowest place where a question is shown, in columns.
@@ -27,6 +28,7 @@ class _Case:
 
     source: Source
     problem: Problem
+    task: Task
     card: Card
     parts: Parts
     solution: Solution | None
@@ -45,7 +47,9 @@ def audit(lesson: Lesson) -> tuple[Fault, ...]:
     cards = outline(source, cut(source)[0]).problems
     faults: list[Fault] = []
     for problem, card in zip(lesson.problems, cards, strict=True):
-        case = _Case(source, problem, card, parts_of(card), *solve(problem.task))
+        if not isinstance(problem.task, Task) or not problem.task.find:
+            continue
+        case = _Case(source, problem, problem.task, card, parts_of(card), *solve(problem.task))
         for check in _CHECKS:
             faults += check(case)
     return tuple(sorted(faults, key=lambda fault: (fault.line, fault.column)))
@@ -60,7 +64,7 @@ def _worked_out(case: _Case) -> Iterator[Fault]:
 def _agrees_with_itself(case: _Case) -> Iterator[Fault]:
     if case.solution is None:
         return
-    for is_formula, index in contradicted(case.problem.task, case.solution):
+    for is_formula, index in contradicted(case.task, case.solution):
         written = case.parts.formulas[index] if is_formula else case.parts.givens[index][0]
         yield case.source.fault(written.start, "This does not agree with the other formulas and givens.")
 
@@ -71,7 +75,7 @@ def _sizes_agree(case: _Case) -> Iterator[Fault]:
     units = {given.text: unit_of_value(value.text) for given, value in case.parts.givens}
     units |= {sought.name.text: sought.unit.text for sought in case.parts.sought if sought.unit}
     named = {plain(name): unit for name, unit in units.items() if unit}
-    for index, sides in sizes_apart(case.problem.task, named):
+    for index, sides in sizes_apart(case.task, named):
         yield case.source.fault(
             case.parts.formulas[index].start,
             f"By the units, this formula sets {sides} equal. Look at each unit.",
@@ -81,7 +85,7 @@ def _sizes_agree(case: _Case) -> Iterator[Fault]:
 def _asks_for_units(case: _Case) -> Iterator[Fault]:
     for sought in case.parts.sought:
         name = sought.name.text
-        if sought.unit is None and name in case.problem.task.measures:
+        if sought.unit is None and name in case.task.measures:
             yield case.source.fault(
                 sought.name.start,
                 f"“{spelled(name)}” is a length, an area or a volume, and no unit is asked for.",

@@ -82,7 +82,7 @@ def _content(entry: Entry, tree: Tree[Token]) -> Content:
             tail = piece
         else:
             parts.append(piece)
-    if not parts:  # `every step` has no piece of its own
+    if not parts:  # `every step` and the like have no piece of their own
         parts.append(phrase(entry.body, entry.body_offset))
     return Content(entry, tuple(parts), tail)
 
@@ -105,13 +105,38 @@ _FORM = {
     Keyword.COVERS: "After “covers” come codes with spaces between them.",
     Keyword.PI: "After “pi” comes one of 3.14, 22/7 and exact.",
     Keyword.EVERY: "After “every” comes the word “step”: a student then writes every step.",
+    Keyword.STEPS: "After “steps” come the steps that are required: formula, label, check.",
+    Keyword.MARKS: "After “marks” comes “line by line” or “when handed in”.",
+    Keyword.CORRECT: "After “correct” comes “same numbers” or “fresh numbers”.",
+    Keyword.MISSED: "After “missed” comes “when a line breaks” or “when a broken line is left”.",
+    Keyword.HINTS: "After “hints” comes “on” or “off”.",
+    Keyword.REVIEW: "After “review” come a number, the word “from” and the names of lesson files.",
     Keyword.PROBLEM: "After “problem” comes a short name for it.",
+    Keyword.MATTERS: "After “matters” comes the word “most”.",
+    Keyword.VARY: "After “vary” come a name and its numbers: “from 4 to 9 step 0.5” or “in 3, 4, 6”.",
+    Keyword.WHERE: "After “where” comes a condition.",
     Keyword.ASK: "After “ask” comes the question.",
     Keyword.FIGURE: "After “figure” come its kind and its parts, with commas between them.",
     Keyword.NAMES: "After “names” come names with commas between them.",
     Keyword.FORMULA: "After “formula” comes one formula.",
     Keyword.EQUATION: "After “equation” comes one equation.",
+    Keyword.PIECE: "After “piece” come a name, the sign = and how it is worked out.",
     Keyword.GIVEN: "After “given” come a name, the sign = and a value.",
+    Keyword.PART: "After “part” comes a question.",
     Keyword.FIND: "After “find” come a name, the word “in” and a unit. Several names are joined by “and”.",
-    Keyword.ROUND: "After “round” come “to”, a whole number and “places”.",
+    Keyword.ROUND: "After “round” come “to”, “up to” or “down to”, and then “2 places” or “a whole number”.",
+    Keyword.CHECK: "After “check” come the words “the answer”.",
+    Keyword.TRIANGLE: "After “triangle” come three lengths with commas between them.",
+    Keyword.MANY: "After “many” comes the word “triangles”.",
+    Keyword.DRAW: "After “draw” comes the word “triangle”.",
+    Keyword.WITHIN: "After “within” come a length and an angle: how far off a drawing may be.",
+    Keyword.CHOOSE: "After “choose” come the choices with commas between them.",
+    Keyword.ANSWER: "After “answer” comes the right choice.",
+    Keyword.WRITE: "After “write” comes the name whose formula is asked for.",
+    Keyword.SHOW: "After “show” comes the line that the work must reach.",
+    Keyword.REASON: "After “reason” comes a sentence.",
+    Keyword.WORD: "After “word” comes the word that is asked for.",
+    Keyword.MEANS: "After “means” comes the meaning of the word.",
+    Keyword.ALSO: "After “also” come other words that are right.",
+    Keyword.NEAR: "After “near” come words that are easily taken for this one.",
 }

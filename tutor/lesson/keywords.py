@@ -13,15 +13,40 @@ class Keyword(Enum):
     COVERS = "covers"
     PI = "pi"
     EVERY = "every"
+    STEPS = "steps"
+    MARKS = "marks"
+    CORRECT = "correct"
+    MISSED = "missed"
+    HINTS = "hints"
+    REVIEW = "review"
     PROBLEM = "problem"
+    MATTERS = "matters"
+    VARY = "vary"
+    WHERE = "where"
     ASK = "ask"
     FIGURE = "figure"
     NAMES = "names"
     FORMULA = "formula"
     EQUATION = "equation"
+    PIECE = "piece"
     GIVEN = "given"
+    PART = "part"
     FIND = "find"
     ROUND = "round"
+    CHECK = "check"
+    TRIANGLE = "triangle"
+    MANY = "many"
+    DRAW = "draw"
+    WITHIN = "within"
+    CHOOSE = "choose"
+    ANSWER = "answer"
+    WRITE = "write"
+    SHOW = "show"
+    REASON = "reason"
+    WORD = "word"
+    MEANS = "means"
+    ALSO = "also"
+    NEAR = "near"
 
     def written(self, text: str) -> str:
         """Return an entry in the standard layout."""
@@ -40,27 +65,96 @@ _EXAMPLES = {
     Keyword.COVERS: "7.G.B.4  7.EE.B.4a",
     Keyword.PI: "3.14",
     Keyword.EVERY: "step",
+    Keyword.STEPS: "formula, label",
+    Keyword.MARKS: "when handed in",
+    Keyword.CORRECT: "fresh numbers",
+    Keyword.MISSED: "when a broken line is left",
+    Keyword.HINTS: "off",
+    Keyword.REVIEW: "8 from hoops, windows",
     Keyword.PROBLEM: "Hoop",
+    Keyword.MATTERS: "most",
+    Keyword.VARY: "r from 4 to 9 step 0.5",
+    Keyword.WHERE: "r != 2",
     Keyword.ASK: "How far is the hoop from the middle?",
     Keyword.FIGURE: "circle, radius r, circumference C",
     Keyword.NAMES: "SA, angle A",
     Keyword.FORMULA: "C = 2 pi r",
     Keyword.EQUATION: "2x + 14 = 3x",
+    Keyword.PIECE: "front = L H",
     Keyword.GIVEN: "C = 47.1 cm",
+    Keyword.PART: "How long is the hoop?",
     Keyword.FIND: "r in cm",
     Keyword.ROUND: "to 2 places",
+    Keyword.CHECK: "the answer",
+    Keyword.TRIANGLE: "4 cm, 6 cm, 9 cm",
+    Keyword.MANY: "triangles",
+    Keyword.DRAW: "triangle",
+    Keyword.WITHIN: "2 mm and 2°",
+    Keyword.CHOOSE: "triangle, square, circle",
+    Keyword.ANSWER: "triangle",
+    Keyword.WRITE: "A",
+    Keyword.SHOW: "P = pi r",
+    Keyword.REASON: "The strip is half of the hoop.",
+    Keyword.WORD: "circumference",
+    Keyword.MEANS: "the way once round a circle",
+    Keyword.ALSO: "perimeter",
+    Keyword.NEAR: "radius, diameter, chord",
 }
 
-# Where each keyword may stand. `pi` and `every step` may stand in both.
-OF_THE_LESSON = frozenset({Keyword.LESSON, Keyword.FORMAT, Keyword.GRADE, Keyword.COVERS})
-OF_BOTH = frozenset({Keyword.PI, Keyword.EVERY})
+# Where each keyword may stand. `pi`, `every step` and `steps` may stand in both.
+OF_THE_LESSON = frozenset(
+    {
+        Keyword.LESSON,
+        Keyword.FORMAT,
+        Keyword.GRADE,
+        Keyword.COVERS,
+        Keyword.MARKS,
+        Keyword.CORRECT,
+        Keyword.MISSED,
+        Keyword.HINTS,
+        Keyword.REVIEW,
+    }
+)
+OF_BOTH = frozenset({Keyword.PI, Keyword.EVERY, Keyword.STEPS})
 OF_A_PROBLEM = frozenset(Keyword) - OF_THE_LESSON - OF_BOTH - {Keyword.PROBLEM}
 
 # Entries whose text may go on over several lines.
-GOES_ON = frozenset(OF_A_PROBLEM - {Keyword.ROUND}) | {Keyword.COVERS}
+GOES_ON = frozenset(
+    OF_A_PROBLEM - {Keyword.ROUND, Keyword.MATTERS, Keyword.CHECK, Keyword.MANY, Keyword.DRAW}
+) | {Keyword.COVERS, Keyword.REVIEW}
 
 # Entries that may stand more than once.
-REPEATS = frozenset({Keyword.GIVEN, Keyword.FORMULA, Keyword.EQUATION, Keyword.FIND, Keyword.NAMES})
+REPEATS = frozenset(
+    {
+        Keyword.GIVEN,
+        Keyword.FORMULA,
+        Keyword.EQUATION,
+        Keyword.FIND,
+        Keyword.NAMES,
+        Keyword.VARY,
+        Keyword.WHERE,
+        Keyword.PIECE,
+        Keyword.PART,
+        Keyword.ALSO,
+    }
+)
+
+# Entries in which braces stand for a number of the draw.
+FILLED = frozenset(
+    {
+        Keyword.ASK,
+        Keyword.FORMULA,
+        Keyword.EQUATION,
+        Keyword.PIECE,
+        Keyword.GIVEN,
+        Keyword.PART,
+        Keyword.TRIANGLE,
+        Keyword.CHOOSE,
+        Keyword.ANSWER,
+        Keyword.SHOW,
+        Keyword.REASON,
+    }
+)
 
 BY_WORD = {keyword.value: keyword for keyword in Keyword}
 
@@ -88,6 +182,24 @@ _MEANT = {
     "unknown": Keyword.FIND,
     "wanted": Keyword.FIND,
     "places": Keyword.ROUND,
+    "marking": Keyword.MARKS,
+    "corrections": Keyword.CORRECT,
+    "hint": Keyword.HINTS,
+    "important": Keyword.MATTERS,
+    "range": Keyword.VARY,
+    "random": Keyword.VARY,
+    "if": Keyword.WHERE,
+    "when": Keyword.WHERE,
+    "options": Keyword.CHOOSE,
+    "choices": Keyword.CHOOSE,
+    "proof": Keyword.SHOW,
+    "prove": Keyword.SHOW,
+    "why": Keyword.SHOW,
+    "meaning": Keyword.MEANS,
+    "definition": Keyword.MEANS,
+    "tolerance": Keyword.WITHIN,
+    "construct": Keyword.DRAW,
+    "face": Keyword.PIECE,
 }
 
 # A word longer than this is no keyword, and comparing it would only take time.
@@ -102,5 +214,20 @@ def keyword_meant(word: str) -> Keyword | None:
     exact = BY_WORD.get(folded) or _MEANT.get(folded)
     if exact is not None:
         return exact
+    swapped = next((word for word in BY_WORD if _letters_swapped(folded, word)), None)
+    if swapped is not None:
+        return BY_WORD[swapped]
     near = get_close_matches(folded, BY_WORD, n=1, cutoff=0.7)
     return BY_WORD[near[0]] if near else None
+
+
+def _letters_swapped(word: str, other: str) -> bool:
+    """Tell whether two letters beside each other changed places: the commonest slip at a keyboard."""
+    if len(word) != len(other):
+        return False
+    apart = [at for at, pair in enumerate(zip(word, other, strict=True)) if pair[0] != pair[1]]
+    return (
+        len(apart) == 2
+        and apart[1] == apart[0] + 1
+        and (word[apart[0]], word[apart[1]]) == (other[apart[1]], other[apart[0]])
+    )

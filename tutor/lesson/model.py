@@ -1,15 +1,56 @@
 """A lesson as values, and what is wrong with one that cannot be used."""
 
-from dataclasses import dataclass
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import Enum
+from typing import TYPE_CHECKING
 
 from tutor.figure.lettering import cell_width
-from tutor.marking.task import Task
+from tutor.marking.task import AnyTask
 from tutor.visible import spelled
+
+if TYPE_CHECKING:
+    from tutor.lesson.fresh import Template
+
+
+class When(Enum):
+    """When the marks of a first attempt are shown."""
+
+    LINE_BY_LINE = "line by line"
+    HANDED_IN = "when handed in"
+
+
+class Numbers(Enum):
+    """Which numbers a correction is worked on."""
+
+    SAME = "same numbers"
+    FRESH = "fresh numbers"
+
+
+class Missed(Enum):
+    """What makes a problem missed, beside a hint that showed a line."""
+
+    BROKEN = "when a line breaks"
+    LEFT_BROKEN = "when a broken line is left"
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """How a lesson is worked, as its teacher set it."""
+
+    marks: When = When.LINE_BY_LINE
+    corrections: Numbers = Numbers.SAME
+    missed: Missed = Missed.BROKEN
+    hints: bool = True
 
 
 @dataclass(frozen=True, slots=True)
 class FigurePart:
-    """One part of a figure and the name the problem gives it: ``radius r``."""
+    """One part of a figure and the name the problem gives it: ``radius r``.
+
+    ``name`` is "" where the part is a word alone, as the ``across`` of a cut.
+    """
 
     role: str
     name: str
@@ -24,19 +65,56 @@ class FigureWords:
 
 
 @dataclass(frozen=True, slots=True)
+class Part:
+    """A question of its own inside a problem, and the names that answer it."""
+
+    ask: str
+    names: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Meaning:
+    """A word of the unit and what it means: what a study list is made of."""
+
+    word: str
+    meaning: str
+
+
+@dataclass(frozen=True, slots=True)
 class Problem:
     """One problem. ``ask`` is ready to show: the numbers stand in the place of the braces.
 
-    ``line`` is where the problem begins in the file, from 1. ``written`` is the ask with
-    its braces as the teacher wrote it, "" where it has none.
+    ``line`` is where the problem begins in the file, from 1; ``path`` is the file of a problem that
+    a review took from another lesson, else "". ``parts``: questions in turn, where there is more
+    than one. ``matters``: one of those that matter most. ``reason``: for the teacher, the
+    sentence that a good "show why" says. ``meaning``: of a problem about a word. ``givens``: what is
+    given, name and value, whatever the kind. ``template``: how
+    it is written, so that it can be drawn again with fresh numbers; ``numbers`` are those that were
+    drawn, name and value, empty where the problem has none to draw.
     """
 
     name: str
     ask: str
-    task: Task
+    task: AnyTask
     figure: FigureWords | None
     line: int
-    written: str = ""
+    path: str = ""
+    parts: tuple[Part, ...] = ()
+    matters: bool = False
+    reason: str = ""
+    meaning: Meaning | None = None
+    givens: tuple[tuple[str, str], ...] = ()
+    numbers: tuple[tuple[str, str], ...] = ()
+    template: Template | None = field(default=None, repr=False, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Review:
+    """A mixed set out of other lessons: how many problems, and all that can be taken."""
+
+    count: int
+    lessons: tuple[str, ...]
+    pool: tuple[Lesson, ...] = field(default=(), repr=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +122,9 @@ class Lesson:
     """A lesson that could be read.
 
     ``fingerprint`` is the SHA-256 of ``text``, whose line ends are always ``\\n``, so the
-    same lesson has the same one on every machine.
+    same lesson has the same one on every machine; that of a review covers the lessons it draws
+    from. ``problems`` are drawn with the numbers of seed 0, which is nobody's; ``fresh.drawn``
+    gives those of a student.
     """
 
     title: str
@@ -54,6 +134,8 @@ class Lesson:
     fingerprint: str
     path: str
     text: str
+    settings: Settings = Settings()
+    review: Review | None = None
 
 
 # How much of a long line is quoted in a fault, in characters.

@@ -1,19 +1,24 @@
 """Lesson text to a Lesson, or to everything that is wrong with it at once."""
 
 import hashlib
+import re
 from dataclasses import replace
 from pathlib import Path
 
+from tutor.lesson.fresh import SAMPLE_SEED, Template, answers_whole, drawn, redrawn
 from tutor.lesson.keywords import Keyword
 from tutor.lesson.layout import cut
-from tutor.lesson.model import Fault, Lesson, Problem
-from tutor.lesson.outline import Outline, outline
-from tutor.lesson.problems import Defaults, read_pi, read_problem
-from tutor.lesson.source import source_of
+from tutor.lesson.model import Fault, Lesson, Problem, Review, Settings
+from tutor.lesson.outline import Card, Outline, outline
+from tutor.lesson.problems import Defaults, read_pi, read_steps
+from tutor.lesson.settings import read_settings
+from tutor.lesson.source import Source, source_of
+from tutor.lesson.variation import read_variation
 from tutor.quantity.pi import Pi
 from tutor.visible import spelled
 
 FORMAT = "1"
+SUFFIX = ".lesson"
 LARGEST = 1_000_000  # bytes of a file, characters of a text
 MOST_FAULTS = 40
 
@@ -30,6 +35,10 @@ _EMPTY = "This file is empty. A lesson begins with its title."
 
 def load_lesson(path: Path) -> tuple[Lesson | None, tuple[Fault, ...]]:
     """Read a lesson file. Whatever is wrong with the file or its text comes back as faults."""
+    return _load(path, path.parent)
+
+
+def _load(path: Path, folder: Path | None) -> tuple[Lesson | None, tuple[Fault, ...]]:
     name = str(path)
     try:
         if path.is_dir():
@@ -44,10 +53,10 @@ def load_lesson(path: Path) -> tuple[Lesson | None, tuple[Fault, ...]]:
         return None, (_whole(name, _NOT_ALLOWED),)
     except (OSError, ValueError):  # ValueError: a name with a NUL in it
         return None, (_whole(name, _NO_LESSON_FILE),)
-    return _read_bytes(data, name)
+    return _read_bytes(data, name, folder)
 
 
-def _read_bytes(data: bytes, name: str) -> tuple[Lesson | None, tuple[Fault, ...]]:
+def _read_bytes(data: bytes, name: str, folder: Path | None) -> tuple[Lesson | None, tuple[Fault, ...]]:
     if len(data) > LARGEST:
         return None, (_whole(name, _TOO_LARGE),)
     if data.startswith((b"\xff\xfe", b"\xfe\xff")):  # the mark of UTF-16
@@ -60,11 +69,14 @@ def _read_bytes(data: bytes, name: str) -> tuple[Lesson | None, tuple[Fault, ...
         source = source_of(data.decode("utf-8", "replace"), name)
         before = source_of(data[: error.start].decode("utf-8"), name).text
         return None, (source.fault(min(len(before), len(source.text)), _NOT_UTF8),)
-    return read_lesson(text, name)
+    return read_lesson(text, name, folder)
 
 
-def read_lesson(text: str, path: str) -> tuple[Lesson | None, tuple[Fault, ...]]:
-    """Read the text of a lesson; ``path`` is named in the faults. Never raises for what is in it."""
+def read_lesson(text: str, path: str, folder: Path | None = None) -> tuple[Lesson | None, tuple[Fault, ...]]:
+    """Read the text of a lesson; ``path`` is named in the faults. Never raises for what is in it.
+
+    ``folder`` is where the lessons lie that a review draws from.
+    """
     if len(text) > LARGEST:
         return None, (_whole(path, _TOO_LARGE),)
     source = source_of(text, path)
@@ -75,19 +87,24 @@ def read_lesson(text: str, path: str) -> tuple[Lesson | None, tuple[Fault, ...]]
     entries, faults = cut(source)
     made = outline(source, entries)
     problems, problem_faults = _problems(made)
-    found = [*faults, *made.faults, *_lesson_faults(made), *problem_faults]
+    settings, setting_faults = read_settings(source, made.lesson)
+    review, review_faults = _review(made, folder)
+    found = [*faults, *made.faults, *_lesson_faults(made), *problem_faults, *setting_faults, *review_faults]
     if found:
         return None, _in_order(found)
-    return _lesson(made, problems), ()
+    return _lesson(made, problems, settings, review), ()
 
 
 def _problems(made: Outline) -> tuple[tuple[Problem, ...], list[Fault]]:
     pi, faults = read_pi(made.source, made.lesson)
-    defaults = Defaults(pi or Pi.EXACT, made.lesson.one(Keyword.EVERY) is not None)
+    steps, check, step_faults = read_steps(made.source, made.lesson)
+    faults += step_faults
+    every_step = made.lesson.one(Keyword.EVERY) is not None
+    defaults = Defaults(pi or Pi.EXACT, every_step, steps, check)
     problems: list[Problem] = []
     lines: dict[str, int] = {}
     for card in made.problems:
-        problem, more = read_problem(made.source, card, defaults)
+        problem, more = _problem(made.source, card, defaults)
         faults += more
         name = card.one(Keyword.PROBLEM)
         if name is not None and problem.name in lines:
@@ -101,6 +118,27 @@ def _problems(made: Outline) -> tuple[tuple[Problem, ...], list[Fault]]:
         lines.setdefault(problem.name, problem.line)
         problems.append(problem)
     return tuple(problems), faults
+
+
+def _problem(source: Source, card: Card, defaults: Defaults) -> tuple[Problem, list[Fault]]:
+    """Return a problem with the first numbers that may be drawn for it."""
+    own_pi, _told_later = read_pi(source, card)
+    variation, faults = read_variation(source, card, own_pi or defaults.pi)
+    template = Template(source, card, defaults, variation)
+    if variation is None:
+        problem, more = template.problem(None)
+        # Where the numbers could not be read, a brace that waits for them is no second fault.
+        return problem, faults or more
+    name = card.one(Keyword.PROBLEM)
+    problem, more = template.problem(next(variation.sequence(SAMPLE_SEED, name.first.text if name else "")))
+    if more or not variation.whole_answers:
+        return problem, more
+    sample = redrawn(problem, SAMPLE_SEED)
+    if answers_whole(sample):
+        return sample, []
+    where = card.all(Keyword.WHERE)[0].entry.offset
+    message = "No numbers that were tried give a whole answer. Vary the answer itself and work back from it."
+    return problem, [source.fault(where, message)]
 
 
 def _lesson_faults(made: Outline) -> list[Fault]:
@@ -122,29 +160,82 @@ def _lesson_faults(made: Outline) -> list[Fault]:
                 Keyword.FORMAT.example,
             )
         )
-    if not made.problems:
+    if not made.problems and Keyword.REVIEW not in seen:
         faults.append(
             made.source.fault(len(made.source.text), "The lesson has no problem.", Keyword.PROBLEM.example)
         )
     return faults
 
 
-def _lesson(made: Outline, problems: tuple[Problem, ...]) -> Lesson:
+# How many lessons a review may draw from, and problems it may have.
+MOST_LESSONS = 20
+MOST_DRAWN = 60
+
+
+def _review(made: Outline, folder: Path | None) -> tuple[Review | None, list[Fault]]:
+    """Return what a review draws from. It names files of its own folder, never a path."""
+    content = made.lesson.one(Keyword.REVIEW)
+    if content is None:
+        return None, []
+    source, (number, *names) = made.source, content.parts
+    if made.problems and made.problems[0].head is not None:
+        message = "A review takes its problems from other lessons and has none of its own."
+        return None, [source.fault(made.problems[0].head.offset, message)]
+    if len(number.text) > 3 or not 1 <= int(number.text) <= MOST_DRAWN:
+        message = f"A review has 1 to {MOST_DRAWN} problems."
+        return None, [source.fault(number.start, message, Keyword.REVIEW.example)]
+    if len(names) > MOST_LESSONS:
+        message = f"A review draws from at most {MOST_LESSONS} lessons."
+        return None, [source.fault(names[MOST_LESSONS].start, message)]
+    pool: list[Lesson] = []
+    faults: list[Fault] = []
+    for name in names:
+        lesson, message = _beside(folder, name.text)
+        if lesson is None:
+            faults.append(source.fault(name.start, message))
+        else:
+            pool.append(lesson)
+    return Review(int(number.text), tuple(name.text for name in names), tuple(pool)), faults
+
+
+def _beside(folder: Path | None, name: str) -> tuple[Lesson | None, str]:
+    """Return the lesson of a file in the same folder, or a sentence that says why not."""
+    shown = spelled(name[:40])
+    if not re.fullmatch(r"[\w-]{1,60}", name):
+        return None, f"“{shown}” is no name of a lesson file: letters, digits, - and _, without its ending."
+    if folder is None:
+        return None, "A review draws from lessons beside its own file, and not from another review."
+    # Without a folder a review that it names cannot be read either: none draws from another.
+    lesson, faults = _load(folder / f"{name}{SUFFIX}", None)
+    if lesson is None:
+        first = f" {spelled(faults[0].message)}" if faults else ""
+        return None, f"The lesson “{shown}” in this folder cannot be used.{first}"
+    return lesson, ""
+
+
+def _lesson(
+    made: Outline, problems: tuple[Problem, ...], settings: Settings, review: Review | None
+) -> Lesson:
     def text(keyword: Keyword) -> str:
         content = made.lesson.one(keyword)
         return content.first.text if content else ""
 
     covers = made.lesson.one(Keyword.COVERS)
     written = made.source.text
-    return Lesson(
+    pool = () if review is None else review.pool
+    covered = "".join((written, *(lesson.fingerprint for lesson in pool)))
+    lesson = Lesson(
         title=text(Keyword.LESSON),
         grade=text(Keyword.GRADE),
         covers=tuple(code.text for code in covers.parts) if covers else (),
         problems=problems,
-        fingerprint=hashlib.sha256(written.encode("utf-8", "surrogatepass")).hexdigest(),
+        fingerprint=hashlib.sha256(covered.encode("utf-8", "surrogatepass")).hexdigest(),
         path=made.source.path,
         text=written,
+        settings=settings,
+        review=review,
     )
+    return lesson if review is None else drawn(lesson, SAMPLE_SEED)
 
 
 def _in_order(faults: list[Fault]) -> tuple[Fault, ...]:

@@ -5,9 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from tutor.lesson.model import Fault, Lesson
-from tutor.lesson.reader import load_lesson
-
-SUFFIX = ".lesson"
+from tutor.lesson.reader import SUFFIX, load_lesson
 
 
 @dataclass(frozen=True, slots=True)

@@ -115,11 +115,11 @@ class Rooms:
 
     def open(self, lesson: Lesson) -> tuple[DeskLike | None, str]:
         """Open the desk; all lines of the lesson are marked again on the way."""
-        from tutor.marking.working import start  # heavy, so not before the shelf is shown
+        from tutor.marking.work import begin  # heavy, so not before the shelf is shown
 
         if self._store is None:
             return None, "Your work file is not open. Start Evenline again."
-        return open_desk(self._store, lesson, start)
+        return open_desk(self._store, lesson, begin)
 
     def draw(
         self, problem: Problem, labels: Mapping[str, str], columns: int, rows: int

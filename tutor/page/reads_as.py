@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from textual.content import Content
 from textual.timer import Timer
 
-from tutor.marking.task import Task
-from tutor.marking.working import ReadAs, read_as
+from tutor.marking.task import AnyTask
+from tutor.marking.work import ReadAs, read_as
 from tutor.page.clerk import Clerk
 from tutor.page.lettering import fold
 from tutor.page.look import FIRST_INK, Ink
@@ -23,7 +23,7 @@ _PAUSE = 0.08  # seconds after the last key before the line is read
 class Above:
     """What the line in the box is read against: the task, the lines that count, the ink."""
 
-    task: Task
+    task: AnyTask
     lines: tuple[str, ...]
     ink: Ink
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from tutor.lesson.model import Lesson
 from tutor.marking.hint_stage import HintStage
 from tutor.marking.verdict import Mark, Verdict
-from tutor.marking.working import start
+from tutor.marking.work import begin as begin_work
 from tutor.record import ledger, sentences
 from tutor.record.helping import Helper, engine_hint, hint_from
 from tutor.record.ledger import Event, Kind, Opened
@@ -44,7 +44,7 @@ class Outcome:
 
 
 def open_desk(
-    store: Store, lesson: Lesson, begin: Begin = start, helper: Helper = engine_hint
+    store: Store, lesson: Lesson, begin: Begin = begin_work, helper: Helper = engine_hint
 ) -> tuple[Desk | None, str]:
     """Put the student back at the lesson, on the line they left.
 

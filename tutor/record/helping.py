@@ -9,14 +9,14 @@ from tutor.marking.hint_stage import Hint, HintStage
 from tutor.record.state import Attempt, next_hint
 
 if TYPE_CHECKING:
-    from tutor.marking.working import Working
+    from tutor.marking.work import Work
 
-Helper: TypeAlias = "Callable[[Working, HintStage], Hint | None]"
+Helper: TypeAlias = "Callable[[Work, HintStage], Hint | None]"
 
 
-def engine_hint(working: Working, stage: HintStage) -> Hint | None:
+def engine_hint(working: Work, stage: HintStage) -> Hint | None:
     """Ask the engine for a hint; it is loaded with the first one that is asked for."""
-    from tutor.marking.hints import hint
+    from tutor.marking.work import hint
 
     return hint(working, stage)
 

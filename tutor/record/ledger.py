@@ -12,7 +12,7 @@ from pathlib import PurePath
 
 from tutor.lesson.model import Lesson, Problem
 from tutor.marking.hint_stage import Hint, HintStage
-from tutor.marking.task import Task
+from tutor.marking.task import AnyTask
 from tutor.marking.verdict import Mark, Verdict
 from tutor.record import schema, trouble
 from tutor.record.state import Status
@@ -93,7 +93,7 @@ class Written:
     last_visited: int
 
 
-def task_key(task: Task) -> str:
+def task_key(task: AnyTask) -> str:
     """Return ``task`` as text, the same for equal tasks on every machine and release.
 
     Fields that hold their default are left out, so a field that a later release adds does

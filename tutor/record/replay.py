@@ -8,15 +8,15 @@ from typing import TYPE_CHECKING, TypeAlias, assert_never
 
 from tutor.lesson.model import Problem
 from tutor.marking.hint_stage import HintStage
-from tutor.marking.task import Task
+from tutor.marking.task import AnyTask, Task
 from tutor.marking.verdict import Verdict
 from tutor.record.ledger import Draft, Event, Kind
 from tutor.record.state import Attempt, Hinted, ProblemState, Status, decide
 
 if TYPE_CHECKING:
-    from tutor.marking.working import Working
+    from tutor.marking.work import Work
 
-Begin: TypeAlias = "Callable[[Task], Working]"
+Begin: TypeAlias = "Callable[[AnyTask], Work]"
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +106,7 @@ def apply(history: History, event: Event, begin: Begin) -> History:
             assert_never(event.kind)
 
 
-def add_line(history: History, line: int, working: Working) -> History:
+def add_line(history: History, line: int, working: Work) -> History:
     """Return the work with the last line of ``working`` added, whose event is ``line``."""
     sheet = history.sheets[-1]
     attempt = sheet.attempt
@@ -121,7 +121,7 @@ def add_line(history: History, line: int, working: Working) -> History:
     return _put(history, Sheet(grown, (*sheet.ids, line), before))
 
 
-def _was_put_right(before: Working, after: Working, index: int) -> bool:
+def _was_put_right(before: Work, after: Work, index: int) -> bool:
     """Tell whether the new line turned a break above it into a line that holds.
 
     A comparison that is false breaks alone and is right with *no* under it (DESIGN 4).
@@ -165,7 +165,9 @@ def _close(history: History, text: str) -> History:
 
 def _begin_correction(history: History, begin: Begin) -> History:
     """The whole problem again, on the same numbers, with every step asked for (DESIGN 8)."""
-    task = replace(history.problem.task, every_step=True)
+    task = history.problem.task
+    if isinstance(task, Task):
+        task = replace(task, every_step=True)
     fresh = Sheet(Attempt(len(history.sheets), begin(task)))
     return replace(history, sheets=(*history.sheets, fresh))
 

@@ -16,7 +16,7 @@ from tutor.marking.hint_stage import Hint, HintStage
 from tutor.marking.verdict import UnitsState, Verdict
 
 if TYPE_CHECKING:
-    from tutor.marking.working import Working
+    from tutor.marking.work import Work
 
 # After so many tries a correction says "ask your teacher" (DESIGN 4, "An appeal").
 TRIES_BEFORE_THE_TEACHER = 3
@@ -88,7 +88,7 @@ class Attempt:
     """
 
     number: int
-    working: Working
+    working: Work
     appealed: frozenset[int] = frozenset()
     closed: bool = False
     broken: frozenset[int] = frozenset()

@@ -12,7 +12,7 @@ from pathlib import Path
 
 from tutor.lesson.model import Lesson
 from tutor.marking.verdict import Verdict
-from tutor.marking.working import start
+from tutor.marking.work import begin
 from tutor.record import ledger, schema
 from tutor.record.ledger import Event, Kind
 from tutor.record.place import SUFFIX, code_problem
@@ -132,7 +132,7 @@ def _read(link: sqlite3.Connection, path: Path, lesson: Lesson) -> tuple[HandedI
         events = [event for event in written.events if number and event.problem == number]
         if len(events) > MOST_EVENTS:
             return None, "this file holds more lines than anyone writes. Look at it with the student."
-        problems.append(_marked(blank(problem, number, start), events))
+        problems.append(_marked(blank(problem, number, begin), events))
     done = int(link.execute("SELECT count(*) FROM event").fetchone()[0])
     elsewhere = tuple(_elsewhere(link, book, lesson, rows))
     return HandedIn(path, code, str(row[1]), done, tuple(problems), elsewhere), ""
@@ -146,7 +146,7 @@ def _kinds_are_known(link: sqlite3.Connection) -> bool:
 
 def _marked(history: History, events: Iterable[Event]) -> ProblemState:
     for event in events:
-        again = _one_line(history, event) if event.kind is Kind.LINE else apply(history, event, start)
+        again = _one_line(history, event) if event.kind is Kind.LINE else apply(history, event, begin)
         history = _undo_claims(again)
     state = history.state
     return replace(state, status=standing(state.attempts))

@@ -12,6 +12,7 @@ from tutor.figure.lettering import cell_width
 from tutor.lesson.model import Problem
 from tutor.lesson.reader import load_lesson
 from tutor.marking.solve import NamedValue, Solution, solve
+from tutor.marking.task import Task
 from tutor.marking.worked import WorkedLine, solution
 from tutor.record.sentences import step_word
 from tutor.teacher.folding import folded
@@ -41,9 +42,12 @@ def print_key(path: Path, out: IO[str], err: IO[str]) -> int:
     code = 0
     for number, problem in enumerate(lesson.problems, start=1):
         print(f"\n{number}. {visible(problem.name)}", file=out)
-        found, sentences = solve(problem.task)
+        task = problem.task
+        if not isinstance(task, Task):
+            continue
+        found, sentences = solve(task)
         good = found is not None and not sentences
-        for row in _told(problem, found if good else None):
+        for row in _told(problem, task, found if good else None):
             print((_INDENT + row).rstrip(), file=out)
         if not good:
             code = 2
@@ -53,18 +57,18 @@ def print_key(path: Path, out: IO[str], err: IO[str]) -> int:
     return code
 
 
-def _told(problem: Problem, found: Solution | None) -> Iterator[str]:
+def _told(problem: Problem, task: Task, found: Solution | None) -> Iterator[str]:
     yield from folded(visible(problem.ask), WIDTH - len(_INDENT))
     if found is None:
         yield f"{'answer':<{_STEP}}cannot be worked out"
         return
-    worked = solution(problem.task)
+    worked = solution(task)
     yield ""
     if worked:
-        yield from _working(worked, measured=bool(problem.task.givens))
+        yield from _working(worked, measured=bool(task.givens))
     else:
         yield f"{'working':<{_STEP}}Evenline cannot write this one down line by line."
-    for row in _answers(problem, found):
+    for row in _answers(task, found):
         yield f"{'answer':<{_STEP}}{row}"
 
 
@@ -99,10 +103,10 @@ def _line(head: str, text: str, sentence: str, column: int) -> Iterator[str]:
     yield from (beside + row for row in said)
 
 
-def _answers(problem: Problem, found: Solution) -> Iterator[str]:
-    for name in problem.task.find:
+def _answers(task: Task, found: Solution) -> Iterator[str]:
+    for name in task.find:
         value = found.value(name)
-        yield f"{visible(name)}: not worked out" if value is None else _written(value, problem.task.places)
+        yield f"{visible(name)}: not worked out" if value is None else _written(value, task.places)
 
 
 def _written(value: NamedValue, places: int | None) -> str:

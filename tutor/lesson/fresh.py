@@ -1,0 +1,112 @@
+"""Fresh numbers: the problems of one student, drawn from a recorded seed.
+
+The same lesson and seed give the same numbers on every platform and release: what is drawn
+hangs on SHA-256 of the seed, the problem's name and the attempt, and on nothing else.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from itertools import islice
+
+from tutor.lesson.filling import fill
+from tutor.lesson.model import Fault, Lesson, Problem
+from tutor.lesson.outline import Card
+from tutor.lesson.problems import Defaults, read_problem
+from tutor.lesson.review import mixed
+from tutor.lesson.source import Source
+from tutor.lesson.variation import Draw, Variation, every_draw
+from tutor.marking.solve import solve
+from tutor.marking.task import Task
+
+# The seed of the numbers that are shown where there is no student: on a key, in an audit.
+SAMPLE_SEED = 0
+
+# Draws whose answers are looked at for "answer whole", before one is taken as it is.
+_LOOKED_AT = 60
+
+
+@dataclass(frozen=True, slots=True)
+class Template:
+    """A problem as it is written, with what its numbers may be."""
+
+    source: Source
+    card: Card
+    defaults: Defaults
+    variation: Variation | None
+
+    @property
+    def key(self) -> str:
+        """Return the text of the problem's entries: where it differs, the problem is another."""
+        contents = [content for found in self.card.read.values() for content in found]
+        ordered = sorted(contents, key=lambda content: content.entry.offset)
+        return "\n".join(f"{content.entry.keyword.value} {content.entry.body}" for content in ordered)
+
+    def problem(self, draw: Draw | None) -> tuple[Problem, list[Fault]]:
+        """Return the problem with the numbers of a draw, and what is wrong with it then."""
+        card = self.card
+        faults: list[Fault] = []
+        if draw is not None:
+            card, faults = fill(self.source, self.card, draw, self.defaults.pi)
+        problem, more = read_problem(self.source, card, self.defaults)
+        numbers = () if draw is None else draw.texts
+        return replace(problem, numbers=numbers, template=self), [*faults, *more]
+
+    def sequence(self, *key: object) -> Iterator[Problem]:
+        """Yield the problem with one draw after the other, in an order that ``key`` settles."""
+        if self.variation is None:
+            yield self.problem(None)[0]
+            return
+        for draw in self.variation.sequence(*key):
+            problem, faults = self.problem(draw)
+            if not faults and (not self.variation.whole_answers or answers_whole(problem)):
+                yield problem
+
+
+def answers_whole(problem: Problem) -> bool:
+    """Tell whether every answer of a problem is a whole number."""
+    if not isinstance(problem.task, Task):
+        return True
+    solution, _sentences = solve(problem.task)
+    if solution is None:
+        return False
+    found = [solution.value(name) for name in problem.task.find]
+    return all(value is not None and value.text.replace("−", "-").lstrip("-").isdigit() for value in found)
+
+
+def redrawn(problem: Problem, seed: int, attempt: int = 0) -> Problem:
+    """Return the problem with the numbers of one attempt; the same one where nothing varies.
+
+    The first attempts have different numbers as long as there are any.
+    """
+    template = problem.template
+    if template is None or template.variation is None:
+        return problem
+    problems = islice(template.sequence(seed, problem.name), _LOOKED_AT)
+    found: list[Problem] = []
+    for one in problems:
+        if one.task not in (other.task for other in found):
+            found.append(one)
+        if len(found) > attempt:
+            break
+    if not found:
+        return problem
+    return replace(found[attempt % len(found)], path=problem.path)
+
+
+def drawn(lesson: Lesson, seed: int) -> Lesson:
+    """Return the lesson as one student has it."""
+    chosen = lesson.problems if lesson.review is None else mixed(lesson, seed)
+    return replace(lesson, problems=tuple(redrawn(problem, seed) for problem in chosen))
+
+
+def draws(problem: Problem, most: int) -> tuple[tuple[Draw, ...], bool]:
+    """Return up to ``most`` draws of a problem, and whether these are all that there are."""
+    variation = problem.template.variation if problem.template else None
+    if variation is None:
+        return (), True
+    everything = every_draw(variation)
+    if everything is not None and len(everything) <= most:
+        return everything, True
+    return tuple(islice(variation.sequence("audit", problem.name), most)), False

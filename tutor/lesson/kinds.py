@@ -1,0 +1,107 @@
+"""The kinds of problem: which entry makes one, which entries belong to it, what must not be missing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from enum import Enum
+
+from tutor.lesson.keywords import Keyword
+from tutor.lesson.model import Fault
+from tutor.lesson.outline import Card
+from tutor.lesson.source import Source
+
+
+class Kind(Enum):
+    """What is to be done in a problem."""
+
+    SOLVE = "solve"
+    TRIANGLE = "triangle"
+    MANY = "many"
+    DRAW = "draw"
+    CHOOSE = "choose"
+    WRITE = "write"
+    SHOW = "show"
+    WORD = "word"
+
+
+_MADE_BY = {
+    Keyword.TRIANGLE: Kind.TRIANGLE,
+    Keyword.MANY: Kind.MANY,
+    Keyword.DRAW: Kind.DRAW,
+    Keyword.WORD: Kind.WORD,
+    Keyword.CHOOSE: Kind.CHOOSE,
+    Keyword.WRITE: Kind.WRITE,
+    Keyword.SHOW: Kind.SHOW,
+}
+
+_K = Keyword
+_EVERYWHERE = frozenset({_K.PROBLEM, _K.MATTERS, _K.VARY, _K.WHERE, _K.ASK, _K.FIGURE})
+_LINES = frozenset({_K.PI, _K.EVERY, _K.STEPS, _K.NAMES, _K.FORMULA, _K.EQUATION, _K.GIVEN})
+
+_ALLOWED: dict[Kind, frozenset[Keyword]] = {
+    Kind.SOLVE: _EVERYWHERE | _LINES | {_K.PIECE, _K.PART, _K.FIND, _K.ROUND, _K.CHECK},
+    Kind.TRIANGLE: _EVERYWHERE | {_K.TRIANGLE, _K.EVERY, _K.STEPS, _K.GIVEN},
+    Kind.MANY: _EVERYWHERE | {_K.MANY, _K.GIVEN},
+    Kind.DRAW: _EVERYWHERE | {_K.DRAW, _K.GIVEN, _K.FIND, _K.WITHIN},
+    Kind.CHOOSE: _EVERYWHERE | {_K.CHOOSE, _K.ANSWER, _K.GIVEN},
+    Kind.WRITE: _EVERYWHERE | _LINES | {_K.WRITE},
+    Kind.SHOW: _EVERYWHERE | _LINES | {_K.SHOW, _K.REASON},
+    Kind.WORD: _EVERYWHERE | {_K.WORD, _K.MEANS, _K.ALSO, _K.NEAR, _K.CHOOSE},
+}
+
+# Beside `ask`, which a problem about a word does without.
+_NEEDED: dict[Kind, tuple[Keyword, ...]] = {
+    Kind.SOLVE: (_K.FIND,),
+    Kind.TRIANGLE: (),
+    Kind.MANY: (_K.GIVEN,),
+    Kind.DRAW: (_K.GIVEN, _K.FIND),
+    Kind.CHOOSE: (_K.ANSWER,),
+    Kind.WRITE: (_K.FORMULA,),
+    Kind.SHOW: (_K.FORMULA,),
+    Kind.WORD: (_K.MEANS,),
+}
+
+_WHY_NEEDED = {
+    _K.ASK: "This problem asks nothing: “ask” is missing.",
+    _K.FIND: "This problem does not say what to work out: “find” is missing.",
+    _K.GIVEN: "This triangle has no sides and no angles: “given” is missing.",
+    _K.ANSWER: "Nothing says which choice is right: “answer” is missing.",
+    _K.FORMULA: "There is no formula here: “formula” is missing.",
+    _K.MEANS: "Nothing says what the word means: “means” is missing.",
+}
+
+
+def kind_of(card: Card) -> Kind:
+    """Return the kind that a problem's entries make it."""
+    return next((kind for keyword, kind in _MADE_BY.items() if keyword in card.seen), Kind.SOLVE)
+
+
+def misfits(source: Source, card: Card, kind: Kind) -> Iterator[Fault]:
+    """Yield the entries that have no place in a problem of this kind, and those that are missing."""
+    makers = [keyword for keyword in _MADE_BY if keyword in card.seen and keyword not in _ALLOWED[kind]]
+    for keyword in makers:
+        yield source.fault(
+            card.seen[keyword].offset,
+            f"“{kind.value}” stands in this problem already. One problem asks for one kind of work: "
+            "begin another.",
+            Keyword.PROBLEM.example,
+        )
+    for keyword, entry in card.seen.items():
+        if keyword in _ALLOWED[kind] or keyword in makers:
+            continue
+        if keyword is Keyword.ANSWER:
+            message = "No answer is written here: it is worked out from what is given."
+            yield source.fault(entry.offset, message, Keyword.FIND.example)
+            continue
+        other = "with “find”" if kind is Kind.SOLVE else f"with “{kind.value}”"
+        message = f"“{keyword.value}” has no place in a problem {other}. Take it away."
+        yield source.fault(entry.offset, message)
+    yield from _missing(source, card, kind)
+
+
+def _missing(source: Source, card: Card, kind: Kind) -> Iterator[Fault]:
+    at = card.head.offset if card.head else 0
+    needed = _NEEDED[kind] if kind is Kind.WORD else (Keyword.ASK, *_NEEDED[kind])
+    for keyword in needed:
+        if keyword not in card.seen and not (keyword is Keyword.ASK and Keyword.PART in card.seen):
+            yield source.fault(at, _WHY_NEEDED[keyword], keyword.example)

@@ -1,0 +1,189 @@
+"""The mathematics of a problem: names, formulas, givens and what is found, each with its place."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from tutor.lesson.entries import Content
+from tutor.lesson.keywords import Keyword
+from tutor.lesson.model import Fault
+from tutor.lesson.naming import is_name, is_plain_value, mentions, unit_of_value, unit_problem
+from tutor.lesson.outline import Card
+from tutor.lesson.source import Phrase, Source
+from tutor.marking.solve import task_problems
+from tutor.marking.task import Task
+from tutor.visible import spelled
+
+# The entries that a name can be found from.
+SOURCES = frozenset({Keyword.FORMULA, Keyword.EQUATION, Keyword.GIVEN, Keyword.PIECE})
+
+
+@dataclass(frozen=True, slots=True)
+class Sought:
+    """One thing to find; ``unit`` is None where none is asked."""
+
+    name: Phrase
+    unit: Phrase | None
+
+
+@dataclass(frozen=True, slots=True)
+class Parts:
+    """The pieces of a problem that carry mathematics, each with its place in the file."""
+
+    formulas: tuple[Phrase, ...]
+    givens: tuple[tuple[Phrase, Phrase], ...]
+    sought: tuple[Sought, ...]
+    names: tuple[Phrase, ...]
+
+    @property
+    def words(self) -> tuple[str, ...]:
+        """Return every name that the problem introduces, without repeats."""
+        found = [given.text for given, _value in self.givens]
+        found += [sought.name.text for sought in self.sought]
+        found += [name.text for name in self.names]
+        return tuple(dict.fromkeys(found))
+
+    @property
+    def declared(self) -> tuple[str, ...]:
+        """Return the names that the problem declares beside those that are given or found."""
+        return tuple(dict.fromkeys(name.text for name in self.names))
+
+    @property
+    def mathematics(self) -> tuple[str, ...]:
+        """Return the texts that may speak of a name."""
+        return (*(formula.text for formula in self.formulas), *(value.text for _given, value in self.givens))
+
+    def speak_of(self, name: str) -> bool:
+        """Tell whether some formula or some given's value speaks of ``name``."""
+        return any(mentions(text, name, self.words) for text in self.mathematics)
+
+
+def parts_of(card: Card) -> Parts:
+    """Return the mathematical pieces of a problem's card."""
+    sought = list(_sought(card))
+    givens = [
+        (content.first, content.tail) for content in card.all(Keyword.GIVEN) if content.tail is not None
+    ]
+    return Parts(
+        formulas=tuple(
+            _definition(content) if content.entry.keyword is Keyword.PIECE else content.first
+            for content in card.all(Keyword.FORMULA, Keyword.EQUATION, Keyword.PIECE)
+        ),
+        givens=tuple((name, value) for name, value in givens if value is not None),
+        sought=tuple(sought),
+        names=tuple(
+            name
+            for content in card.all(Keyword.NAMES, Keyword.PIECE)
+            for name in content.parts[: 1 if content.entry.keyword is Keyword.PIECE else None]
+        ),
+    )
+
+
+def _sought(card: Card) -> Iterator[Sought]:
+    """Yield what is asked for in turn; a piece has the unit of what is found after it."""
+    contents = card.all(Keyword.PIECE, Keyword.FIND)
+    for at, content in enumerate(contents):
+        unit = content.tail
+        if content.entry.keyword is Keyword.PIECE:
+            finds = [later for later in contents[at:] if later.entry.keyword is Keyword.FIND]
+            unit = finds[0].tail if finds else None
+            yield Sought(content.first, unit)
+        else:
+            yield from (Sought(name, unit) for name in content.parts)
+
+
+def _definition(piece: Content) -> Phrase:
+    """Return ``front = L H`` as one phrase."""
+    name, worked = piece.first, piece.tail
+    if worked is None:
+        return name
+    between = (name.end,) * 3
+    return Phrase(f"{name.text} = {worked.text}", (*name.offsets, *between, *worked.offsets), worked.end)
+
+
+def unreadable(source: Source, parts: Parts, task: Task, told: set[int]) -> Iterator[Fault]:
+    """Yield what cannot be read as mathematics, but not in lines that have a fault already."""
+    for problem in task_problems(task):
+        match problem.field:
+            case "formula":
+                place = parts.formulas[problem.index].at(problem.start)
+            case "given":
+                place = parts.givens[problem.index][1].at(problem.start)
+            case _:  # a unit; what was asked for in it stands beside the name
+                place = parts.sought[problem.index].name.start
+        if source.place(place)[0] not in told:
+            yield source.fault(place, problem.message)
+
+
+def name_faults(source: Source, parts: Parts) -> Iterator[Fault]:
+    """Yield the names that can be nobody's name."""
+    for given, value in parts.givens:
+        if is_name(given.text):
+            continue
+        swapped = f"{value.text} = {given.text}" if is_name(value.text) else Keyword.GIVEN.example
+        yield source.fault(given.start, "A name stands before the =, and its value behind.", swapped)
+    for name in (*(sought.name for sought in parts.sought), *parts.names):
+        if not is_name(name.text):
+            yield source.fault(
+                name.start,
+                f"“{spelled(name.text[:40])}” cannot be a name. A name is a letter, a word or an angle.",
+            )
+
+
+def sought_faults(source: Source, card: Card, parts: Parts) -> Iterator[Fault]:
+    """Yield what is wrong with what is to be found: asked twice, given already, spoken of nowhere."""
+    seen: set[str] = set()
+    values = {given.text: value.text for given, value in parts.givens}
+    for sought in parts.sought:
+        name = sought.name.text
+        if name in seen:
+            yield source.fault(sought.name.start, f"“{spelled(name)}” is asked for twice. Take one away.")
+        seen.add(name)
+        if name in values and is_plain_value(values[name]):
+            yield source.fault(
+                sought.name.start, f"“{spelled(name)}” is given above, so there is nothing to find."
+            )
+        readable = is_name(name) and bool(parts.mathematics) and not card.unread & SOURCES
+        if readable and name not in values and not parts.speak_of(name):
+            yield source.fault(
+                sought.name.start,
+                f"No formula speaks of “{spelled(name)}”, so it cannot be found.",
+                f"a formula with {spelled(name)} in it, or a name that a formula has",
+            )
+    for unit in dict.fromkeys(sought.unit for sought in parts.sought if sought.unit):
+        message, better = unit_problem(unit.text)
+        if message:
+            yield source.fault(unit.start, message, better)
+
+
+def given_faults(source: Source, parts: Parts) -> Iterator[Fault]:
+    """Yield what is wrong with what is given: twice, with a second =, in no unit."""
+    seen: dict[str, int] = {}
+    for given, value in parts.givens:
+        if given.text in seen:
+            line, _column = source.place(seen[given.text])
+            yield source.fault(
+                given.start, f"“{spelled(given.text)}” is given twice, first in line {line}. Take one away."
+            )
+        seen.setdefault(given.text, given.start)
+        if "=" in value.text:
+            yield source.fault(
+                value.at(value.text.index("=")),
+                "A second = stands here. Each “given” has one name and one value, on a line of its own.",
+                Keyword.GIVEN.example,
+            )
+            continue
+        unit = unit_of_value(value.text)
+        message, better = ("", "") if _multiplied(unit, parts) else unit_problem(unit)
+        if message and better:
+            begins = value.text.rindex(unit)
+            yield source.fault(
+                value.at(begins), message, f"given    {given.text} = {value.text[:begins]}{better}"
+            )
+
+
+def _multiplied(unit: str, parts: Parts) -> bool:
+    """Tell whether letters multiply here: the 2ab of ``given w = 2ab`` has no unit."""
+    formulas = [formula.text for formula in parts.formulas]
+    return len(unit) == 1 or all(
+        any(mentions(text, letter, parts.words) for text in formulas) for letter in unit
+    )

@@ -1,0 +1,192 @@
+"""The tasks of the kinds of problem that are not solved for a value."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from tutor.lesson.entries import Content
+from tutor.lesson.keywords import Keyword
+from tutor.lesson.kinds import Kind
+from tutor.lesson.mathematics import Parts
+from tutor.lesson.model import Fault, Meaning
+from tutor.lesson.naming import is_measure, unit_of_value
+from tutor.lesson.outline import Card
+from tutor.lesson.source import Phrase, Source
+from tutor.marking.task import ChoiceTask, DrawingTask, Task, WordTask
+from tutor.marking.work import problems_of
+from tutor.visible import spelled
+
+MOST_OPTIONS = 8
+_TRIANGLE_PARTS = ("a", "b", "c", "A", "B", "C")
+
+
+def target(source: Source, card: Card, kind: Kind, parts: Parts) -> tuple[tuple[str, ...], list[Fault]]:
+    """Return the lines that the work must reach: a formula to write, the end of a derivation."""
+    if kind is Kind.SHOW:
+        shown = card.one(Keyword.SHOW)
+        return ((shown.first.text,) if shown else ()), []
+    if kind is not Kind.WRITE:
+        return (), []
+    asked = card.one(Keyword.WRITE)
+    name = asked.first if asked else None
+    if name is None:
+        return (), []
+    wanted = tuple(formula.text for formula in parts.formulas if _is_for(formula.text, name.text))
+    if wanted or not parts.formulas:
+        return wanted, []
+    message = f"No formula here begins with “{spelled(name.text[:40])} =”, so none is asked for."
+    return (), [source.fault(name.start, message, f"formula  {spelled(name.text[:40])} = …")]
+
+
+def _is_for(formula: str, name: str) -> bool:
+    return formula.split("=")[0].strip().casefold() == name.casefold()
+
+
+def lengths(source: Source, card: Card, *, every_step: bool) -> tuple[Task, list[Fault]]:
+    """Return the task of "can these lengths make a triangle"."""
+    content = card.one(Keyword.TRIANGLE)
+    if content is None:
+        return Task(), []
+    task = Task(lengths=tuple(part.text for part in content.parts), every_step=every_step)
+    if len(content.parts) != 3:
+        message = "A triangle has three sides: three lengths stand here, with commas between them."
+        return task, [source.fault(content.first.start, message, Keyword.TRIANGLE.example)]
+    bare = [part for part in content.parts if not is_measure(unit_of_value(part.text))]
+    faults = [
+        source.fault(part.start, f"“{spelled(part.text[:40])}” is no length. Write it like 4 cm.")
+        for part in bare
+    ]
+    return task, faults or _problems(source, content, task)
+
+
+def many(source: Source, card: Card, parts: Parts) -> tuple[ChoiceTask, list[Fault]]:
+    """Return the task of "how many different triangles have these parts"."""
+    from tutor.marking.kinds.triangle import Count, how_many
+
+    counts = tuple(count.value for count in Count)
+    faults = list(_triangle_faults(source, parts))
+    if faults or not parts.givens:
+        return ChoiceTask(counts, ()), faults
+    found = how_many(tuple((name.text, value.text) for name, value in parts.givens))
+    if isinstance(found, Count):
+        return ChoiceTask(counts, (found.value,)), []
+    return ChoiceTask(counts, ()), [source.fault(card.seen[Keyword.MANY].offset, found)]
+
+
+def _triangle_faults(source: Source, parts: Parts) -> Iterator[Fault]:
+    for name in (*(name for name, _value in parts.givens), *(sought.name for sought in parts.sought)):
+        if name.text not in _TRIANGLE_PARTS:
+            yield source.fault(
+                name.start,
+                f"“{spelled(name.text[:40])}” is no part of the triangle. Its sides are a, b and c, "
+                "opposite the angles A, B and C.",
+            )
+
+
+def drawing(source: Source, card: Card, parts: Parts) -> tuple[DrawingTask, list[Fault]]:
+    """Return the task of a triangle to be drawn and measured."""
+    content = card.one(Keyword.DRAW)
+    givens = tuple((name.text, value.text) for name, value in parts.givens)
+    units = [unit_of_value(value) for _name, value in givens]
+    sides = [unit for unit in units if is_measure(unit)]
+    sides += [sought.unit.text for sought in parts.sought if sought.unit and is_measure(sought.unit.text)]
+    millimetres, degrees, faults = _within(source, card)
+    task = DrawingTask(
+        givens=givens,
+        measure=tuple(sought.name.text for sought in parts.sought),
+        unit=sides[0] if sides else "cm",
+        within_length=millimetres,
+        within_angle=degrees,
+    )
+    faults += _triangle_faults(source, parts)
+    if faults or content is None or not parts.givens or not parts.sought:
+        return task, faults
+    return task, _problems(source, content, task)
+
+
+_WITHIN = re.compile(r"(\d{1,2}(?:\.\d{1,2})?) *mm +and +(\d{1,2}(?:\.\d{1,2})?) *(?:°|deg|degrees?)")
+
+
+def _within(source: Source, card: Card) -> tuple[str, str, list[Fault]]:
+    content = card.one(Keyword.WITHIN)
+    if content is None:
+        return "2", "2", []
+    found = _WITHIN.fullmatch(content.first.text)
+    if found is not None and float(found[1]) > 0 and float(found[2]) > 0:
+        return found[1], found[2], []
+    message = "How far off a drawing may be is written in millimetres and degrees."
+    return "2", "2", [source.fault(content.first.start, message, Keyword.WITHIN.example)]
+
+
+def _problems(source: Source, content: Content, task: Task | DrawingTask) -> list[Fault]:
+    return [source.fault(content.entry.offset, message) for message in problems_of(task)]
+
+
+def choice(source: Source, card: Card) -> tuple[ChoiceTask, list[Fault]]:
+    """Return the task of a choice among words."""
+    options, right = card.one(Keyword.CHOOSE), card.one(Keyword.ANSWER)
+    shown = options.parts if options else ()
+    answers = right.parts if right else ()
+    task = ChoiceTask(tuple(part.text for part in shown), tuple(part.text for part in answers))
+    faults = list(_option_faults(source, shown))
+    for answer in answers:
+        if options is not None and answer.text not in task.options:
+            message = f"“{spelled(answer.text[:40])}” is not among the choices."
+            better = next((one for one in task.options if one.casefold() == answer.text.casefold()), "")
+            faults.append(source.fault(answer.start, message, f"answer   {better}" if better else ""))
+    if answers and len(answers) == len(shown):
+        message = "Every choice is right here, so there is nothing to choose."
+        faults.append(source.fault(answers[0].start, message))
+    return task, faults
+
+
+def _option_faults(source: Source, shown: tuple[Phrase, ...]) -> Iterator[Fault]:
+    if shown and not 2 <= len(shown) <= MOST_OPTIONS:
+        message = f"There are 2 to {MOST_OPTIONS} choices, with commas between them."
+        yield source.fault(shown[0].start, message, Keyword.CHOOSE.example)
+    seen: set[str] = set()
+    for part in shown:
+        if part.text.casefold() in seen:
+            yield source.fault(part.start, f"“{spelled(part.text[:40])}” stands here twice. Take one away.")
+        seen.add(part.text.casefold())
+
+
+def word(source: Source, card: Card) -> tuple[WordTask | ChoiceTask, list[Fault]]:
+    """Return the task of a word asked for by its meaning, typed or picked among its neighbours."""
+    asked = card.one(Keyword.WORD)
+    wanted = asked.first.text if asked else ""
+    near = card.one(Keyword.NEAR)
+    neighbours = near.parts if near else ()
+    faults = [
+        source.fault(part.start, "The word itself stands among its neighbours. Take it away.")
+        for part in neighbours
+        if part.text.casefold() == wanted.casefold()
+    ]
+    means = card.one(Keyword.MEANS)
+    if (
+        means is not None
+        and wanted
+        and re.search(rf"\b{re.escape(wanted)}\b", means.first.text, re.IGNORECASE)
+    ):
+        message = "The meaning gives the word away. Say it in other words."
+        faults.append(source.fault(means.first.start, message))
+    near_texts = tuple(part.text for part in neighbours)
+    if Keyword.CHOOSE not in card.seen:
+        also = tuple(part.text for content in card.all(Keyword.ALSO) for part in content.parts)
+        return WordTask(wanted, also, near_texts), faults
+    picked = card.one(Keyword.CHOOSE)
+    if picked is not None and picked.first.text.casefold() != "words":
+        message = "With “word” the choices are the word and its neighbours: write “choose words”."
+        faults.append(source.fault(picked.first.start, message, "choose   words"))
+    if not neighbours and Keyword.NEAR not in card.unread:
+        message = "There is nothing to choose among: “near” is missing."
+        faults.append(source.fault(card.seen[Keyword.CHOOSE].offset, message, Keyword.NEAR.example))
+    options = tuple(sorted((wanted, *near_texts), key=str.casefold))
+    return ChoiceTask(options, (wanted,)), faults
+
+
+def meaning(card: Card) -> Meaning | None:
+    """Return the word of a problem and what it means, None of a problem that is about no word."""
+    asked, means = card.one(Keyword.WORD), card.one(Keyword.MEANS)
+    return Meaning(asked.first.text, means.first.text) if asked and means else None
