@@ -12,6 +12,14 @@ from tutor.marking.kinds.choice import (
     choice_solution,
     read_choice,
 )
+from tutor.marking.kinds.drawing import (
+    DrawingWorking,
+    drawing_caution,
+    drawing_hint,
+    drawing_problems,
+    drawing_solution,
+    read_drawing,
+)
 from tutor.marking.kinds.word import WordWorking, word_hint, word_problems, word_solution
 from tutor.marking.progress import Progress
 from tutor.marking.solve import task_problems
@@ -21,7 +29,18 @@ from tutor.marking.worked import solution as worked_solution
 from tutor.marking.working import ReadAs, Working, WorkLine, start
 from tutor.marking.working import read_as as read_line
 
-__all__ = ["ReadAs", "Work", "WorkLine", "WorkedLine", "begin", "hint", "problems_of", "read_as", "solution"]
+__all__ = [
+    "ReadAs",
+    "Work",
+    "WorkLine",
+    "WorkedLine",
+    "begin",
+    "caution",
+    "hint",
+    "problems_of",
+    "read_as",
+    "solution",
+]
 
 
 class Work(Protocol):
@@ -61,7 +80,7 @@ def begin(task: AnyTask) -> Work:
         case WordTask():
             return WordWorking(task)
         case DrawingTask():
-            raise NotImplementedError
+            return DrawingWorking(task)
         case _:
             assert_never(task)
 
@@ -76,7 +95,7 @@ def read_as(task: AnyTask, lines: Sequence[str], text: str) -> ReadAs:
         case WordTask():
             return _one_row(" ".join(text.split()), "")
         case DrawingTask():
-            raise NotImplementedError
+            return ReadAs(*read_drawing(task, text)) if text.strip() else ReadAs(())
         case _:
             assert_never(task)
 
@@ -94,6 +113,8 @@ def hint(work: Work, stage: HintStage) -> Hint | None:
             return choice_hint(work, stage)
         case WordWorking():
             return word_hint(work, stage)
+        case DrawingWorking():
+            return drawing_hint(work, stage)
         case _:
             return None
 
@@ -108,7 +129,7 @@ def solution(task: AnyTask) -> tuple[WorkedLine, ...]:
         case WordTask():
             return word_solution(task)
         case DrawingTask():
-            raise NotImplementedError
+            return drawing_solution(task)
         case _:
             assert_never(task)
 
@@ -123,6 +144,17 @@ def problems_of(task: AnyTask) -> tuple[str, ...]:
         case WordTask():
             return word_problems(task)
         case DrawingTask():
-            raise NotImplementedError
+            return drawing_problems(task)
+        case _:
+            assert_never(task)
+
+
+def caution(task: AnyTask) -> str:
+    """Return what is to be minded with the tools of a task, "" where nothing is."""
+    match task:
+        case DrawingTask():
+            return drawing_caution(task)
+        case Task() | ChoiceTask() | WordTask():
+            return ""
         case _:
             assert_never(task)
