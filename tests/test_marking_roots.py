@@ -138,3 +138,30 @@ def test_what_is_beyond_any_school_line_is_not_worked_on(line: str, monkeypatch:
     monkeypatch.setattr("tutor.marking.deciding.slow.ask", _never_asked)
     mark = mark_lines(Task(find=("x",)), ["x = 2", line]).lines[1].mark
     assert mark.verdict in (Verdict.UNDECIDED, Verdict.BREAKS, Verdict.UNREAD)
+
+
+@pytest.mark.parametrize(
+    ("line", "verdict"),
+    [
+        ("x1 = 3, x2 = -3", Verdict.FOLLOWS),
+        ("x₁ = 3 and x₂ = −3", Verdict.FOLLOWS),
+        ("x_1 = -3; x_2 = 3", Verdict.FOLLOWS),
+        ("x1 = 3, x2 = 3", Verdict.BREAKS),
+        ("x1 = 3, x2 = 4", Verdict.BREAKS),
+    ],
+)
+def test_solutions_may_be_numbered(line: str, verdict: Verdict) -> None:
+    assert mark_lines(Task(find=("x",)), ["x^2 = 9", line]).lines[1].mark.verdict is verdict
+
+
+def test_sides_may_be_numbered_as_they_are_typed() -> None:
+    task = Task(
+        formulas=("A = 1/2 h (b1 + b2)",),
+        givens=(("h", "4 cm"), ("b1", "6 cm"), ("b2", "10 cm")),
+        find=("A",),
+        units=("cm^2",),
+    )
+    lines = ["A = 1/2 h(b1 + b2)", "b1 = 6 cm, b2 = 10 cm", "A = 1/2 · 4 · (6 + 10)", "A = 32 cm^2"]
+    work = mark_lines(task, lines)
+    assert all(line.mark.verdict is Verdict.FOLLOWS for line in work.lines)
+    assert work.progress.complete

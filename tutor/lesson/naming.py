@@ -6,7 +6,7 @@ from difflib import get_close_matches
 
 from tutor.quantity.units import BY_WORD, read_unit
 
-_WORD = r"(?:[^\W\d_π]+(?:_[A-Za-z0-9]+|[₀-₉]+)?['′]?)"
+_WORD = r"(?:[^\W\d_π]+(?:_[A-Za-z0-9]+|[₀-₉]+|(?<![^\W\d_].)\d)?['′]?)"
 _NAME = re.compile(rf"(?:m?∠ ?|angle )[A-Za-z]{{1,3}}|{_WORD}")
 _LETTERS = re.compile(_WORD)
 _NUMBER_AND_UNIT = re.compile(r"[-−+]?\s*[\d.,/ ½⅓⅔¼¾]*[\d½⅓⅔¼¾]\s*([^\W\d_]+.*|[°$¢€£])?")

@@ -24,9 +24,11 @@ _SUBSCRIPTS = str.maketrans("₀₁₂₃₄₅₆₇₈₉", "0123456789")
 
 
 def plain(name: str) -> str:
-    """Return a name in one writing: ``x₁`` and ``x_1`` are the same name."""
+    """Return a name in one writing: ``x₁``, ``x_1`` and ``x1`` are the same name."""
     if name.isalpha():
         return name
+    if len(name) == 2 and name.isascii() and name.isalnum() and name[0].isalpha():
+        return f"{name[0]}_{name[1]}"
     angle = _ANGLE.fullmatch(name)
     if angle is not None:
         return "∠" + angle[1]

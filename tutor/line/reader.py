@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from tutor.line.advice import LIST_ALONE
 from tutor.line.lexing import LineRefusal
-from tutor.line.names import Names
+from tutor.line.names import Names, plain
 from tutor.line.parse import parse
 from tutor.line.phrases import as_phrase, has_no_words, is_words_alone, peel
 from tutor.line.settle import Choices, Settler
@@ -70,6 +70,24 @@ def _with_comma(gap: re.Match[str]) -> str:
     return ("," + " " * (len(gap[0]) - 1)) if re.search("[=<>≤≥]", before) else gap[0]
 
 
+# "b1" for b₁, as it is typed on a plain keyboard: one sign for one, so that places stay.
+_NUMBERED = re.compile(r"(?<![A-Za-z_^])([A-Za-z])(\d)(?![\d.])")
+
+
+def _with_subscripts(text: str, names: Names) -> str:
+    """Make subscripts of digits behind a letter, where b₁ is a name or b1 and b2 stand side by side."""
+    told: dict[str, set[str]] = {}
+    for letter, digit in _NUMBERED.findall(text):
+        told.setdefault(letter, set()).add(digit)
+
+    def lowered(found: re.Match[str]) -> str:
+        letter, digit = found[1], found[2]
+        known = len(told[letter]) > 1 or names.find(f"{letter}_{digit}") is not None
+        return letter + "₀₁₂₃₄₅₆₇₈₉"[int(digit)] if known else found[0]
+
+    return _NUMBERED.sub(lowered, text)
+
+
 _RELS = {
     "EQ": Rel.EQ,
     "APPROX": Rel.APPROX,
@@ -92,6 +110,8 @@ def read(text: str, names: Names = Names()) -> Readings | Unread:  # noqa: B008 
     folded = text.replace("\t", " ") if text.isascii() else text.translate(_FOLD)
     if "[]" in folded:
         folded = folded.replace("[]", "? ")  # an empty box, as it is typed on a plain keyboard
+    if _NUMBERED.search(folded) is not None:
+        folded = _with_subscripts(folded, names)
     if "  " in folded:
         folded = _COLUMNS.sub(_with_comma, folded)
     if not folded.isprintable():
@@ -164,7 +184,31 @@ def _statement(raw: Raw, names: Names, choices: Choices) -> Statement:
     joiner = spoken[0] if spoken else Joiner.COMMA
     if any(other is not joiner for other in spoken):
         raise LineRefusal(raw.start, raw.end, "Use only “or” or only “and” in one line.")
-    return Joined(joiner, _with_left_sides(parts), (raw.start, raw.end))
+    joined = Joined(joiner, _with_left_sides(parts), (raw.start, raw.end))
+    return _solutions_numbered(joined, names) or joined
+
+
+_COUNTED = re.compile(r"(\w+)_\d")
+
+
+def _solutions_numbered(joined: Joined, names: Names) -> Joined | None:
+    """Read ``x₁ = 3, x₂ = −3`` as a list of solutions, where x is a name and x₁ is none."""
+    parts: list[Chain] = []
+    seen: set[str] = set()
+    base = ""
+    for part in joined.parts:
+        if not isinstance(part, Chain) or len(part.sides) != 2 or not isinstance(part.sides[0], Name):
+            return None
+        written = plain(part.sides[0].name)
+        found = _COUNTED.fullmatch(written)
+        if found is None or written in seen or names.find(written) is not None:
+            return None
+        base = base or found[1]
+        if found[1] != base or (name := names.find(base)) is None:
+            return None
+        seen.add(written)
+        parts.append(Chain((Name(name, part.sides[0].span), part.sides[1]), part.rels, part.span))
+    return Joined(Joiner.COMMA, tuple(parts), joined.span)
 
 
 def _joiner(kid: Raw) -> Joiner:

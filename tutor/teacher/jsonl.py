@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import IO, Any
 
-from tutor.line.names import Names, attached_letters
+from tutor.line.names import Names, attached_letters, plain
 from tutor.line.reader import Unread, read
 from tutor.line.tree import Bare, Note, Onward
 from tutor.line.walk import statement_names
@@ -179,6 +179,8 @@ def _the_one_unknown(
         letters |= statement_names(found.statements[0])
         attached |= attached_letters(line)
     letters -= known.known
+    # "x1 = 3, x2 = -3" names two solutions of x.
+    letters = {name for name in letters if plain(name).partition("_")[0] not in letters - {name}}
     if identities:
         return (), ""  # "2x + 3x = 5x" rewrites an expression: nothing is asked for
     if not letters:
