@@ -13,6 +13,7 @@ from tutor.lesson.model import Fault, Meaning
 from tutor.lesson.naming import is_measure, unit_of_value
 from tutor.lesson.outline import Card
 from tutor.lesson.source import Phrase, Source
+from tutor.marking.kinds.triangle import Count, how_many
 from tutor.marking.task import ChoiceTask, DrawingTask, Task, WordTask
 from tutor.marking.work import problems_of
 from tutor.visible import spelled
@@ -62,8 +63,6 @@ def lengths(source: Source, card: Card, *, every_step: bool) -> tuple[Task, list
 
 def many(source: Source, card: Card, parts: Parts) -> tuple[ChoiceTask, list[Fault]]:
     """Return the task of "how many different triangles have these parts"."""
-    from tutor.marking.kinds.triangle import Count, how_many
-
     counts = tuple(count.value for count in Count)
     faults = list(_triangle_faults(source, parts))
     if faults or not parts.givens:
