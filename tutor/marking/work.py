@@ -20,6 +20,13 @@ from tutor.marking.kinds.drawing import (
     drawing_solution,
     read_drawing,
 )
+from tutor.marking.kinds.lengths import (
+    LengthsWorking,
+    lengths_hint,
+    lengths_problems,
+    lengths_solution,
+    read_lengths,
+)
 from tutor.marking.kinds.word import WordWorking, word_hint, word_problems, word_solution
 from tutor.marking.progress import Progress
 from tutor.marking.solve import task_problems
@@ -73,6 +80,8 @@ class Work(Protocol):
 def begin(task: AnyTask) -> Work:
     """Return a piece of work without lines."""
     match task:
+        case Task() if task.lengths:
+            return LengthsWorking(task)
         case Task():
             return start(task)
         case ChoiceTask():
@@ -88,6 +97,8 @@ def begin(task: AnyTask) -> Work:
 def read_as(task: AnyTask, lines: Sequence[str], text: str) -> ReadAs:
     """Return how a line would be read, without marking it. ``lines``: those above that count."""
     match task:
+        case Task() if task.lengths:
+            return ReadAs(*read_lengths(task, text))
         case Task():
             return read_line(task, lines, text)
         case ChoiceTask():
@@ -109,6 +120,8 @@ def hint(work: Work, stage: HintStage) -> Hint | None:
     match work:
         case Working():
             return working_hint(work, stage)
+        case LengthsWorking():
+            return lengths_hint(work, stage)
         case ChoiceWorking():
             return choice_hint(work, stage)
         case WordWorking():
@@ -122,6 +135,8 @@ def hint(work: Work, stage: HintStage) -> Hint | None:
 def solution(task: AnyTask) -> tuple[WorkedLine, ...]:
     """Return the whole solution, line by line as a student could type it; () where it cannot be given."""
     match task:
+        case Task() if task.lengths:
+            return lengths_solution(task)
         case Task():
             return worked_solution(task)
         case ChoiceTask():
@@ -137,6 +152,8 @@ def solution(task: AnyTask) -> tuple[WorkedLine, ...]:
 def problems_of(task: AnyTask) -> tuple[str, ...]:
     """Return what is wrong with a task, in sentences for the teacher; () where it can be used."""
     match task:
+        case Task() if task.lengths:
+            return lengths_problems(task)
         case Task():
             return tuple(problem.message for problem in task_problems(task))
         case ChoiceTask():

@@ -5,7 +5,7 @@ from dataclasses import replace
 from tutor.line.tree import Chain, Phrase, Said
 from tutor.marking.aftermath import Judged, broken, stands
 from tutor.marking.deciding.facts import statement_names
-from tutor.marking.deciding.lengths import comparison_is_false, tests_the_longest
+from tutor.marking.deciding.lengths import comparison_fails, tests_the_longest
 from tutor.marking.deciding.state import Known
 from tutor.marking.slips.triangles import yes_slip
 from tutor.marking.telling.reasons import Why
@@ -19,7 +19,7 @@ def yes_or_no(known: Known, statement: Said, index: int) -> Judged:
     compared = [*tests, *untrue]
     said_no = statement.phrase is Phrase.NO
     longest = any(tests_the_longest(test) for test in tests)
-    if tests and said_no == any(comparison_is_false(test) for test in tests):
+    if tests and said_no == any(comparison_fails(test) for test in tests):
         if said_no or longest:
             return stands(replace(known, ended=True), statement, index, Verdict.FOLLOWS, None)
         message = "Compare the two shorter lengths together with the longest one first."

@@ -21,6 +21,23 @@ def comparison_is_false(statement: Statement) -> bool:
     return not truth[rel]
 
 
+def comparison_fails(test: Chain) -> bool:
+    """Tell whether a comparison shows that two lengths do not reach: it is false, or says so itself.
+
+    ``4 + 5 > 10`` is false; ``4 + 5 < 10`` and ``4 + 6 = 10`` say it themselves.
+    """
+    if comparison_is_false(test):
+        return True
+    if len(test.sides) != 2:
+        return False
+    for both, other in (test.sides, test.sides[::-1]):
+        if isinstance(both, Add) and len(both.terms) == 2:
+            total, third = number_of(both), number_of(other)
+            if total is not None and third is not None and not isinstance(other, Add) and total <= third:
+                return True
+    return False
+
+
 def says_enough(text: str, names: Names) -> bool:
     """Tell whether the next line says "no"."""
     if "no" not in text.lower():

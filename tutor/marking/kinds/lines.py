@@ -7,11 +7,11 @@ from typing import Generic, Self, TypeVar
 
 from tutor.line.reader import MAX_LENGTH
 from tutor.marking.progress import Progress, StepState
-from tutor.marking.task import ChoiceTask, DrawingTask, WordTask
+from tutor.marking.task import ChoiceTask, DrawingTask, Task, WordTask
 from tutor.marking.verdict import Mark, Reason, Step, UnitsState, Verdict
 from tutor.marking.working import WorkLine
 
-SmallTask = TypeVar("SmallTask", ChoiceTask, WordTask, DrawingTask)
+SmallTask = TypeVar("SmallTask", ChoiceTask, WordTask, DrawingTask, Task)
 
 
 @dataclass(frozen=True)

@@ -27,8 +27,8 @@ PARTS = (*SIDES, *ANGLES)
 Exact = dict[str, Fraction]
 
 _IN_MILLIMETRES = Setting(units=UnitSystem(length=Fraction(1, 1000)))
-# More than any ruler or protractor shows; keeps the exact arithmetic small.
-_MOST = Fraction(10**6)
+# More than any ruler, map or protractor shows; keeps the exact arithmetic small.
+_MOST = Fraction(10**9)
 _FINEST = 10**6
 
 _HALF_TURN = Fraction(180)
