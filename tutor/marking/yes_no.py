@@ -5,7 +5,7 @@ from dataclasses import replace
 from tutor.line.tree import Chain, Phrase, Said
 from tutor.marking.aftermath import Judged, broken, stands
 from tutor.marking.deciding.facts import statement_names
-from tutor.marking.deciding.lengths import comparison_fails, tests_the_longest
+from tutor.marking.deciding.lengths import comparisons, tests_the_longest, too_short
 from tutor.marking.deciding.state import Known
 from tutor.marking.slips.triangles import yes_slip
 from tutor.marking.telling.reasons import Why
@@ -14,12 +14,13 @@ from tutor.marking.verdict import Reason, Verdict
 
 def yes_or_no(known: Known, statement: Said, index: int) -> Judged:
     """Mark yes or no against the comparisons above."""
-    tests = [line for _, line in known.above if isinstance(line, Chain) and not statement_names(line)]
+    lines = [line for _, line in known.above if isinstance(line, Chain) and not statement_names(line)]
+    tests = comparisons(lines)
     untrue = [line for _, line in known.broken if isinstance(line, Chain) and not statement_names(line)]
     compared = [*tests, *untrue]
     said_no = statement.phrase is Phrase.NO
     longest = any(tests_the_longest(test) for test in tests)
-    if tests and said_no == any(comparison_fails(test) for test in tests):
+    if tests and said_no == any(too_short(test) for test in tests):
         if said_no or longest:
             return stands(replace(known, ended=True), statement, index, Verdict.FOLLOWS, None)
         message = "Compare the two shorter lengths together with the longest one first."

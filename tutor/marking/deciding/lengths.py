@@ -1,9 +1,12 @@
 """Comparisons of numbers, as in "can these lengths make a triangle"."""
 
+from collections.abc import Sequence
+from dataclasses import replace
+
 from tutor.line.meaning import number_of
 from tutor.line.names import Names
 from tutor.line.reader import Unread, read
-from tutor.line.tree import Add, Chain, Phrase, Rel, Said, Statement
+from tutor.line.tree import Add, Chain, Expr, Phrase, Rel, Said, Statement
 from tutor.marking.deciding.facts import statement_names
 
 
@@ -21,21 +24,46 @@ def comparison_is_false(statement: Statement) -> bool:
     return not truth[rel]
 
 
-def comparison_fails(test: Chain) -> bool:
+def comparisons(tests: Sequence[Chain]) -> tuple[Chain, ...]:
+    """Return the comparisons among some lines, with the sums that were worked out put back.
+
+    ``10 > 9`` under ``4 + 6 = 10`` compares 4 + 6 with 9. A sum alone is a comparison where
+    nothing else is compared.
+    """
+    equal = [test for test in tests if all(rel.equates for rel in test.rels)]
+    if len(equal) == len(tests):
+        return tuple(tests)
+    sums = {
+        total: side
+        for test in equal
+        for side in test.sides
+        if _adds_two(side) and (total := number_of(side)) is not None
+    }
+    return tuple(
+        replace(test, sides=tuple(sums.get(number_of(side) or 0, side) for side in test.sides))
+        for test in tests
+        if test not in equal
+    )
+
+
+def too_short(test: Chain) -> bool:
     """Tell whether a comparison shows that two lengths do not reach: it is false, or says so itself.
 
-    ``4 + 5 > 10`` is false; ``4 + 5 < 10`` and ``4 + 6 = 10`` say it themselves.
+    ``4 + 5 > 10`` is false; ``4 + 5 < 10`` and ``4 + 6 = 10`` say it.
     """
     if comparison_is_false(test):
         return True
     if len(test.sides) != 2:
         return False
     for both, other in (test.sides, test.sides[::-1]):
-        if isinstance(both, Add) and len(both.terms) == 2:
-            total, third = number_of(both), number_of(other)
-            if total is not None and third is not None and not isinstance(other, Add) and total <= third:
-                return True
+        total, third = number_of(both), number_of(other)
+        if _adds_two(both) and total is not None and third is not None:
+            return total <= third
     return False
+
+
+def _adds_two(side: Expr) -> bool:
+    return isinstance(side, Add) and len(side.terms) == 2
 
 
 def says_enough(text: str, names: Names) -> bool:
