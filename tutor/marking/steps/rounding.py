@@ -95,7 +95,7 @@ def with_units(now: Standing) -> Iterator[tuple[Move, Step | None]]:
         unit = context.asked_unit(name)
         if value is None or unit is None or _has_unit(now, name):
             continue
-        shown, rel, what = _as_money(value, unit), Rel.EQ, f"Write {name} with its unit."
+        shown, rel, what = _as_money(value, unit), _rel_so_far(now, name), f"Write {name} with its unit."
         number = value.inner if isinstance(value, Neg) else value
         places = _places(now, name)
         asked = context.task.places is not None
@@ -108,6 +108,14 @@ def with_units(now: Standing) -> Iterator[tuple[Move, Step | None]]:
                 what = f"Round to {_told(places)} and write {name} with its unit."
         made = Chain((Name(name), Measure(shown, unit)), (rel,))
         yield Move(made, what, f"Look at the answer: which unit does {name} have?"), Step.UNITS
+
+
+def _rel_so_far(now: Standing, name: str) -> Rel:
+    """Return the sign that the last line with this answer has: what was rounded stays about so much."""
+    for line, _ in reversed(now.lines):
+        if any(found == name for found, _ in answers_in(line)):
+            return Rel.APPROX if isinstance(line, Chain) and Rel.APPROX in line.rels else Rel.EQ
+    return Rel.EQ
 
 
 def _as_money(value: Expr, unit: Unit) -> Expr:
