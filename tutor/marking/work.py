@@ -20,6 +20,8 @@ from tutor.marking.kinds.drawing import (
     drawing_solution,
     read_drawing,
 )
+from tutor.marking.kinds.goals import GoalWorking, begin_goals
+from tutor.marking.kinds.goals_help import goals_hint, goals_problems, goals_solution
 from tutor.marking.kinds.lengths import (
     LengthsWorking,
     lengths_hint,
@@ -82,6 +84,8 @@ def begin(task: AnyTask) -> Work:
     match task:
         case Task() if task.lengths:
             return LengthsWorking(task)
+        case Task() if task.goals:
+            return begin_goals(task)
         case Task():
             return start(task)
         case ChoiceTask():
@@ -120,6 +124,8 @@ def hint(work: Work, stage: HintStage) -> Hint | None:
     match work:
         case Working():
             return working_hint(work, stage)
+        case GoalWorking():
+            return goals_hint(work, stage)
         case LengthsWorking():
             return lengths_hint(work, stage)
         case ChoiceWorking():
@@ -137,6 +143,8 @@ def solution(task: AnyTask) -> tuple[WorkedLine, ...]:
     match task:
         case Task() if task.lengths:
             return lengths_solution(task)
+        case Task() if task.goals:
+            return goals_solution(task)
         case Task():
             return worked_solution(task)
         case ChoiceTask():
@@ -154,6 +162,8 @@ def problems_of(task: AnyTask) -> tuple[str, ...]:
     match task:
         case Task() if task.lengths:
             return lengths_problems(task)
+        case Task() if task.goals:
+            return goals_problems(task)
         case Task():
             return tuple(problem.message for problem in task_problems(task))
         case ChoiceTask():
