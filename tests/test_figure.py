@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from shapely.geometry import LineString, Polygon
 from shapely.ops import polygonize, unary_union
 
+from tutor.figure.examples import EXAMPLES
 from tutor.figure.kinds import FIGURE_KINDS, draw
 from tutor.figure.scene import AngleArc, Arc, Dot, Pen, Point, Scene, Segment, Shape, trace
 
@@ -239,8 +240,8 @@ def test_a_rectangle_encloses_length_times_width(length: float, width: float) ->
 def test_a_triangle_from_three_sides_has_the_known_angles(
     sides: tuple[float, float, float], angles_expected: tuple[float, float, float]
 ) -> None:
-    scene = drawn("triangle", dict(zip(("first", "second", "third"), sides, strict=True)))
-    assert [lengths(scene, role)[0] for role in ("first", "second", "third")] == pytest.approx(sides)
+    scene = drawn("triangle", dict(zip(("base", "right side", "left side"), sides, strict=True)))
+    assert [lengths(scene, role)[0] for role in ("base", "right side", "left side")] == pytest.approx(sides)
     [_base, second, third] = scene.shapes
     assert isinstance(second, Segment)
     assert isinstance(third, Segment)
@@ -252,13 +253,13 @@ def test_a_triangle_from_three_sides_has_the_known_angles(
 
 def test_a_triangle_from_base_and_height_has_half_their_product() -> None:
     scene = drawn("triangle", {"base": 12, "height": 5})
-    sides = [shape for shape in scene.shapes if shape.role in {"first", "base", "second", "third"}]
+    sides = [shape for shape in scene.shapes if shape.role in {"base", "right side", "left side"}]
     assert enclosed(sides) == pytest.approx([30])
     assert lengths(scene, "height") == pytest.approx([5])
 
 
 def test_a_height_outside_the_triangle_meets_the_base_drawn_on() -> None:
-    scene = drawn("triangle", {"first": 6, "second": 5, "third": 9.5}, {"height": "h"})
+    scene = drawn("triangle", {"base": 6, "right side": 5, "left side": 9.5}, {"height": "h"})
     drawn_on = [s for s in scene.shapes if isinstance(s, Segment) and s.pen is Pen.HIDDEN and not s.role]
     [height] = of_role(scene, "height")
     assert isinstance(height, Segment)
@@ -267,55 +268,65 @@ def test_a_height_outside_the_triangle_meets_the_base_drawn_on() -> None:
 
 @pytest.mark.parametrize("sides", [(2, 3, 8), (3, 4, 7), (8, 2, 3)])
 def test_sides_that_do_not_meet_make_no_triangle(sides: tuple[float, float, float]) -> None:
-    assert "longer" in refused("triangle", dict(zip(("first", "second", "third"), sides, strict=True)))
+    assert "longer" in refused("triangle", dict(zip(("base", "right side", "left side"), sides, strict=True)))
 
 
 # --- all kinds
-
-EXAMPLES: dict[str, dict[str, float]] = {
-    "circle": {"radius": 7.5},
-    "box": {"length": 10, "width": 7, "height": 6},
-    "angles": {"first": 132, "second": 48},
-    "track": {"straight": 20, "ends": 12},
-    "frame": {"outer length": 60, "outer width": 40, "border": 5},
-    "rectangle": {"length": 9, "width": 4},
-    "triangle": {"first": 6, "second": 7, "third": 8},
-}
 
 
 def test_every_kind_has_an_example_here() -> None:
     assert set(EXAMPLES) == set(FIGURE_KINDS)
 
 
+# These name a whole surface or body, and no single line.
+SURFACES = {
+    "area", "first area", "second area", "hole area", "base area", "perimeter", "volume", "surface",
+    "front", "back", "left", "right", "top", "bottom", "left face", "right face",
+}  # fmt: skip
+
+# Roles that nothing can have while another one of the same figure has it.
+ELSE = {
+    "rectangle with hole": {"hole length", "hole width"},
+    "square with hole": {"hole side"},
+    "right angle": {"third"},
+}
+
+
 @pytest.mark.parametrize("kind", FIGURE_KINDS)
 def test_every_role_can_be_labelled_and_the_label_belongs_to_a_shape(kind: str) -> None:
-    texts = {role: f"{role} = ?" for role in FIGURE_KINDS[kind]}
-    scene = drawn(kind, EXAMPLES[kind], texts)
+    texts = {role: f"{role} = ?" for role in FIGURE_KINDS[kind] if role not in ELSE.get(kind, ())}
+    scene = drawn(kind, EXAMPLES[kind].sizes, texts)
     assert {label.role: label.text for label in scene.labels} == texts
-    surfaces = {"area", "volume", "perimeter"}  # these name no single line
-    named = {shape.role for shape in scene.shapes}
-    for label in scene.labels:
-        assert label.role in named | surfaces | ({"first"} if kind == "triangle" else set())
+    assert texts.keys() <= {shape.role for shape in scene.shapes} | SURFACES
+
+
+# Sizes that follow from the others, or that the figure can do without.
+SPARE = {
+    "rectangle with hole": {"hole length", "hole width", "hole radius"},
+    "square with hole": {"hole side", "hole radius"},
+    "straight angle": {"first", "second", "third"},
+    "right angle": {"first", "second"},
+}
 
 
 @pytest.mark.parametrize("kind", FIGURE_KINDS)
 def test_a_size_that_is_missing_is_asked_for(kind: str) -> None:
-    for role in EXAMPLES[kind]:
-        less = {name: size for name, size in EXAMPLES[kind].items() if name != role}
+    for role in EXAMPLES[kind].sizes.keys() - SPARE.get(kind, set()):
+        less = {name: size for name, size in EXAMPLES[kind].sizes.items() if name != role}
         assert "must be known" in refused(kind, less)
 
 
 @pytest.mark.parametrize("kind", FIGURE_KINDS)
 @pytest.mark.parametrize("size", [0, -3, math.nan, math.inf, -math.inf, 1e300, 1e-300])
 def test_a_size_that_is_none_is_refused_by_its_name(kind: str, size: float) -> None:
-    for role in EXAMPLES[kind]:
-        assert role in refused(kind, {**EXAMPLES[kind], role: size})
+    for role in EXAMPLES[kind].sizes:
+        assert role in refused(kind, {**EXAMPLES[kind].sizes, role: size})
 
 
 def test_unknown_kinds_and_roles_are_refused_with_what_there_is() -> None:
-    assert "circle, box" in refused("blob", {})
-    assert "straight, ends, path" in refused("track", {**EXAMPLES["track"], "lap": 3})
-    assert "radius" in refused("circle", EXAMPLES["circle"], {"girth": "g"})
+    assert "circle, half circle" in refused("blob", {})
+    assert "straight, ends, path" in refused("track", {**EXAMPLES["track"].sizes, "lap": 3})
+    assert "radius" in refused("circle", EXAMPLES["circle"].sizes, {"girth": "g"})
 
 
 def test_a_radius_and_diameter_that_disagree_are_refused() -> None:
@@ -323,12 +334,12 @@ def test_a_radius_and_diameter_that_disagree_are_refused() -> None:
 
 
 def test_an_empty_label_is_not_shown() -> None:
-    assert drawn("circle", EXAMPLES["circle"], {"radius": " \x07 "}).labels == ()
+    assert drawn("circle", EXAMPLES["circle"].sizes, {"radius": " \x07 "}).labels == ()
 
 
 @pytest.mark.parametrize("kind", FIGURE_KINDS)
 def test_the_bounds_hold_every_shape_and_are_touched(kind: str) -> None:
-    scene = drawn(kind, EXAMPLES[kind])
+    scene = drawn(kind, EXAMPLES[kind].sizes)
     box = scene.bounds()
     points = [point for shape in scene.shapes for point in trace(shape, 0.01)]
     assert min(p.x for p in points) == pytest.approx(box.left, abs=1e-3)

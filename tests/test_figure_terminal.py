@@ -5,11 +5,12 @@ import unicodedata
 from collections.abc import Mapping
 
 import pytest
+from figure_scenes import scenes
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
-from tutor.figure.kinds import FIGURE_KINDS, draw
+from tutor.figure.kinds import draw
 from tutor.figure.scene import Scene
 from tutor.figure.terminal import to_terminal
 
@@ -160,10 +161,6 @@ EXAMPLES: dict[str, tuple[dict[str, float], dict[str, str]]] = {
 }
 
 
-def test_every_kind_has_an_example_here() -> None:
-    assert set(EXAMPLES) == set(FIGURE_KINDS)
-
-
 @pytest.mark.parametrize("area", [(36, 12), (60, 20), (80, 30), (28, 10)])
 @pytest.mark.parametrize("plain", [False, True])
 @pytest.mark.parametrize("kind", EXAMPLES)
@@ -178,32 +175,6 @@ def test_at_usual_areas_every_label_is_whole_beside_a_drawing(
     assert len(rows) <= area[1]
     assert all(cell_len(row) <= area[0] for row in rows)
     assert sum(map(len, rows)) > 2 * sum(map(len, labels.values()))
-
-
-def positive(low: float, high: float) -> st.SearchStrategy[float]:
-    return st.floats(low, high)
-
-
-@st.composite
-def scenes(draw_one: st.DrawFn, texts: st.SearchStrategy[str] | None = None) -> Scene:
-    """Draw any figure with any sizes that exist, some of its roles labelled."""
-    kind = draw_one(st.sampled_from(sorted(EXAMPLES)))
-    needed = tuple(EXAMPLES[kind][0])
-    sizes = {role: draw_one(positive(0.5, 100)) for role in needed}
-    if kind == "angles":
-        total = draw_one(st.sampled_from([90.0, 180.0]))
-        sizes["first"] = total * draw_one(positive(0.01, 0.99))
-        sizes["second"] = total - sizes["first"]
-    if kind == "frame":
-        sizes["border"] = min(sizes["outer length"], sizes["outer width"]) * draw_one(positive(0.01, 0.49))
-    roles = draw_one(st.lists(st.sampled_from(FIGURE_KINDS[kind]), unique=True))
-    if texts is None:  # each text is found by its own signs, so one that is covered is missed
-        labels = {
-            role: "⟨" + "abcdef"[i] * draw_one(st.integers(1, 12)) + "⟩" for i, role in enumerate(roles)
-        }
-    else:
-        labels = {role: draw_one(texts) for role in roles}
-    return scene_of(kind, sizes, labels)
 
 
 @settings(deadline=None, max_examples=80)

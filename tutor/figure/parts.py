@@ -1,10 +1,11 @@
-"""What the builders of figures share: directions, labels, and the words of a refusal."""
+"""What the builders of figures share: what is asked for, directions, outlines, labels, refusals."""
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from tutor.figure.lettering import clean
-from tutor.figure.scene import Label, Point, Scene, Spot, polar
+from tutor.figure.scene import AngleArc, Label, Pen, Point, Scene, Segment, Spot, middle, polar
 
 # A scene, or None and one sentence why the figure cannot exist.
 Drawn = tuple[Scene | None, str]
@@ -12,13 +13,51 @@ Drawn = tuple[Scene | None, str]
 UP, DOWN, LEFT, RIGHT = Point(0, 1), Point(0, -1), Point(-1, 0), Point(1, 0)
 MIDST = Point(0, 0)  # no way outward: the label belongs on the very spot
 
+Place = tuple[str, *tuple[Spot, ...]]  # a role, then the spots of its label, best first
+
+# Sizes that should agree may have been rounded on the way: this part of a size is let pass.
+_ROUNDED = 0.02
+
+# Degrees: in a corner that is narrower nothing can be written.
+NARROW = 15.0
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a figure is asked for.
+
+    ``sizes``: role -> size in the problem's unit, degrees for angles, all of them positive. ``labels``:
+    role -> text. ``words``: what else is said of it, such as ``cut across``.
+    """
+
+    sizes: Mapping[str, float]
+    labels: Mapping[str, str]
+    words: frozenset[str] = frozenset()
+
+    def names(self, *roles: str) -> bool:
+        """Tell whether one of the roles is spoken of, by a size or by a label."""
+        return any(role in self.sizes or role in self.labels for role in roles)
+
+    def lacks(self, *roles: str) -> tuple[str, ...]:
+        """Return those of the roles whose size is not known."""
+        return tuple(role for role in roles if role not in self.sizes)
+
+    def with_sizes(self, sizes: Mapping[str, float]) -> "Asked":
+        """Return the same with other sizes."""
+        return Asked(sizes, self.labels, self.words)
+
 
 def slanted(degrees: float) -> Point:
     """Return the direction at an angle, for a label that moves outward that way."""
     return polar(Point(0, 0), 1, degrees)
 
 
-def written(labels: Mapping[str, str], *places: tuple[str, *tuple[Spot, ...]]) -> tuple[Label, ...]:
+def at(role: str, *spots: Spot) -> Place:
+    """Return a place from spots that come one by one and several together."""
+    return (role, *spots)
+
+
+def written(labels: Mapping[str, str], *places: Place) -> tuple[Label, ...]:
     """Return a label for each place (role, then its spots, best first) that has a text to show."""
     texts = {role: clean(text) for role, text in labels.items()}
     return tuple(
@@ -28,9 +67,57 @@ def written(labels: Mapping[str, str], *places: tuple[str, *tuple[Spot, ...]]) -
     )
 
 
+def outline(corners: Sequence[Point], roles: Sequence[str] = (), pen: Pen = Pen.EDGE) -> tuple[Segment, ...]:
+    """Return the sides from corner to corner and back to the first, with a role each, or none."""
+    named = (*roles, *("" for _ in range(len(corners) - len(roles))))
+    ends = (*corners[1:], corners[0])
+    return tuple(
+        Segment(start, end, role, pen) for start, end, role in zip(corners, ends, named, strict=True)
+    )
+
+
+def outside(start: Point, end: Point) -> Spot:
+    """Return where a side is named that goes anticlockwise round its figure: beside it, outside."""
+    turn = math.degrees(math.atan2(end.y - start.y, end.x - start.x))
+    return Spot(middle(start, end), slanted(turn - 90))
+
+
+def inside(start: Point, end: Point) -> Spot:
+    """Return where such a side is named on its inner side."""
+    return outside(end, start)
+
+
+def square_mark(corner: Point, along: Point, up: Point, side: float) -> tuple[Segment, ...]:
+    """Return the small square that marks a right angle at ``corner``, between two directions."""
+    first = Point(corner.x + along.x * side, corner.y + along.y * side)
+    far = Point(first.x + up.x * side, first.y + up.y * side)
+    last = Point(corner.x + up.x * side, corner.y + up.y * side)
+    return Segment(first, far, pen=Pen.MEASURE), Segment(far, last, pen=Pen.MEASURE)
+
+
+def angle_mark(
+    vertex: Point, begin: float, sweep: float, radius: float, role: str
+) -> tuple[AngleArc | Segment, ...]:
+    """Return the bow of an angle, or the small square of a right angle."""
+    if alike(sweep, 90):
+        return square_mark(vertex, slanted(begin), slanted(begin + 90), radius * 0.6)
+    return (AngleArc(vertex, radius, begin, sweep, role),)
+
+
+def between(vertex: Point, begin: float, sweep: float, bow: float, arm: float) -> Spot:
+    """Return where an angle is named: outside its bow or, where it is narrow, at the ends of its arms."""
+    turn = begin + sweep / 2
+    return Spot(polar(vertex, arm * 0.97 if sweep < NARROW else bow, turn), slanted(turn))
+
+
 def alike(left: float, right: float) -> bool:
     """Tell whether two sizes are one, up to what floating point loses."""
     return math.isclose(left, right, rel_tol=1e-6)
+
+
+def agree(left: float, right: float) -> bool:
+    """Tell whether two sizes are one, up to what rounding may have changed."""
+    return math.isclose(left, right, rel_tol=_ROUNDED)
 
 
 def number(value: float) -> str:
@@ -38,7 +125,12 @@ def number(value: float) -> str:
     return f"{value:.6g}"
 
 
-def lacking(figure: str, roles: tuple[str, ...]) -> str:
+def lacking(figure: str, roles: Sequence[str]) -> str:
     """Return the sentence that asks for sizes that are not known."""
     names = " and ".join(roles)
     return f"To draw the {figure}, its {names} must be known."
+
+
+def differs(role: str, size: float, known: float, why: str) -> str:
+    """Return the sentence for a size that is not what the others make it."""
+    return f"The {role} must be {number(known)}, not {number(size)}: {why}."

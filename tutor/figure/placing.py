@@ -7,7 +7,7 @@ The same wishes on the same ink always get the same places.
 
 import math
 from collections.abc import Iterator, Sequence, Set
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tutor.figure.scene import Point, Spot
 
@@ -19,6 +19,8 @@ _ASIDE = 3.0  # for each unit off the straight way outward
 _BEHIND = 14.0  # for being on the wrong side of what it names
 _ACROSS_A_LINE = 60.0  # for each line between a label and what it names
 _NEXT_SPOT = 10.0  # for each better spot passed over
+_VALUE_BELOW = 36.0  # for a name at its place whose value is told below the drawing
+_ALL_BELOW = 58.0  # for a label that is told below the drawing and has no place in it
 
 # A line met closer than this to a spot is the line that the spot is on.
 _OWN_LINE = 0.2
@@ -47,11 +49,15 @@ class Room:
 
 @dataclass(frozen=True, slots=True)
 class Wish:
-    """A label to be placed: its size in cells, and its spots in the units of the paper."""
+    """A label to be placed: its size in cells, and its spots in the units of the paper.
+
+    ``short`` is the width of what may stand here while the whole is told below the drawing; 0: nothing may.
+    """
 
     across: int
     down: int
     spots: tuple[Spot, ...]
+    short: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,9 +87,12 @@ class Extent:
 
 @dataclass(frozen=True, slots=True)
 class Placed:
-    """Where the labels went, in the order of the wishes, what all takes, and how bad it is."""
+    """Where the labels went, in the order of the wishes, what all takes, and how bad it is.
 
-    boxes: tuple[Extent, ...]
+    A box as narrow as the short form holds that; None: the label found no place at all.
+    """
+
+    boxes: tuple[Extent | None, ...]
     extent: Extent
     cost: float
 
@@ -102,28 +111,54 @@ def place(
     *,
     room: Room | None = None,
     limit: float = math.inf,
+    below: bool = False,
 ) -> Placed | None:
     """Place the labels one after the other, each where it costs least.
 
     None where there is no room, or none that costs less than ``limit`` all together.
 
     ``ink``: the cells that the drawing touches. ``walls``: the same lines exactly, because in coarse cells
-    the two sides of a line can look alike.
+    the two sides of a line can look alike. ``below``: what finds no good place may be told below the drawing.
     """
     taken = {near for column, row in ink for near in _around(Extent(column, row, column + 1, row + 1), grid)}
-    extent, boxes, cost = extent_of(ink), list[Extent](), 0.0
+    extent, boxes, cost = extent_of(ink), list[Extent | None](), 0.0
     if not extent.fits(room):
         return None
     for wish in wishes:
-        best = _best(wish, walls, taken, grid, _window(wish, room, extent), limit - cost)
-        if best is None:
+        added, box = _best_of_forms(wish, walls, taken, grid, room, extent, limit - cost, below)
+        if math.isinf(added):
             return None
-        added, box = best
         cost += added
         boxes.append(box)
-        taken.update(_around(box, grid))
-        extent = extent.joined(box)
+        if box is not None:
+            taken.update(_around(box, grid))
+            extent = extent.joined(box)
     return Placed(tuple(boxes), extent, cost)
+
+
+def _best_of_forms(
+    wish: Wish,
+    walls: Sequence[Wall],
+    taken: Set[Cell],
+    grid: Grid,
+    room: Room | None,
+    extent: Extent,
+    limit: float,
+    below: bool,
+) -> tuple[float, Extent | None]:
+    """Return what the label costs, infinite where it must not, and its box, or None for below."""
+    best: tuple[float, Extent | None] = (math.inf, None)
+    if below and limit > _ALL_BELOW:
+        best, limit = (_ALL_BELOW, None), _ALL_BELOW
+    whole = _best(wish, walls, taken, grid, _window(wish, room, extent), limit)
+    if whole is not None:
+        best, limit = whole, whole[0]
+    if below and wish.short and limit > _VALUE_BELOW:
+        part = replace(wish, across=wish.short)
+        found = _best(part, walls, taken, grid, _window(part, room, extent), limit - _VALUE_BELOW)
+        if found is not None:
+            return found[0] + _VALUE_BELOW, found[1]
+    return best
 
 
 def _best(

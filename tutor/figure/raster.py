@@ -5,20 +5,38 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from tutor.figure.placing import Cell, Wall, Wish
-from tutor.figure.scene import AngleArc, Arc, Box, Pen, Point, Scene, Segment, Shape, Spot, trace
+from tutor.figure.scene import (
+    AngleArc,
+    Arc,
+    Box,
+    Curve,
+    Pen,
+    Point,
+    Scene,
+    Segment,
+    Shade,
+    Shape,
+    Spot,
+    trace,
+)
 
 # How finely a shape is followed, in squares: below 1, so that no step passes over a square.
 _FOLLOW = 0.6
 
 
 def raster(scene: Scene, across: float, down: float) -> tuple[tuple[Cell, ...], ...]:
-    """Return, for each shape in turn, the squares it passes through.
+    """Return, for each shape in turn, the squares it passes through; those inside, for what is shaded.
 
     ``across`` and ``down``: squares to a unit in the two directions. The upper left corner of
     the drawing is the middle of the square (0, 0); rows count downward.
     """
     bounds = scene.bounds()
-    return tuple(_followed(shape, bounds, across, down) for shape in scene.shapes)
+    return tuple(
+        _filled(shape, bounds, across, down)
+        if isinstance(shape, Shade)
+        else _followed(shape, bounds, across, down)
+        for shape in scene.shapes
+    )
 
 
 def on_paper(point: Point, bounds: Box, across: float, down: float) -> Point:
@@ -31,14 +49,16 @@ def walls(scene: Scene, scale: float) -> tuple[Wall, ...]:
     bounds = scene.bounds()
     pieces: list[Wall] = []
     for shape in scene.shapes:
+        if isinstance(shape, Shade):
+            continue
         # A segment is one piece; a bow is cut finely enough to stay on its line.
         step = shape.radius / 10 if isinstance(shape, Arc | AngleArc) else math.inf
         pieces += pairwise(on_paper(point, bounds, scale, scale) for point in trace(shape, step))
     return tuple(pieces)
 
 
-def wishes(scene: Scene, scale: float, sizes: Sequence[tuple[int, int]]) -> list[Wish]:
-    """Return the labels as wishes: ``sizes`` in cells (across, down), ``scale`` squares to a unit."""
+def wishes(scene: Scene, scale: float, sizes: Sequence[tuple[int, int, int]]) -> list[Wish]:
+    """Return the labels as wishes: ``sizes`` in cells (across, down, short), ``scale`` squares to a unit."""
     bounds = scene.bounds()
     return [
         Wish(
@@ -48,8 +68,9 @@ def wishes(scene: Scene, scale: float, sizes: Sequence[tuple[int, int]]) -> list
                 Spot(on_paper(spot.at, bounds, scale, scale), Point(spot.outward.x, -spot.outward.y))
                 for spot in label.spots
             ),
+            short,
         )
-        for label, (across, down) in zip(scene.labels, sizes, strict=True)
+        for label, (across, down, short) in zip(scene.labels, sizes, strict=True)
     ]
 
 
@@ -60,7 +81,7 @@ def dashes(squares: tuple[Cell, ...], on: int, off: int) -> tuple[Cell, ...]:
 
 def is_hidden(shape: Shape) -> bool:
     """Tell whether a shape is drawn dashed."""
-    return isinstance(shape, Segment) and shape.pen is Pen.HIDDEN
+    return isinstance(shape, Segment | Arc | Curve) and shape.pen is Pen.HIDDEN
 
 
 def _followed(shape: Shape, bounds: Box, across: float, down: float) -> tuple[Cell, ...]:
@@ -84,6 +105,22 @@ def _followed(shape: Shape, bounds: Box, across: float, down: float) -> tuple[Ce
             squares.append(_square(here.x + part * dx, here.y + part * dy))
     squares.append(_square(points[-1].x, points[-1].y))
     return _thinned(list(dict.fromkeys(squares)))
+
+
+def _filled(shape: Shade, bounds: Box, across: float, down: float) -> tuple[Cell, ...]:
+    """Return the squares whose middle lies inside, row by row."""
+    corners = [on_paper(point, bounds, across, down) for point in shape.points]
+    squares: list[Cell] = []
+    low, high = min(point.y for point in corners), max(point.y for point in corners)
+    for row in range(math.ceil(low), math.floor(high) + 1):
+        crossed = sorted(
+            start.x + (row - start.y) / (end.y - start.y) * (end.x - start.x)
+            for start, end in pairwise((*corners, corners[0]))
+            if (start.y <= row) != (end.y <= row)
+        )
+        for left, right in zip(crossed[::2], crossed[1::2], strict=True):
+            squares += ((column, row) for column in range(math.ceil(left), math.floor(right) + 1))
+    return tuple(squares)
 
 
 def _square(x: float, y: float) -> Cell:

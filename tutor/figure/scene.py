@@ -8,6 +8,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import Enum
+from itertools import pairwise
 from typing import assert_never
 
 
@@ -68,7 +69,24 @@ class Dot:
     role: str = ""
 
 
-Shape = Segment | Arc | AngleArc | Dot
+@dataclass(frozen=True, slots=True)
+class Curve:
+    """A line through at least two points, close enough together to look smooth: a circle seen aslant."""
+
+    points: tuple[Point, ...]
+    role: str = ""
+    pen: Pen = Pen.EDGE
+
+
+@dataclass(frozen=True, slots=True)
+class Shade:
+    """A flat part that is shaded, such as the face of a cut: no line, so a label may stand on it."""
+
+    points: tuple[Point, ...]
+    role: str = ""
+
+
+Shape = Segment | Arc | AngleArc | Dot | Curve | Shade
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,19 +159,30 @@ def trace(shape: Shape, step: float) -> tuple[Point, ...]:
     """Return points along a shape, both ends included, no further apart than ``step`` units."""
     match shape:
         case Segment(start, end):
-            count = max(1, math.ceil(math.dist((start.x, start.y), (end.x, end.y)) / step))
-            return tuple(
-                Point(start.x + (end.x - start.x) * i / count, start.y + (end.y - start.y) * i / count)
-                for i in range(count + 1)
-            )
+            return _along((start, end), step)
         case Arc(centre, radius, begin, sweep) | AngleArc(centre, radius, begin, sweep):
             # At least eight parts: a coarse step must not turn a bow into a chord.
             count = max(8, math.ceil(math.radians(abs(sweep)) * radius / step))
             return tuple(polar(centre, radius, begin + sweep * i / count) for i in range(count + 1))
         case Dot(at):
             return (at,)
+        case Curve(corners):
+            return _along(corners, step)
+        case Shade(corners):
+            return _along((*corners, corners[0]), step)
         case _:
             assert_never(shape)
+
+
+def _along(corners: tuple[Point, ...], step: float) -> tuple[Point, ...]:
+    points = [corners[0]]
+    for start, end in pairwise(corners):
+        count = max(1, math.ceil(math.dist((start.x, start.y), (end.x, end.y)) / step))
+        points += (
+            Point(start.x + (end.x - start.x) * i / count, start.y + (end.y - start.y) * i / count)
+            for i in range(1, count + 1)
+        )
+    return tuple(points)
 
 
 def _corners(shape: Shape) -> Iterator[Point]:
@@ -168,5 +197,7 @@ def _corners(shape: Shape) -> Iterator[Point]:
                 yield polar(centre, radius, quarter * 90)
         case Dot(at):
             yield at
+        case Curve(points) | Shade(points):
+            yield from points
         case _:
             assert_never(shape)

@@ -1,8 +1,8 @@
-"""A scene in ASCII: each cell a letter that slopes the way the line does there."""
+"""A scene in ASCII: each cell a letter that slopes the way the line does there; and what is shaded."""
 
 from tutor.figure.placing import Cell
 from tutor.figure.raster import is_hidden, raster
-from tutor.figure.scene import AngleArc, Dot, Pen, Scene, Segment, Shape
+from tutor.figure.scene import AngleArc, Dot, Pen, Scene, Segment, Shade, Shape
 
 
 def strokes(scene: Scene, across: float, down: float) -> dict[Cell, str]:
@@ -11,6 +11,8 @@ def strokes(scene: Scene, across: float, down: float) -> dict[Cell, str]:
     ends: dict[Cell, int] = {}
     drawn = zip(scene.shapes, raster(scene, across, down), strict=True)
     for shape, cells in sorted(drawn, key=lambda pair: _weight(pair[0])):
+        if isinstance(shape, Shade):
+            continue
         if isinstance(shape, Dot):
             letters.update(dict.fromkeys(cells, "o"))
             continue
@@ -24,11 +26,24 @@ def strokes(scene: Scene, across: float, down: float) -> dict[Cell, str]:
     return letters
 
 
+def shading(scene: Scene, across: float, down: float, every: tuple[int, int]) -> list[Cell]:
+    """Return the squares that stand for shading: one in so many columns, and rows, each row set off."""
+    columns, rows = every
+    drawn = zip(scene.shapes, raster(scene, across, down), strict=True)
+    return [
+        (x, y)
+        for shape, squares in drawn
+        if isinstance(shape, Shade)
+        for x, y in squares
+        if y % rows == 0 and (x + y // rows * (columns // 2)) % columns == 0
+    ]
+
+
 def _weight(shape: Shape) -> int:
     """Return the rank of a shape: where two meet in a cell, the higher one is seen."""
     if isinstance(shape, Dot):
         return 4
-    if isinstance(shape, AngleArc):
+    if isinstance(shape, AngleArc | Shade):
         return 1
     return {Pen.HIDDEN: 0, Pen.MEASURE: 2, Pen.EDGE: 3}[shape.pen]
 

@@ -5,18 +5,35 @@ measures what it should.
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from html import escape
 from typing import assert_never
 
+from tutor.figure.legend import in_rows, short_form, told
 from tutor.figure.lettering import cell_width, clean, cut
 from tutor.figure.placing import Cell, Grid, place
 from tutor.figure.raster import on_paper, walls, wishes
-from tutor.figure.scene import AngleArc, Arc, Box, Dot, Pen, Scene, Segment, Shape, polar, trace
+from tutor.figure.scene import (
+    AngleArc,
+    Arc,
+    Box,
+    Curve,
+    Dot,
+    Pen,
+    Point,
+    Scene,
+    Segment,
+    Shade,
+    Shape,
+    polar,
+    trace,
+)
 
 _LETTER = 4.0  # height of a letter's line, mm: about 11 point
 _LONGEST = 48  # cells of a label: more is cut
 _MARGIN = 2.0  # mm of white around everything
+_LEAST_ROW = 60.0  # mm: a row below a smaller drawing may still be so wide
 _DOT = 0.7  # radius of a marked point, mm
 _FINEST = 1.0  # mm: the side of a cell in which labels are placed
 _MOST_CELLS = 600  # along a side: a very large drawing takes larger cells
@@ -30,6 +47,8 @@ _PENS = {
     Pen.HIDDEN: 'stroke-width="0.3" stroke-dasharray="1.6 1.2"',
     Pen.MEASURE: 'stroke-width="0.3"',
 }
+
+_SHADE = "#ddd"
 
 # Widths of letters in parts of their height, on the wide side of common sans-serif fonts.
 _NARROW, _USUAL, _WIDE = 0.34, 0.62, 0.98
@@ -56,8 +75,8 @@ def to_svg(scene: Scene, *, millimetres_per_unit: float) -> str:
         raise ValueError("millimetres_per_unit must be a positive number")
     scale = millimetres_per_unit
     texts = tuple(cut(clean(label.text), _LONGEST) for label in scene.labels)
-    areas = _label_areas(scene, texts, scale)
-    paper = _paper(scene.bounds(), scale, areas)
+    written = _written(scene, texts, scale)
+    paper = _paper(scene.bounds(), scale, [area for _text, area in written])
     wide, high = _mm(paper.right - paper.left), _mm(paper.low - paper.top)
     corner = f'x="{_mm(paper.left)}" y="{_mm(paper.top)}"'
     said = ": ".join(part for part in (scene.kind, ", ".join(texts)) if part)
@@ -67,17 +86,17 @@ def to_svg(scene: Scene, *, millimetres_per_unit: float) -> str:
         f"<title>{escape(said)}</title>",
         f'<rect {corner} width="{wide}" height="{high}" fill="#fff"/>',
         '<g fill="none" stroke="#000" stroke-linecap="round" stroke-linejoin="round">',
-        *(_element(shape, scene.bounds(), scale) for shape in scene.shapes),
+        *(_element(shape, scene.bounds(), scale) for shape in _shaded_first(scene.shapes)),
         "</g>",
         f'<g fill="#000" font-family="sans-serif" font-size="{_mm(_LETTER)}" text-anchor="middle">',
-        *(_text(text, area) for text, area in zip(texts, areas, strict=True)),
+        *(_text(text, area) for text, area in written),
         "</g>",
         "</svg>",
     )
     return "\n".join(rows) + "\n"
 
 
-def _paper(bounds: Box, scale: float, areas: tuple[_Area, ...]) -> _Area:
+def _paper(bounds: Box, scale: float, areas: Sequence[_Area]) -> _Area:
     """Return the white paper that holds the drawing and its labels, with a margin all around."""
     drawn = _Area(0, 0, bounds.width * scale, bounds.height * scale)
     return _Area(
@@ -88,22 +107,43 @@ def _paper(bounds: Box, scale: float, areas: tuple[_Area, ...]) -> _Area:
     )
 
 
-def _label_areas(scene: Scene, texts: tuple[str, ...], scale: float) -> tuple[_Area, ...]:
+def _written(scene: Scene, texts: tuple[str, ...], scale: float) -> list[tuple[str, _Area]]:
+    """Return each text with its place: in the drawing or, where none is good there, in a row below it."""
     bounds = scene.bounds()
     side = max(_FINEST, max(bounds.width, bounds.height) * scale / _MOST_CELLS)
     cells = scale / side  # to a unit
-    sizes = [(math.ceil(_width(text) / side), math.ceil(_LETTER / side)) for text in texts]
-    placed = place(wishes(scene, cells, sizes), _ink(scene, cells), walls(scene, cells), _GRID)
+    sizes = [
+        (
+            max(1, math.ceil(_width(text) / side)),
+            math.ceil(_LETTER / side),
+            math.ceil(_width(short_form(text)) / side),
+        )
+        for text in texts
+    ]
+    wanted = wishes(scene, cells, sizes)
+    placed = place(wanted, _ink(scene, cells), walls(scene, cells), _GRID, below=True)
     assert placed is not None, "paper has no end, so there is always room"
-    return tuple(
-        _Area(box.left * side, box.top * side, box.right * side, box.bottom * side) for box in placed.boxes
-    )
+    found = told(scene.labels, texts, wanted, placed)
+    written = [
+        (text, _Area(box.left * side, box.top * side, box.right * side, box.bottom * side))
+        for text, box in zip(found.places, placed.boxes, strict=True)
+        if box is not None
+    ]
+    centre, low = bounds.width * scale / 2, placed.extent.bottom * side + _LETTER
+    for row in in_rows(found.below, _width, max(_LEAST_ROW, bounds.width * scale)):
+        half = _width(row) / 2
+        written.append((row, _Area(centre - half, low, centre + half, low + _LETTER)))
+        low += 1.5 * _LETTER
+    return written
 
 
 def _ink(scene: Scene, cells: float) -> set[Cell]:
     bounds = scene.bounds()
     points = (
-        on_paper(point, bounds, cells, cells) for shape in scene.shapes for point in trace(shape, 0.5 / cells)
+        on_paper(point, bounds, cells, cells)
+        for shape in scene.shapes
+        if not isinstance(shape, Shade)
+        for point in trace(shape, 0.5 / cells)
     )
     return {(math.floor(point.x), math.floor(point.y)) for point in points}
 
@@ -128,11 +168,25 @@ def _element(shape: Shape, bounds: Box, scale: float) -> str:
             return _bow(shape, _PENS[shape.pen], bounds, scale)
         case AngleArc():
             return _bow(shape, _PENS[Pen.MEASURE], bounds, scale)
+        case Curve(points, _role, pen):
+            return f'<polyline points="{_points(points, bounds, scale)}" {_PENS[pen]}/>'
+        case Shade(points):
+            return f'<polygon points="{_points(points, bounds, scale)}" fill="{_SHADE}" stroke="none"/>'
         case Dot(point):
             centre = on_paper(point, bounds, scale, scale)
             return f'<circle cx="{_mm(centre.x)}" cy="{_mm(centre.y)}" r="{_DOT}" fill="#000" stroke="none"/>'
         case _:
             assert_never(shape)
+
+
+def _shaded_first(shapes: Sequence[Shape]) -> list[Shape]:
+    """Return the shapes in the order in which they are drawn: no shade over a line."""
+    return sorted(shapes, key=lambda shape: not isinstance(shape, Shade))
+
+
+def _points(points: Sequence[Point], bounds: Box, scale: float) -> str:
+    placed = (on_paper(point, bounds, scale, scale) for point in points)
+    return " ".join(f"{_mm(point.x)},{_mm(point.y)}" for point in placed)
 
 
 def _bow(shape: Arc | AngleArc, pen: str, bounds: Box, scale: float) -> str:

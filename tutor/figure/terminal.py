@@ -5,14 +5,15 @@ figure keeps its shape.
 """
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from tutor.figure.legend import in_rows, short_form, told
 from tutor.figure.lettering import cell_width, clean, cut, in_ascii
 from tutor.figure.placing import Cell, Extent, Grid, Placed, Room, place
 from tutor.figure.raster import dashes, is_hidden, raster, walls, wishes
-from tutor.figure.scene import Dot, Scene, Shape
-from tutor.figure.strokes import strokes
+from tutor.figure.scene import Dot, Scene, Shade, Shape
+from tutor.figure.strokes import shading, strokes
 
 _ACROSS, _DOWN = 2, 4  # dots in a cell
 _GRID = Grid(cell_width=_ACROSS, cell_height=_DOWN, gap_across=1, gap_down=0)
@@ -25,24 +26,41 @@ _FEWEST_COLUMNS, _FEWEST_ROWS = 12, 4
 _PARTS = (1.0, 0.92, 0.84, 0.76, 0.68, 0.6, 0.5, 0.4, 0.3)
 _SMALLER = 70.0
 
+# How many rows below the drawing may tell what found no good place in it, and what the first of them costs
+# against such a place.
+_MOST_BELOW = 4
+_ROWS_BELOW = 20.0
+
 # The bit of each dot in a braille cell (Unicode Standard, Braille Patterns, U+2800 to U+28FF).
 _BITS = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))
 
 
 @dataclass(frozen=True, slots=True)
 class _Sheet:
-    """A drawing at one size with its labels placed: a letter for each cell, and what it all takes."""
+    """A drawing at one size: a letter for each cell, its labels placed, and the rows below it."""
 
     inked: Mapping[Cell, str]
-    texts: tuple[str, ...]
     placed: Placed
+    places: tuple[str, ...]
+    below: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Order:
+    """What is to be drawn: the scene, its texts, the whole room, and in which letters."""
+
+    scene: Scene
+    texts: tuple[str, ...]
+    room: Room
+    plain: bool
 
 
 def to_terminal(scene: Scene, columns: int, rows: int, *, plain: bool = False) -> tuple[str, ...]:
     """Return the figure as rows of text, at most ``rows`` of at most ``columns`` cells, centred.
 
-    ``plain``: ASCII only, for screen readers and poor fonts. Where the area is too small for a
-    drawing only the labels are returned, one a row, as many as there is room for.
+    ``plain``: ASCII only, for screen readers and poor fonts. A label that finds no good place in the
+    drawing is told in a row below it. Where the area is too small for a drawing only the labels are
+    returned, one a row, as many as there is room for.
     """
     texts = tuple(in_ascii(text) if plain else text for text in (clean(label.text) for label in scene.labels))
     ending = "..." if plain else "…"
@@ -50,23 +68,40 @@ def to_terminal(scene: Scene, columns: int, rows: int, *, plain: bool = False) -
         # Long labels are cut only when no size of the drawing leaves them room.
         for widest in dict.fromkeys((columns, columns // 2, columns // 3, 6)):
             short = tuple(cut(text, widest, ending=ending) for text in texts)
-            sheet = _best_sheet(scene, short, Room(columns, rows), plain)
+            sheet = _best_sheet(_Order(scene, short, Room(columns, rows), plain))
             if sheet is not None:
                 return _in_rows(sheet, columns)
     shown = tuple(cut(text, columns, ending=ending) for text in texts)
     return tuple(text for text in shown if text)[: max(rows, 0)]
 
 
-def _best_sheet(scene: Scene, texts: tuple[str, ...], room: Room, plain: bool) -> _Sheet | None:
+def _best_sheet(order: _Order) -> _Sheet | None:
+    """Return the drawing that costs least; rows below it are tried where it has no good places without."""
+    best, limit = None, math.inf
+    most = min(_MOST_BELOW, order.room.rows - _FEWEST_ROWS, len(order.texts))
+    for below in range(max(0, most) + 1):
+        if limit <= _ROWS_BELOW:
+            break
+        more = _ROWS_BELOW if below else 0.0
+        sheet, cost = _best_size(order, below, limit - more)
+        if sheet is not None:
+            best, limit = sheet, cost + more
+            if below:  # further rows would only stay empty
+                break
+    return best
+
+
+def _best_size(order: _Order, below: int, limit: float) -> tuple[_Sheet | None, float]:
     best: _Sheet | None = None
-    limit = math.inf
+    room = Room(order.room.columns, order.room.rows - below)
     for part in _PARTS:
         smaller = _SMALLER * (1 - part)
-        scale = _scale(scene, room, part, plain)
-        sheet = _sheet(scene, texts, scale, room, plain, limit - smaller) if smaller < limit else None
+        if smaller >= limit:
+            break
+        sheet = _sheet(order, _scale(order.scene, room, part, order.plain), below, limit - smaller)
         if sheet is not None:
             best, limit = sheet, sheet.placed.cost + smaller
-    return best
+    return best, limit
 
 
 def _scale(scene: Scene, room: Room, part: float, plain: bool) -> float:
@@ -83,24 +118,48 @@ def _scale(scene: Scene, room: Room, part: float, plain: bool) -> float:
     return max(2, int(dots * part) // 2 * 2) / side
 
 
-def _sheet(
-    scene: Scene, texts: tuple[str, ...], scale: float, room: Room, plain: bool, limit: float
-) -> _Sheet | None:
+def _sheet(order: _Order, scale: float, below: int, limit: float) -> _Sheet | None:
+    scene, plain = order.scene, order.plain
     inked = strokes(scene, scale / _ACROSS, scale / _DOWN) if plain else _braille(scene, scale)
-    wanted = wishes(scene, scale, [(max(1, cell_width(text)), 1) for text in texts])
-    placed = place(wanted, inked.keys(), walls(scene, scale), _GRID, room=room, limit=limit)
-    return _Sheet(inked, texts, placed) if placed is not None else None
+    sizes = [(max(1, cell_width(text)), 1, cell_width(short_form(text))) for text in order.texts]
+    wanted = wishes(scene, scale, sizes)
+    placed = place(
+        wanted,
+        inked.keys(),
+        walls(scene, scale),
+        _GRID,
+        room=Room(order.room.columns, order.room.rows - below),
+        limit=limit,
+        below=below > 0,
+    )
+    if placed is None:
+        return None
+    found = told(scene.labels, order.texts, wanted, placed)
+    rows = in_rows(found.below, cell_width, order.room.columns)
+    if len(rows) > below:
+        return None
+    ending = "..." if plain else "…"
+    return _Sheet(
+        {**_shaded(scene, scale, placed, plain), **inked},
+        placed,
+        found.places,
+        tuple(cut(row, order.room.columns, ending=ending) for row in rows),
+    )
 
 
 def _in_rows(sheet: _Sheet, columns: int) -> tuple[str, ...]:
     extent = sheet.placed.extent
     indent = " " * ((columns - (extent.right - extent.left)) // 2)
     starts = {
-        (box.left, box.top): (box, text) for box, text in zip(sheet.placed.boxes, sheet.texts, strict=True)
+        (box.left, box.top): (box, text)
+        for box, text in zip(sheet.placed.boxes, sheet.places, strict=True)
+        if box is not None
     }
-    return tuple(
+    drawn = (
         (indent + _row(sheet.inked, starts, extent, row)).rstrip() for row in range(extent.top, extent.bottom)
     )
+    below = (" " * ((columns - cell_width(row)) // 2) + row for row in sheet.below)
+    return (*drawn, *below)
 
 
 def _row(
@@ -120,12 +179,34 @@ def _row(
 
 
 def _braille(scene: Scene, scale: float) -> dict[Cell, str]:
+    return _in_cells(
+        dot
+        for shape, dots in zip(scene.shapes, raster(scene, scale, scale), strict=True)
+        if not isinstance(shape, Shade)
+        for dot in _weighted(shape, dots)
+    )
+
+
+def _in_cells(dots: Iterable[Cell]) -> dict[Cell, str]:
     bits: dict[Cell, int] = {}
-    for shape, dots in zip(scene.shapes, raster(scene, scale, scale), strict=True):
-        for x, y in _weighted(shape, dots):
-            cell = (x // _ACROSS, y // _DOWN)
-            bits[cell] = bits.get(cell, 0) | _BITS[y % _DOWN][x % _ACROSS]
+    for x, y in dots:
+        cell = (x // _ACROSS, y // _DOWN)
+        bits[cell] = bits.get(cell, 0) | _BITS[y % _DOWN][x % _ACROSS]
     return {cell: chr(0x2800 + value) for cell, value in bits.items()}
+
+
+def _shaded(scene: Scene, scale: float, placed: Placed, plain: bool) -> dict[Cell, str]:
+    """Return light letters for what is shaded, none of them beside a label."""
+    if plain:
+        light = dict.fromkeys(shading(scene, scale / _ACROSS, scale / _DOWN, (2, 1)), ":")
+    else:
+        light = _in_cells(shading(scene, scale, scale, (4, 2)))
+    for box in placed.boxes:
+        if box is not None:
+            for row in range(box.top, box.bottom):
+                for column in range(box.left - 1, box.right + 1):
+                    light.pop((column, row), None)
+    return light
 
 
 def _weighted(shape: Shape, dots: tuple[Cell, ...]) -> Sequence[Cell]:

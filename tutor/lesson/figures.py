@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from difflib import get_close_matches
 
-from tutor.figure.kinds import FIGURE_KINDS
+from tutor.figure.kinds import FIGURE_KINDS, FIGURE_WORDS, kind_called
 from tutor.lesson.entries import Content
 from tutor.lesson.model import Fault, FigurePart, FigureWords
 from tutor.lesson.source import Phrase, Source
@@ -19,8 +19,8 @@ def read_figure(
     formulas have it.
     """
     written, *pieces = content.parts
-    kind = written.text.casefold()
-    if kind not in FIGURE_KINDS:
+    kind = kind_called(written.text)
+    if not kind:
         return None, [_unknown_kind(source, written)]
     parts: list[FigurePart] = []
     faults: list[Fault] = []
@@ -32,7 +32,7 @@ def read_figure(
             continue
         if part.role in seen:
             faults.append(source.fault(piece.start, f"The {part.role} is named twice. Take one away."))
-        elif part.name not in names and not speak_of(part.name):
+        elif part.name and part.name not in names and not speak_of(part.name):
             faults.append(
                 source.fault(
                     piece.at(len(piece.text) - len(part.name)),
@@ -47,8 +47,10 @@ def read_figure(
 
 def _unknown_kind(source: Source, written: Phrase) -> Fault:
     near = get_close_matches(written.text[:30].casefold(), FIGURE_KINDS, n=1, cutoff=0.6)
-    first = written.text.casefold().split(" ")[0]
-    if not near and first in FIGURE_KINDS:
+    same = get_close_matches(written.text[:30].casefold(), FIGURE_KINDS, n=1, cutoff=0.85)
+    begun = [kind for kind in FIGURE_KINDS if written.text.casefold().startswith(kind.casefold() + " ")]
+    if begun and not same:
+        first = max(begun, key=len)
         return source.fault(
             written.start,
             "Commas stand between the kind of figure and its parts.",
@@ -63,8 +65,10 @@ def _unknown_kind(source: Source, written: Phrase) -> Fault:
 
 def _part(source: Source, kind: str, piece: Phrase) -> FigurePart | Fault:
     """Tell the role from the name; either may be of several words."""
-    roles = FIGURE_KINDS[kind]
+    roles, words = FIGURE_KINDS[kind], FIGURE_WORDS[kind]
     text = piece.text
+    if text.casefold() in words:
+        return FigurePart(text.casefold(), "")
     for role in sorted(roles, key=len, reverse=True):
         if text.casefold() == role:
             return source.fault(
@@ -72,10 +76,13 @@ def _part(source: Source, kind: str, piece: Phrase) -> FigurePart | Fault:
             )
         if text.casefold().startswith(role + " "):
             return FigurePart(role, text[len(role) + 1 :])
+    like = get_close_matches(text[:30].casefold(), words, n=1, cutoff=0.75)
+    if like:
+        return source.fault(piece.start, f"Of a {kind} nobody can say “{spelled(text[:40])}”.", like[0])
     role, _, name = text.rpartition(" ")
     near = get_close_matches(role[:30].casefold(), roles, n=1, cutoff=0.6)
     return source.fault(
         piece.start,
-        f"A {kind} has no part “{spelled(role[:40] or text[:40])}”. It has {', '.join(roles)}.",
+        f"A {kind} has no part “{spelled(role[:40] or text[:40])}”. It has {', '.join((*roles, *words))}.",
         f"{near[0]} {name}" if near else "",
     )

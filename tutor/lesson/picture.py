@@ -26,9 +26,10 @@ def picture(problem: Problem, labels: Mapping[str, str]) -> tuple[Scene | None, 
     if solution is None:
         return None, "This problem cannot be worked out, so its figure cannot be drawn."
     sizes = _sizes(figure.parts, solution)
-    texts = {part.role: _label(part.name, labels) for part in figure.parts}
-    scene, why = draw(figure.kind, sizes, texts)
-    unknown = [part.name for part in figure.parts if part.role not in sizes]
+    texts = {part.role: _label(part.name, labels) for part in figure.parts if part.name}
+    words = [part.role for part in figure.parts if not part.name]
+    scene, why = draw(figure.kind, sizes, texts, words)
+    unknown = [part.name for part in figure.parts if part.name and part.role not in sizes]
     if scene is None and unknown:
         return None, f"The figure cannot be drawn: nothing tells how large {' and '.join(unknown)} must be."
     return scene, why
