@@ -78,6 +78,7 @@ def task(
         (task("C = 2 pi r", find="C", units="cm", pi=Pi.FRACTION, r="14 cm"), ["C = 88 cm"]),
         (task("A = pi r^2", find="r", units="cm", pi=Pi.DECIMAL, places=1, A="80 cm^2"), ["r ≈ 5.0", "r ≈ 5.0 cm"]),
         (task("V = L W H", find="W", units="cm", V="0.6 m^3", L="2 m", H="60 cm"), ["V = 600000 cm³", "L = 200 cm", "W = 50 cm"]),
+        (task("V = a b h", find="V", units="L", a="130 cm", b="45 cm", h="26 cm"), ["V = 152100", "V = 152100 cm³ = 152.1 L"]),
         (task("p = 0.08 c", "t = c + p", find="t", units="$", c="$45"), ["p = 3.6", "t = $48.60"]),
         (task("P = 4 s", find="s", units="ft", P="1/2 ft"), ["1/8 = s", "s = 1/8 ft"]),
         (task("A + B + C = 180", find="A B C", units="° ° °", A="x", B="2x", C="3x"), ["x = 30", "A = 30°", "B = 60°", "C = 90°"]),

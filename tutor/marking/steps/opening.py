@@ -90,7 +90,7 @@ def conversions(now: Standing) -> Iterator[Move]:
             value = number_of(premise.sides[1], now.style.setting)
         except (NotExact, DividedByZero):
             continue
-        wanted = _unit_like(now, unit)
+        wanted = unit_like(now, unit)
         if size == 1 or value is None or wanted is None:
             continue
         made = Chain((premise.sides[0], Measure(number(value, now.style), wanted)), (Rel.EQ,))
@@ -99,7 +99,7 @@ def conversions(now: Standing) -> Iterator[Move]:
         yield Move(made, what, f"Look at the units: {shown} is in another unit than the rest.")
 
 
-def _unit_like(now: Standing, unit: Unit) -> Unit | None:
+def unit_like(now: Standing, unit: Unit) -> Unit | None:
     """Return a unit of the same dimension that counts as one here."""
     context = now.known.context
     found = [asked for _, asked in context.asked_units]

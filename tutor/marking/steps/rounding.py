@@ -4,14 +4,15 @@ from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 
-from tutor.line.meaning import value_of
+from tutor.line.meaning import number_of, value_of
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.real import approximate
 from tutor.line.tree import Chain, Expr, Measure, Name, Neg, Num, Pow, Rel, Root
 from tutor.line.walk import every, names_in, sides
 from tutor.marking.deciding.answers import answers_in
-from tutor.marking.steps.forms import literal
+from tutor.marking.steps.forms import literal, number
 from tutor.marking.steps.model import Move
+from tutor.marking.steps.opening import unit_like
 from tutor.marking.steps.standing import Standing
 from tutor.marking.steps.writing import written
 from tutor.marking.verdict import Step
@@ -95,19 +96,37 @@ def with_units(now: Standing) -> Iterator[tuple[Move, Step | None]]:
         unit = context.asked_unit(name)
         if value is None or unit is None or _has_unit(now, name):
             continue
+        if now.style.units.factor(unit) != 1:
+            yield from _converted(now, name, value, unit)
+            continue
         shown, rel, what = _as_money(value, unit), _rel_so_far(now, name), f"Write {name} with its unit."
-        number = value.inner if isinstance(value, Neg) else value
+        size = value.inner if isinstance(value, Neg) else value
         places = _places(now, name)
         asked = context.task.places is not None
-        if literal(number) is None:
+        if literal(size) is None:
             asked = True  # 10π cm, √20 cm: a measure ends as a decimal
-        if asked and (not isinstance(number, Num) or (number.places or 0) > places):
+        if asked and (not isinstance(size, Num) or (size.places or 0) > places):
             decimal = _decimal(value, places, now)
             if decimal is not None:
                 shown, rel = decimal, Rel.APPROX
                 what = f"Round to {_told(places)} and write {name} with its unit."
         made = Chain((Name(name), Measure(shown, unit)), (rel,))
         yield Move(made, what, f"Look at the answer: which unit does {name} have?"), Step.UNITS
+
+
+def _converted(now: Standing, name: str, value: Expr, unit: Unit) -> Iterator[tuple[Move, Step | None]]:
+    """Yield the answer in the unit of the work and then in the unit that is asked: cm³, then L."""
+    size = number_of(value, now.style.setting)
+    like = unit_like(now, unit)
+    if size is None or like is None:
+        return
+    wanted = Measure(number(size / now.style.units.factor(unit), now.style), unit)
+    made = Chain((Name(name), Measure(value, like), wanted), (_rel_so_far(now, name), Rel.EQ))
+    what = f"Write {name} with its unit, then in {unit}."
+    yield (
+        Move(made, what, f"Look at the answer: which unit does {name} have, and which is asked?"),
+        Step.UNITS,
+    )
 
 
 def _rel_so_far(now: Standing, name: str) -> Rel:
