@@ -25,6 +25,8 @@ from tutor.marking.deciding.state import Known, Spec, settings
 from tutor.marking.expressions import expression
 from tutor.marking.introduced import defined, defines, instance_of_formula, names_the_result, tells_values
 from tutor.marking.marks import CARRIES, no_division_by_zero, spoken, undecided
+from tutor.marking.one_way import rounded_the_wrong_way
+from tutor.marking.task import Rounding
 from tutor.marking.telling.reasons import (
     account_text,
     why_breaks,
@@ -217,6 +219,10 @@ def _from_known(known: Known, statement: Statement, index: int) -> Judged:
     if fault is not None and found.how is not How.UNDECIDED:
         return unit_broken(known, statement, index, fault, found)
     found = _answer_checked(known, statement, found)
+    if known.context.task.rounding is not Rounding.NEAREST:
+        turned = rounded_the_wrong_way(known, statement)
+        if turned is not None:
+            return broken(known, statement, index, turned)
     if found.how is How.FOLLOWS:
         return stands(known, statement, index, Verdict.FOLLOWS, found)
     if found.how is How.GAINS:

@@ -16,6 +16,7 @@ from tutor.marking.deciding.compare import Overlap
 from tutor.marking.deciding.context import Context
 from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.follow import said_by
+from tutor.marking.deciding.rounding import is_as_asked, must_round
 from tutor.marking.deciding.state import Answer, Known, Spec, settings
 from tutor.marking.deciding.units_check import units_of, worst
 from tutor.marking.verdict import Mark, Step, UnitsState, Verdict
@@ -59,7 +60,7 @@ class Progress:
     """The state of a piece of work.
 
     ``finished``: everything to find stands, worked out in full (None: nothing to find).
-    ``complete``: finished, and every step that is asked for stands. ``labels``: name and
+    ``complete``: finished, and every step and the check that are asked for stand. ``labels``: name and
     value as typed so far. ``answer_checked``: a true line after the answer puts it back.
     """
 
@@ -94,12 +95,13 @@ def progress_of(known: Known, lines: Sequence[MarkedLine]) -> Progress:
         Step.SUBSTITUTE: bool(context.find) or context.from_first_line,
         Step.UNITS: bool(context.asked_units),
     }
-    needed = set(Step) if context.task.every_step else {Step.SUBSTITUTE, Step.UNITS}
+    task = context.task
+    needed = set(Step) if task.every_step else {Step.SUBSTITUTE, Step.UNITS, *task.steps}
     steps = _steps(asked, done, needed)
+    checked = _checked(known, standing)
     complete = bool(finished) and all(done[step] for step in Step if asked[step] and step in needed)
-    return Progress(
-        steps, finished, complete, units, wrong, tuple(labels.items()), missing, _checked(known, standing)
-    )
+    complete = complete and (checked or not task.check)
+    return Progress(steps, finished, complete, units, wrong, tuple(labels.items()), missing, checked)
 
 
 def _steps(
@@ -132,6 +134,8 @@ def _finished(known: Known) -> bool | None:
 
 def _found(known: Known, name: str) -> bool:
     answers = [answer for answer in known.answers if answer.name == name and answer.claim.cases]
+    if answers and must_round(known.context.task) and not is_as_asked(known, answers[-1]):
+        return False
     if any(answer.whole for answer in answers):
         return True
     if not answers or known.base is None:

@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
+from math import ceil, floor
+from typing import assert_never
 
 from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import DividedByZero, NotExact
@@ -10,7 +12,8 @@ from tutor.line.tree import Chain, Expr, Measure, Name, Neg, Num, Percent, Rel, 
 from tutor.line.walk import rebuilt
 from tutor.marking.deciding.claim import split_signs
 from tutor.marking.deciding.ground import Ground, evaluate
-from tutor.marking.deciding.state import Known, has_pi
+from tutor.marking.deciding.state import Answer, Known, has_pi
+from tutor.marking.task import Rounding, Task
 
 _NEAR = Fraction(1, 10**25)
 
@@ -88,13 +91,9 @@ def rounds(
     places = number.places or 0
     try:
         ratio = value_of(side, setting)
-        closed = rebuilt(decimal, _closed)
-        unit = value_of(closed, setting).above.rational()
     except (NotExact, DividedByZero):
         return none
-    if unit is None or not number.value:
-        return none
-    scale = Fraction(unit) / (sign * number.value)  # how many reference units one of the decimal's is
+    scale = _scale(decimal, sign * number.value, setting)
     if not scale:
         return none
     fitting: set[int] = set()
@@ -107,9 +106,89 @@ def rounds(
         if number.open_end:
             if 0 <= abs(value) - abs(shown) < Fraction(1, 10**places) and value * shown > 0:
                 fitting.add(at)
+        elif _one_way(known, side, rel, number):
+            if shown == as_asked(value, known.context.task):
+                fitting.add(at)
         elif rounds_to(value, shown, places) and _entitled(known, rel, value, number, setting):
             fitting.add(at)
     return frozenset(fitting)
+
+
+def _scale(decimal: Expr, value: Fraction, setting: Setting) -> Fraction | None:
+    """Return how many reference units one of a decimal's is; ``value``: the decimal as a number."""
+    try:
+        unit = value_of(rebuilt(decimal, _closed), setting).above.rational()
+    except (NotExact, DividedByZero):
+        return None
+    return Fraction(unit) / value if unit is not None and value else None
+
+
+# -- one way, and to whole things ------------------------------------------------------------------
+
+
+def _one_way(known: Known, side: Expr, rel: Rel, number: Num) -> bool:
+    """Tell whether a decimal is the answer in a problem whose answer is rounded up, or down."""
+    task = known.context.task
+    if task.rounding is Rounding.NEAREST or not has_asked_places(number.value, task):
+        return False
+    return rel is Rel.APPROX or (isinstance(side, Name) and side.name in known.context.find)
+
+
+def has_asked_places(value: Fraction, task: Task) -> bool:
+    """Tell whether a value has no more decimal places than are asked for: 7 and 7.0 are whole."""
+    return task.places is not None and (value * 10**task.places).denominator == 1
+
+
+def must_round(task: Task) -> bool:
+    """Tell whether the answer has to be rounded, and not only may be: one way, or to whole things."""
+    return task.places is not None and (task.places == 0 or task.rounding is not Rounding.NEAREST)
+
+
+def as_asked(value: Fraction, task: Task) -> Fraction:
+    """Return a value rounded as the task asks, a half up. Roots and π are cut far behind ``_NEAR``."""
+    size = 10 ** (task.places or 0)
+    match task.rounding:
+        case Rounding.NEAREST:
+            return Fraction(floor(value * size + Fraction(1, 2) + _NEAR), size)
+        case Rounding.UP:
+            return Fraction(ceil(value * size - _NEAR), size)
+        case Rounding.DOWN:
+            return Fraction(floor(value * size + _NEAR), size)
+        case _:
+            assert_never(task.rounding)
+
+
+def before_rounding(
+    known: Known, name: str, decimal: Expr, setting: Setting
+) -> tuple[Fraction, Fraction] | None:
+    """Return an answer before it is rounded, in the unit of its decimal, and the decimal as a number.
+
+    None where it is no decimal, or has not one value.
+    """
+    found = _shown(decimal)
+    if found is None or known.base is None:
+        return None
+    shown = found[1] * found[0].value
+    scale = _scale(decimal, shown, setting)
+    try:
+        values = known.base.ground(setting).values().get(name, ())
+    except (NotExact, DividedByZero):
+        return None
+    return (values[0] / scale, shown) if scale and len(set(values)) == 1 else None
+
+
+def is_as_asked(known: Known, answer: Answer) -> bool:
+    """Tell whether an answer is rounded as it has to be; what cannot be told is let be."""
+    if _shown(answer.value) is None:
+        return False  # 25/4 and 6 1/4 are still to be rounded
+    found = before_rounding(known, answer.name, answer.value, answer.setting)
+    if found is None:
+        return True
+    value, shown = found
+    task = known.context.task
+    if task.rounding is Rounding.NEAREST:
+        return has_asked_places(shown, task) and rounds_to(value, shown, task.places or 0)
+    return shown == as_asked(value, task)
 
 
 def rounds_alone(known: Known, value: Fraction, decimal: Expr, setting: Setting) -> bool:
@@ -137,8 +216,8 @@ def _entitled(known: Known, rel: Rel, value: Fraction, number: Num, setting: Set
     places = number.places or 0
     if rel is Rel.APPROX:
         return True
-    asked = known.context.task.places
-    if asked is not None and places >= asked:
+    task = known.context.task
+    if task.places is not None and places >= task.places and task.rounding is Rounding.NEAREST:
         return True
     with_pi = known.base is not None and any(has_pi(premise) for premise in known.base.premises)
     if (with_pi or (setting.pi is not None and known.shown_pi)) and places >= 1:

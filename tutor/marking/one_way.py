@@ -1,0 +1,46 @@
+"""An answer that was rounded the wrong way: whole boxes are counted up, whole strips down."""
+
+from fractions import Fraction
+
+from tutor.line.tree import Num, Statement
+from tutor.line.walk import every
+from tutor.line.writing import write_number
+from tutor.marking.deciding.answers import answers_in
+from tutor.marking.deciding.rounding import as_asked, before_rounding, has_asked_places
+from tutor.marking.deciding.state import Known, settings
+from tutor.marking.task import Rounding
+from tutor.marking.telling.reasons import Why
+from tutor.marking.verdict import Reason
+
+
+def rounded_the_wrong_way(known: Known, statement: Statement) -> Why | None:
+    """Return why an answer breaks that is next to the right one and rounded the other way, else None."""
+    task = known.context.task
+    size = 10 ** (task.places or 0)
+    for name, values in answers_in(statement):
+        decimal = values[-1]
+        ways = [before_rounding(known, name, decimal, way) for way in settings(known, statement)]
+        found = [pair for pair in ways if pair is not None and has_asked_places(pair[1], task)]
+        asked = name in known.context.find
+        if not asked or not found or any(shown == as_asked(value, task) for value, shown in found):
+            continue
+        value, shown = found[0]
+        if abs(value - shown) * size < 1:
+            return Why(Reason.VALUE_CHANGED, _message(known, name, value, shown), decimal.span)
+    return None
+
+
+def _message(known: Known, name: str, value: Fraction, shown: Fraction) -> str:
+    """Ask what a part of one is worth; the value before rounding only where the student wrote it."""
+    written = any(
+        isinstance(node, Num) and node.value == value
+        for _, line in known.above
+        for found, values in answers_in(line)
+        if found == name
+        for node in every(values[-1])
+    )
+    number = write_number(shown)
+    before = f"{name} is {write_number(value)} before it is rounded. " if written else ""
+    if known.context.task.rounding is Rounding.UP:
+        return f"{before}Would {number} be enough? Think of what the question counts."
+    return f"{before}Are there {number} whole ones? Think of what the question counts."
