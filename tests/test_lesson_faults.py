@@ -55,7 +55,7 @@ MISTAKES = [
     ("{C}", "{C", "8:34", "A brace stands alone.", ""),
     ("circle,", "cirle,", "9:12", "There is no figure “cirle”.", "figure   circle"),
     ("circle, r", "circle r", "9:12", "Commas stand between", "figure   circle, radius r"),
-    ("circle,", "spiral,", "9:12", "There are circle, half circle, ring,", ""),
+    ("circle,", "spiral,", "9:12", "There are circle, ", ""),
     ("radius r", "radious r", "9:20", "A circle has no part “radious”. It has radius,", "radius r"),
     ("radius r,", "radius,", "9:26", "The radius has no name here.", "radius and the letter"),
     ("radius r", "radius q", "9:27", "“q” is no name of this problem.", "radius and one of C, r"),

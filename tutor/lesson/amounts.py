@@ -62,7 +62,7 @@ _TESTS: Mapping[Rel, Callable[[Fraction, Fraction], bool]] = {
     Rel.GE: lambda left, right: left >= right,
 }
 
-_WHOLE = re.compile(r"(.*\S)\s+(?:is\s+)?(?:a\s+)?whole(?:\s+number)?", re.DOTALL)
+_WHOLE = re.compile(r"(.*?\S)\s+(?:(?:is|are)\s+)?(?:an?\s+)?(?:whole|integer)(?:\s+numbers?)?", re.DOTALL)
 
 
 @lru_cache(maxsize=1024)
@@ -83,6 +83,12 @@ def read_amount(text: str, names: frozenset[str]) -> Amount | str:
 @lru_cache(maxsize=256)
 def read_condition(text: str, names: frozenset[str]) -> Condition | str:
     """Read a condition on ``names``; returns a sentence where it cannot be read."""
+    if re.search(r"\banswers?\b", text.casefold()) and not names & {"answer", "answers"}:
+        return "Of the answer one thing can be asked: “where answer whole”."
+    if re.search(r"\sor\s", text):
+        return "A condition is one comparison, without “or”. The numbers can be listed: “vary r in 4, 6, 9”."
+    if re.search(r"\sand\s", text):
+        return "A condition is one comparison. Write a “where” of its own for each."
     whole = _WHOLE.fullmatch(text)
     if whole is not None:
         amount = read_amount(whole[1], names)

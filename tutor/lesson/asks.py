@@ -5,12 +5,13 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
+from tutor.lesson.entries import Content
 from tutor.lesson.filling import BRACES
 from tutor.lesson.keywords import Keyword
 from tutor.lesson.model import Fault, Part
 from tutor.lesson.naming import is_name
 from tutor.lesson.outline import Card
-from tutor.lesson.source import Phrase, Source
+from tutor.lesson.source import Source
 from tutor.visible import spelled
 
 _RAISED = re.compile(r"\^([23])(?!\d)")
@@ -19,7 +20,7 @@ _RAISED = re.compile(r"\^([23])(?!\d)")
 def read_ask(source: Source, card: Card, givens: Mapping[str, str]) -> tuple[str, list[Fault]]:
     """Return the question to show, "" where there is none, and what is wrong with its braces."""
     content = card.one(Keyword.ASK)
-    return ("", []) if content is None else shown(source, card, content.first, givens)
+    return ("", []) if content is None else shown(source, card, content, givens)
 
 
 def read_parts(source: Source, card: Card, givens: Mapping[str, str]) -> tuple[tuple[Part, ...], list[Fault]]:
@@ -33,7 +34,7 @@ def read_parts(source: Source, card: Card, givens: Mapping[str, str]) -> tuple[t
     for content in contents:
         names = tuple(name.text for name in content.parts)
         if content.entry.keyword is Keyword.PART:
-            ask, more = shown(source, card, content.first, givens)
+            ask, more = shown(source, card, content, givens)
             faults += more
             parts.append(Part(ask, early))
             early = ()
@@ -57,8 +58,13 @@ def read_parts(source: Source, card: Card, givens: Mapping[str, str]) -> tuple[t
     return tuple(parts), faults
 
 
-def shown(source: Source, card: Card, written: Phrase, values: Mapping[str, str]) -> tuple[str, list[Fault]]:
+# A longer question is not written out again.
+_QUOTED = 200
+
+
+def shown(source: Source, card: Card, content: Content, values: Mapping[str, str]) -> tuple[str, list[Fault]]:
     """Return a text with givens in the place of its braces, and what is wrong with them."""
+    written = content.first
     all_known = Keyword.GIVEN not in card.unread and all(map(is_name, values))
     varied = [content.first.text for content in card.all(Keyword.VARY)]
     faults: list[Fault] = []
@@ -80,12 +86,13 @@ def shown(source: Source, card: Card, written: Phrase, values: Mapping[str, str]
     text = BRACES.sub(value, written.text)
     loose = re.search(r"[{}]", BRACES.sub(lambda found: "." * len(found[0]), written.text))
     if loose is not None:
-        faults.append(
-            source.fault(
-                written.at(loose.start()),
-                "A brace stands alone. Braces show the value of a given, as in {C}.",
-            )
+        message = "A brace stands alone. Braces show the value of a given, as in {C}."
+        once = re.sub(r"\{\s*(\{[^{}]*\})\s*\}", r"\1", written.text)
+        doubled = (
+            once != written.text and not re.search(r"[{}]", BRACES.sub("", once)) and len(once) < _QUOTED
         )
+        instead = content.entry.keyword.written(once) if doubled else ""
+        faults.append(source.fault(written.at(loose.start()), message, instead))
     return text, faults
 
 

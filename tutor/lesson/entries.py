@@ -1,12 +1,14 @@
 """What stands in one entry, read by ``grammar/lesson.lark``."""
 
+import re
 from dataclasses import dataclass
 from functools import lru_cache
 
 from lark import Lark, Token, Tree
 from lark.exceptions import UnexpectedInput, UnexpectedToken
 
-from tutor.lesson.keywords import Keyword
+from tutor.lesson.advice import meant
+from tutor.lesson.keywords import BY_WORD, Keyword
 from tutor.lesson.layout import Entry
 from tutor.lesson.model import Fault
 from tutor.lesson.source import Phrase, Source, phrase
@@ -45,24 +47,81 @@ def read_entry(source: Source, entry: Entry) -> Content | Fault:
     """Return what the entry says, or what is wrong with it."""
     if not entry.body:
         return source.fault(entry.offset, _NOTHING[entry.keyword], entry.keyword.example)
+    misplaced = _mathematics_fault(source, entry)
+    if misplaced is not None:
+        return misplaced
     try:
         tree = _parser().parse(entry.body, start=entry.keyword.value)
     except UnexpectedInput as error:
-        if entry.keyword is Keyword.GIVEN and "=" not in entry.body and " " in entry.body:
-            return _no_equals(source, entry)
-        return source.fault(
-            entry.body_offset + _place(error, entry.body), _FORM[entry.keyword], entry.keyword.example
-        )
+        return _fault(source, entry, _place(error, entry.body))
     return _content(entry, tree)
 
 
-def _no_equals(source: Source, entry: Entry) -> Fault:
-    name, value = entry.body.split(" ", 1)
-    return source.fault(
-        entry.body_offset + len(name),
-        "The sign = is missing between the name and its value.",
-        entry.keyword.written(f"{name} = {phrase(value, 0).text}"),
-    )
+def reads(keyword: Keyword, body: str) -> bool:
+    """Tell whether a text may stand behind a keyword."""
+    try:
+        _parser().parse(body, start=keyword.value)
+    except UnexpectedInput:
+        return False
+    return bool(body)
+
+
+def better(keyword: Keyword, body: str) -> str:
+    """Return the entry that was meant, "" where it cannot be told. What it returns can be read."""
+    found = (text for text in meant(keyword, body[:_QUOTED]) if text != body and reads(keyword, text))
+    text = next(found, "") if len(body) <= _QUOTED else ""
+    return keyword.written(text) if text else ""
+
+
+# A longer entry is not mended for its teacher, only pointed at.
+_QUOTED = 200
+
+
+def _fault(source: Source, entry: Entry, place: int) -> Fault:
+    keyword = entry.keyword
+    instead = better(keyword, entry.body)
+    if keyword in (Keyword.GIVEN, Keyword.PIECE) and instead and "=" not in entry.body:
+        name = entry.body.split(" ", 1)[0]
+        message = "The sign = is missing between the name and its value."
+        return source.fault(entry.body_offset + len(name), message, instead)
+    if keyword is Keyword.VARY and re.match(r"[^\W\d]+\s*(,|and\b)", entry.body):
+        message = "Each name is varied on a line of its own."
+        return source.fault(entry.body_offset, message, keyword.example)
+    return source.fault(entry.body_offset + place, _FORM[keyword], instead or keyword.example)
+
+
+# Entries of mathematics, where the words below begin an entry that should stand on a line of its own.
+_MATHEMATICS = frozenset({Keyword.GIVEN, Keyword.FORMULA, Keyword.EQUATION, Keyword.FIND, Keyword.PIECE})
+_BEGINS = re.compile(r"\b(given|find|formula|equation|figure|ask|round|vary|where)\b(?=\s|$)")
+_QUOTES = re.compile("[“”„«»‹›‘‚]|^[\"'].*[\"']$")
+
+
+def _mathematics_fault(source: Source, entry: Entry) -> Fault | None:
+    """Return a fault where a second keyword or quotation marks stand in mathematics."""
+    if entry.keyword not in _MATHEMATICS:
+        return None
+    second = _BEGINS.search(entry.body)
+    if second is not None:
+        inner = BY_WORD[second[1]]
+        rest = " ".join(entry.body[second.end() :].split())
+        message = f"“{inner.value}” begins an entry of its own. Put it on a new line."
+        known = inner.written(rest) if rest and reads(inner, rest) else inner.example
+        return source.fault(entry.body_offset + second.start(), message, known)
+    quote = _QUOTES.search(entry.body)
+    if quote is not None:
+        message = "Mathematics stands without quotation marks."
+        bare = " ".join(_QUOTE_SIGNS.sub("", entry.body).split())
+        return source.fault(
+            entry.body_offset + quote.start(), message, entry.keyword.written(bare) if bare else ""
+        )
+    if entry.keyword in (Keyword.GIVEN, Keyword.PIECE) and re.match(r"[^={}]*?(:=|==|:\s)", entry.body):
+        instead = better(entry.keyword, entry.body)
+        message = "One sign = stands between the name and its value."
+        return source.fault(entry.body_offset, message, instead or entry.keyword.example)
+    return None
+
+
+_QUOTE_SIGNS = re.compile("[“”„«»‹›‘‚\"']")
 
 
 def _place(error: UnexpectedInput, body: str) -> int:

@@ -1,6 +1,5 @@
 """The keywords of a lesson, and what a mistyped one was meant to be."""
 
-from difflib import get_close_matches
 from enum import Enum
 
 
@@ -157,77 +156,3 @@ FILLED = frozenset(
 )
 
 BY_WORD = {keyword.value: keyword for keyword in Keyword}
-
-# What a teacher may write for a keyword.
-_MEANT = {
-    "title": Keyword.LESSON,
-    "unit": Keyword.LESSON,
-    "version": Keyword.FORMAT,
-    "class": Keyword.GRADE,
-    "year": Keyword.GRADE,
-    "standard": Keyword.COVERS,
-    "standards": Keyword.COVERS,
-    "π": Keyword.PI,
-    "exercise": Keyword.PROBLEM,
-    "task": Keyword.PROBLEM,
-    "question": Keyword.ASK,
-    "text": Keyword.ASK,
-    "drawing": Keyword.FIGURE,
-    "picture": Keyword.FIGURE,
-    "name": Keyword.NAMES,
-    "rule": Keyword.FORMULA,
-    "solve": Keyword.EQUATION,
-    "known": Keyword.GIVEN,
-    "let": Keyword.GIVEN,
-    "unknown": Keyword.FIND,
-    "wanted": Keyword.FIND,
-    "places": Keyword.ROUND,
-    "marking": Keyword.MARKS,
-    "corrections": Keyword.CORRECT,
-    "hint": Keyword.HINTS,
-    "important": Keyword.MATTERS,
-    "range": Keyword.VARY,
-    "random": Keyword.VARY,
-    "if": Keyword.WHERE,
-    "when": Keyword.WHERE,
-    "options": Keyword.CHOOSE,
-    "choices": Keyword.CHOOSE,
-    "proof": Keyword.SHOW,
-    "prove": Keyword.SHOW,
-    "why": Keyword.SHOW,
-    "meaning": Keyword.MEANS,
-    "definition": Keyword.MEANS,
-    "tolerance": Keyword.WITHIN,
-    "construct": Keyword.DRAW,
-    "face": Keyword.PIECE,
-}
-
-# A word longer than this is no keyword, and comparing it would only take time.
-_LONGEST = 20
-
-
-def keyword_meant(word: str) -> Keyword | None:
-    """Return the keyword that ``word`` comes nearest to, or None."""
-    folded = word.casefold().rstrip(":.=")
-    if len(folded) > _LONGEST:
-        return None
-    exact = BY_WORD.get(folded) or _MEANT.get(folded)
-    if exact is not None:
-        return exact
-    swapped = next((word for word in BY_WORD if _letters_swapped(folded, word)), None)
-    if swapped is not None:
-        return BY_WORD[swapped]
-    near = get_close_matches(folded, BY_WORD, n=1, cutoff=0.7)
-    return BY_WORD[near[0]] if near else None
-
-
-def _letters_swapped(word: str, other: str) -> bool:
-    """Tell whether two letters beside each other changed places: the commonest slip at a keyboard."""
-    if len(word) != len(other):
-        return False
-    apart = [at for at, pair in enumerate(zip(word, other, strict=True)) if pair[0] != pair[1]]
-    return (
-        len(apart) == 2
-        and apart[1] == apart[0] + 1
-        and (word[apart[0]], word[apart[1]]) == (other[apart[1]], other[apart[0]])
-    )

@@ -34,6 +34,16 @@ _MADE_BY = {
     Keyword.SHOW: Kind.SHOW,
 }
 
+# Entries that belong to one kind alone tell it where the entry that makes it was forgotten.
+_TOLD_BY = {
+    Keyword.MEANS: Kind.WORD,
+    Keyword.ALSO: Kind.WORD,
+    Keyword.NEAR: Kind.WORD,
+    Keyword.WITHIN: Kind.DRAW,
+    Keyword.REASON: Kind.SHOW,
+    Keyword.ANSWER: Kind.CHOOSE,
+}
+
 _K = Keyword
 _EVERYWHERE = frozenset({_K.PROBLEM, _K.MATTERS, _K.VARY, _K.WHERE, _K.ASK, _K.FIGURE})
 _LINES = frozenset({_K.PI, _K.EVERY, _K.STEPS, _K.NAMES, _K.FORMULA, _K.EQUATION, _K.GIVEN})
@@ -54,11 +64,11 @@ _NEEDED: dict[Kind, tuple[Keyword, ...]] = {
     Kind.SOLVE: (_K.FIND,),
     Kind.TRIANGLE: (),
     Kind.MANY: (_K.GIVEN,),
-    Kind.DRAW: (_K.GIVEN, _K.FIND),
-    Kind.CHOOSE: (_K.ANSWER,),
+    Kind.DRAW: (_K.DRAW, _K.GIVEN, _K.FIND),
+    Kind.CHOOSE: (_K.CHOOSE, _K.ANSWER),
     Kind.WRITE: (_K.FORMULA,),
-    Kind.SHOW: (_K.FORMULA,),
-    Kind.WORD: (_K.MEANS,),
+    Kind.SHOW: (_K.SHOW, _K.FORMULA),
+    Kind.WORD: (_K.WORD, _K.MEANS),
 }
 
 _WHY_NEEDED = {
@@ -68,12 +78,24 @@ _WHY_NEEDED = {
     _K.ANSWER: "Nothing says which choice is right: “answer” is missing.",
     _K.FORMULA: "There is no formula here: “formula” is missing.",
     _K.MEANS: "Nothing says what the word means: “means” is missing.",
+    _K.WORD: "Nothing says which word is asked for: “word” is missing.",
+    _K.CHOOSE: "There is nothing to choose among: “choose” is missing.",
+    _K.DRAW: "Nothing says what is drawn: “draw” is missing.",
+    _K.SHOW: "Nothing says what is to be shown: “show” is missing.",
 }
+
+
+# Kinds whose answer the program finds, and what is written there in its place.
+_WORKED_OUT = frozenset({Kind.SOLVE, Kind.TRIANGLE, Kind.MANY, Kind.DRAW, Kind.WRITE})
+_INSTEAD_OF_AN_ANSWER = {Kind.SOLVE: Keyword.FIND.example, Kind.DRAW: Keyword.FIND.example}
 
 
 def kind_of(card: Card) -> Kind:
     """Return the kind that a problem's entries make it."""
-    return next((kind for keyword, kind in _MADE_BY.items() if keyword in card.seen), Kind.SOLVE)
+    made = (kind for keyword, kind in _MADE_BY.items() if keyword in card.seen)
+    told = (kind for keyword, kind in _TOLD_BY.items() if keyword in card.seen)
+    solved = Keyword.FIND in card.seen or Keyword.EQUATION in card.seen
+    return next(made, Kind.SOLVE if solved else next(told, Kind.SOLVE))
 
 
 def misfits(source: Source, card: Card, kind: Kind) -> Iterator[Fault]:
@@ -87,11 +109,12 @@ def misfits(source: Source, card: Card, kind: Kind) -> Iterator[Fault]:
             Keyword.PROBLEM.example,
         )
     for keyword, entry in card.seen.items():
-        if keyword in _ALLOWED[kind] or keyword in makers:
+        others = any(keyword in _ALLOWED[_MADE_BY[maker]] for maker in makers)
+        if keyword in _ALLOWED[kind] or keyword in makers or others:
             continue
-        if keyword is Keyword.ANSWER:
+        if keyword is Keyword.ANSWER and kind in _WORKED_OUT:
             message = "No answer is written here: it is worked out from what is given."
-            yield source.fault(entry.offset, message, Keyword.FIND.example)
+            yield source.fault(entry.offset, message, _INSTEAD_OF_AN_ANSWER.get(kind, ""))
             continue
         other = "with “find”" if kind is Kind.SOLVE else f"with “{kind.value}”"
         message = f"“{keyword.value}” has no place in a problem {other}. Take it away."
@@ -103,5 +126,10 @@ def _missing(source: Source, card: Card, kind: Kind) -> Iterator[Fault]:
     at = card.head.offset if card.head else 0
     needed = _NEEDED[kind] if kind is Kind.WORD else (Keyword.ASK, *_NEEDED[kind])
     for keyword in needed:
-        if keyword not in card.seen and not (keyword is Keyword.ASK and Keyword.PART in card.seen):
-            yield source.fault(at, _WHY_NEEDED[keyword], keyword.example)
+        if keyword in card.seen or keyword in card.unread:
+            continue
+        if keyword is not Keyword.ASK or Keyword.PART not in card.seen:
+            example = keyword.example
+            if kind in (Kind.DRAW, Kind.MANY) and keyword in (Keyword.GIVEN, Keyword.FIND):
+                example = keyword.written("c = 6 cm" if keyword is Keyword.GIVEN else "C in °")
+            yield source.fault(at, _WHY_NEEDED[keyword], example)

@@ -8,10 +8,10 @@ import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from tutor.lesson.keywords import BY_WORD, GOES_ON, Keyword, keyword_meant
+from tutor.lesson.beginnings import begin, keyword_meant
+from tutor.lesson.keywords import BY_WORD, GOES_ON, Keyword
 from tutor.lesson.model import Fault
 from tutor.lesson.source import Source
-from tutor.visible import spelled
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,10 +49,14 @@ class _Line:
 
 @dataclass(slots=True)
 class _Open:
-    """The entry being collected; without a keyword its first word means nothing to us."""
+    """The entry being collected; without a keyword its first word means nothing to us.
+
+    ``after`` is the place behind the keyword, ``end`` the end of what goes on so far.
+    """
 
     keyword: Keyword | None
     head: _Line
+    after: int
     end: int
 
 
@@ -62,15 +66,17 @@ def cut(source: Source) -> tuple[tuple[Entry, ...], tuple[Fault, ...]]:
     clean = _clean(source)
     entries: list[Entry] = []
     opened: _Open | None = None
+    in_a_problem = False
     for line in _lines(source, clean):
         if opened is not None and _goes_on(opened, line):
             opened.end = line.start + len(line.text)
             continue
         _close(opened, clean, entries)
-        keyword, fault = _begin(source, line)
+        keyword, used, fault = begin(source, line.start, line.text, in_a_problem=in_a_problem)
         if fault is not None:
             faults.append(fault)
-        opened = _Open(keyword, line, line.start + len(line.text))
+        in_a_problem = in_a_problem or keyword is Keyword.PROBLEM
+        opened = _Open(keyword, line, line.start + used, line.start + len(line.text))
     _close(opened, clean, entries)
     return tuple(entries), tuple(faults)
 
@@ -103,41 +109,18 @@ def _goes_on(opened: _Open, line: _Line) -> bool:
     if opened.keyword is not None and opened.keyword not in GOES_ON:
         return False
     if line.word.casefold() not in BY_WORD:
-        return True
+        # Set off as a keyword is, and nearly one: it was meant to begin an entry.
+        return not (line.stands_alone and line.word.isalpha() and keyword_meant(line.word))
     behind_the_keyword = line.indent > opened.head.indent + len(opened.head.word)
     return behind_the_keyword and not line.stands_alone
-
-
-def _begin(source: Source, line: _Line) -> tuple[Keyword | None, Fault | None]:
-    keyword = BY_WORD.get(line.word.casefold())
-    if keyword is not None:
-        return keyword, None
-    meant = keyword_meant(line.word)
-    shown = spelled(line.word[:40])
-    if meant is not None:
-        rest = line.text[len(line.word) :].strip(" ")
-        signed = line.word.casefold().rstrip(":=") == meant.value
-        message = "A keyword stands without a sign behind it." if signed else f"“{shown}” is not a keyword."
-        return meant, source.fault(line.start, message, meant.written(rest) if rest else meant.example)
-    if line.word.casefold().rstrip(":=") in ("answer", "answers", "solution", "result"):
-        return None, source.fault(
-            line.start,
-            "No answer is written in a lesson: it is worked out from what is given.",
-            Keyword.FIND.example,
-        )
-    return None, source.fault(
-        line.start,
-        f"“{shown}” is not a keyword. The keywords are {', '.join(BY_WORD)}.",
-    )
 
 
 def _close(opened: _Open | None, clean: str, entries: list[Entry]) -> None:
     if opened is None or opened.keyword is None:
         return
-    after = opened.head.start + len(opened.head.word)
-    rest = clean[after : opened.end]
+    rest = clean[opened.after : opened.end]
     body = rest.strip(" \n")
-    begins = after + len(rest) - len(rest.lstrip(" \n")) if body else after
+    begins = opened.after + len(rest) - len(rest.lstrip(" \n")) if body else opened.after
     entries.append(Entry(opened.keyword, opened.head.start, opened.head.indent, body, begins))
 
 

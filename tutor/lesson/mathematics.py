@@ -1,15 +1,16 @@
 """The mathematics of a problem: names, formulas, givens and what is found, each with its place."""
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from tutor.lesson.entries import Content
+from tutor.lesson.entries import Content, better
 from tutor.lesson.keywords import Keyword
 from tutor.lesson.model import Fault
 from tutor.lesson.naming import is_name, is_plain_value, mentions, unit_of_value, unit_problem
 from tutor.lesson.outline import Card
 from tutor.lesson.source import Phrase, Source
-from tutor.marking.solve import task_problems
+from tutor.marking.solve import TaskProblem, task_problems
 from tutor.marking.task import Task
 from tutor.visible import spelled
 
@@ -111,7 +112,21 @@ def unreadable(source: Source, parts: Parts, task: Task, told: set[int]) -> Iter
             case _:  # a unit; what was asked for in it stands beside the name
                 place = parts.sought[problem.index].name.start
         if source.place(place)[0] not in told:
-            yield source.fault(place, problem.message)
+            yield source.fault(place, *_for_a_teacher(problem, parts))
+
+
+def _for_a_teacher(problem: TaskProblem, parts: Parts) -> tuple[str, str]:
+    """Return the message, and what to write instead, of what cannot be read as mathematics."""
+    text = ""
+    if problem.field == "formula":
+        text = parts.formulas[problem.index].text[problem.start :]
+    elif problem.field == "given":
+        text = parts.givens[problem.index][1].text[problem.start :]
+    word = re.match(r"[^\W\d_]{2,40}", text)
+    if word is not None and f"the word “{word[0]}”" in problem.message and is_name(word[0]):
+        message = f"“{word[0]}” is no name of this problem. A name longer than a letter is declared."
+        return message, Keyword.NAMES.written(word[0])
+    return problem.message, ""
 
 
 def name_faults(source: Source, parts: Parts) -> Iterator[Fault]:
@@ -121,11 +136,14 @@ def name_faults(source: Source, parts: Parts) -> Iterator[Fault]:
             continue
         swapped = f"{value.text} = {given.text}" if is_name(value.text) else Keyword.GIVEN.example
         yield source.fault(given.start, "A name stands before the =, and its value behind.", swapped)
-    for name in (*(sought.name for sought in parts.sought), *parts.names):
+    sought = [sought.name for sought in parts.sought if sought.unit is None]
+    for name in dict.fromkeys((*(sought.name for sought in parts.sought), *parts.names)):
         if not is_name(name.text):
+            asked = better(Keyword.FIND, name.text) if name in sought else ""
             yield source.fault(
                 name.start,
                 f"“{spelled(name.text[:40])}” cannot be a name. A name is a letter, a word or an angle.",
+                asked if " in " in asked else "",
             )
 
 

@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterable
 from difflib import get_close_matches
 
+from tutor.quantity.dimension import ANGLE, LENGTH
 from tutor.quantity.units import BY_WORD, read_unit
 
 _WORD = r"(?:[^\W\d_π]+(?:_[A-Za-z0-9]+|[₀-₉]+|(?<![^\W\d_].)\d)?['′]?)"
@@ -59,6 +60,18 @@ def is_measure(unit: str) -> bool:
         return False
     size = read.dimension
     return size.length > 0 and not (size.angle or size.time or size.mass or size.money)
+
+
+def is_length(unit: str) -> bool:
+    """Tell whether ``unit`` is one of a length."""
+    read = read_unit(unit) if unit else None
+    return read is not None and read.dimension == LENGTH
+
+
+def is_angle(unit: str) -> bool:
+    """Tell whether ``unit`` is one of an angle."""
+    read = read_unit(unit) if unit else None
+    return read is not None and read.dimension == ANGLE
 
 
 def _better_unit(unit: str) -> str:

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from tutor.lesson.entries import Content, read_entry
-from tutor.lesson.keywords import OF_A_PROBLEM, OF_THE_LESSON, REPEATS, Keyword
+from tutor.lesson.keywords import BY_WORD, OF_A_PROBLEM, OF_THE_LESSON, REPEATS, Keyword
 from tutor.lesson.layout import Entry
 from tutor.lesson.model import Fault
 from tutor.lesson.source import Source
@@ -121,7 +121,8 @@ def _put(made: Outline, card: Card, entry: Entry) -> None:
     match content:
         case Fault():
             made.faults.append(content)
-            card.unread.add(entry.keyword)
+            # What stands in an entry that cannot be read may have been meant for another.
+            card.unread |= {entry.keyword, *(BY_WORD[word] for word in entry.body.split() if word in BY_WORD)}
         case Content():
             card.read.setdefault(entry.keyword, []).append(content)
         case None:  # past the limit, which is said already

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import assert_never
 
+from tutor.lesson.advice import steps_meant
 from tutor.lesson.asks import read_ask, read_parts
 from tutor.lesson.figures import read_figure
 from tutor.lesson.keywords import Keyword
@@ -18,7 +19,7 @@ from tutor.lesson.mathematics import (
 )
 from tutor.lesson.model import Fault, FigureWords, Problem
 from tutor.lesson.naming import is_measure, unit_of_value
-from tutor.lesson.other_kinds import choice, drawing, lengths, many, meaning, target, word
+from tutor.lesson.other_kinds import choice, drawing, goal_faults, lengths, many, meaning, target, word
 from tutor.lesson.outline import Card
 from tutor.lesson.source import Source
 from tutor.marking.task import AnyTask, Rounding, Task
@@ -71,7 +72,11 @@ def read_steps(source: Source, card: Card) -> tuple[tuple[Step, ...], bool, list
             steps.append(_STEPS[name])
         else:
             message = "The steps are formula, label, substitute, units and check."
-            faults.append(source.fault(written.start, message, Keyword.STEPS.example))
+            known = steps_meant(content.entry.body[:200]) if content else ""
+            instead = Keyword.STEPS.written(known) if known else Keyword.STEPS.example
+            if name in ("all", "every", "every step", "all steps"):
+                instead = Keyword.EVERY.example
+            faults.append(source.fault(written.start, message, instead))
     return tuple(dict.fromkeys(steps)), check, faults
 
 
@@ -90,6 +95,7 @@ def read_problem(source: Source, card: Card, defaults: Defaults) -> tuple[Proble
     faults += task_faults
     if isinstance(task, Task):
         faults += unreadable(source, parts, task, {fault.line for fault in faults})
+        faults += [] if faults else goal_faults(source, card, task)
     name = card.one(Keyword.PROBLEM)
     reason = card.one(Keyword.REASON)
     return (
@@ -170,7 +176,10 @@ def _default_ask(card: Card, kind: Kind) -> str:
 
 def _figure(source: Source, card: Card, parts: Parts) -> tuple[FigureWords | None, list[Fault]]:
     content = card.one(Keyword.FIGURE)
-    return (None, []) if content is None else read_figure(source, content, parts.words, parts.speak_of)
+    if content is None:
+        return None, []
+    unread = bool(card.unread & SOURCES)
+    return read_figure(source, content, parts.words, lambda name: unread or parts.speak_of(name))
 
 
 def _rounding(source: Source, card: Card) -> tuple[int | None, Rounding, list[Fault]]:
@@ -185,7 +194,7 @@ def _rounding(source: Source, card: Card) -> tuple[int | None, Rounding, list[Fa
     if len(digits) == 1 and int(digits) <= MOST_PLACES:
         return int(digits), way, []
     message = f"At most {MOST_PLACES} places can be asked for."
-    return None, way, [source.fault(written.start, message, "round    to 2 places")]
+    return None, way, [source.fault(written.start, message, Keyword.ROUND.written(f"{sense.text} 2 places"))]
 
 
 # Figures whose parts are angles.

@@ -8,8 +8,10 @@ from pathlib import Path
 from tutor.lesson.fresh import SAMPLE_SEED, Template, answers_whole, drawn, redrawn
 from tutor.lesson.keywords import Keyword
 from tutor.lesson.layout import cut
+from tutor.lesson.mathematics import parts_of
 from tutor.lesson.model import Fault, Lesson, Problem, Review, Settings
 from tutor.lesson.outline import Card, Outline, outline
+from tutor.lesson.oversights import oversights
 from tutor.lesson.problems import Defaults, read_pi, read_steps
 from tutor.lesson.settings import read_settings
 from tutor.lesson.source import Source, source_of
@@ -89,6 +91,9 @@ def read_lesson(text: str, path: str, folder: Path | None = None) -> tuple[Lesso
     problems, problem_faults = _problems(made)
     settings, setting_faults = read_settings(source, made.lesson)
     review, review_faults = _review(made, folder)
+    told = {(fault.line, fault.column) for fault in problem_faults}
+    # A keyword that is mistyped and has no place there is one mistake.
+    faults = tuple(fault for fault in faults if (fault.line, fault.column) not in told)
     found = [*faults, *made.faults, *_lesson_faults(made), *problem_faults, *setting_faults, *review_faults]
     if found:
         return None, _in_order(found)
@@ -128,9 +133,11 @@ def _problem(source: Source, card: Card, defaults: Defaults) -> tuple[Problem, l
     if variation is None:
         problem, more = template.problem(None)
         # Where the numbers could not be read, a brace that waits for them is no second fault.
-        return problem, faults or more
+        more = faults or more
+        return problem, more or list(oversights(source, card, parts_of(card), problem.figure, None))
     name = card.one(Keyword.PROBLEM)
     problem, more = template.problem(next(variation.sequence(SAMPLE_SEED, name.first.text if name else "")))
+    more = more or list(oversights(source, card, parts_of(card), problem.figure, variation))
     if more or not variation.whole_answers:
         return problem, more
     sample = redrawn(problem, SAMPLE_SEED)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from difflib import get_close_matches
 from enum import Enum
 from typing import TypeVar
 
@@ -49,5 +50,7 @@ def _one(
     if chosen is not None:
         return chosen
     ways = " or ".join(f"“{keyword.value} {words}”" for words in choices)
-    faults.append(source.fault(content.first.start, f"This is written {ways}.", keyword.example))
+    near = get_close_matches(content.first.text[:60].casefold(), choices, n=1, cutoff=0.5)
+    instead = keyword.written(near[0]) if near else keyword.example
+    faults.append(source.fault(content.first.start, f"This is written {ways}.", instead))
     return usual

@@ -150,7 +150,7 @@ def read_variation(source: Source, card: Card, pi: Pi) -> tuple[Variation | None
             if isinstance(condition, Condition):
                 conditions.append(condition)
             else:
-                faults.append(source.fault(written.start, condition))
+                faults.append(source.fault(written.start, condition, _condition_meant(written.text, names)))
     if not ranges or faults:
         return None, faults
     variation = Variation(tuple(ranges), tuple(conditions), whole_answers, pi)
@@ -159,6 +159,23 @@ def read_variation(source: Source, card: Card, pi: Pi) -> tuple[Variation | None
         message = "No numbers of the ranges above fulfil all conditions. Widen a range or drop a condition."
         return None, [source.fault(where, message)]
     return variation, []
+
+
+def _condition_meant(text: str, names: frozenset[str]) -> str:
+    """Return the condition that was meant, as it is read, "" where it cannot be told."""
+    words = " ".join(text.split())[:_QUOTED]
+    for said, sign in (("is not", "!="), ("not", "!="), ("<>", "!="), ("is", "=")):
+        words = re.sub(rf"\s+{said}\s+(?=[\d.])", f" {sign} ", words)
+    first = re.split(r"\s+and\s+", words)[0]
+    even = re.fullmatch(r"(\w+)(?: is| =)? (even|odd)", first)
+    if even is not None:
+        first = f"{even[1]}/2 whole" if even[2] == "even" else f"({even[1]} + 1)/2 whole"
+    if "answer" in text.casefold():
+        return Keyword.WHERE.written("answer whole")
+    return Keyword.WHERE.written(first) if isinstance(read_condition(first, names), Condition) else ""
+
+
+_QUOTED = 200
 
 
 def _range(source: Source, content: Content) -> Range | Fault:
@@ -174,7 +191,9 @@ def _range(source: Source, content: Content) -> Range | Fault:
     values = [value for value in read if isinstance(value, Fraction)]
     if _is_list(content):
         if len(set(values)) < len(values):
-            return source.fault(numbers[0].start, "The list has a number twice. Take one away.")
+            once = ", ".join(dict.fromkeys(number.text for number in numbers))
+            message = "The list has a number twice. Take one away."
+            return source.fault(numbers[0].start, message, Keyword.VARY.written(f"{name.text} in {once}"))
         return Range(name.text, tuple(values), tuple(_written(number) for number in numbers))
     return _steps(source, name, numbers, values)
 
@@ -198,12 +217,15 @@ def _number(source: Source, written: Phrase) -> Fraction | Fault:
 def _steps(source: Source, name: Phrase, numbers: list[Phrase], values: list[Fraction]) -> Range | Fault:
     first, last, step = (*values, Fraction(1))[:3]
     if step <= 0:
-        return source.fault(numbers[2].start, "The step must be more than 0.")
+        message = "The step must be more than 0."
+        usual = f"{name.text} from {numbers[0].text} to {numbers[1].text} step {abs(step) or 1}"
+        return source.fault(numbers[2].start, message, Keyword.VARY.written(usual))
     if last < first:
+        step_text = f" step {numbers[2].text}" if len(numbers) > 2 else ""
         return source.fault(
             numbers[0].start,
             "The first number is larger than the last.",
-            Keyword.VARY.written(f"{name.text} from {numbers[1].text} to {numbers[0].text}"),
+            Keyword.VARY.written(f"{name.text} from {numbers[1].text} to {numbers[0].text}{step_text}"),
         )
     if (last - first) / step >= MOST_VALUES:
         message = f"One name takes at most {MOST_VALUES} values. Make the range shorter or the step larger."
