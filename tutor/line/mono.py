@@ -17,6 +17,7 @@ ROOT_MARK = "#"
 
 MAX_TERMS = 400
 MAX_BITS = 4096
+_SMALL = 1 << 64
 
 
 class NotExact(Exception):
@@ -59,7 +60,9 @@ def joined(left: Mapping[Mono, Number], right: Mapping[Mono, Number], sign: int)
     for mono, value in right.items():
         total = made.get(mono, 0) + sign * value
         if total:
-            made[mono] = checked(small(total))
+            # Nearly all numbers are small whole ones: they need no look.
+            plain = type(total) is int and -_SMALL < total < _SMALL
+            made[mono] = total if plain else checked(small(total))
         else:
             made.pop(mono, None)
     if len(made) > MAX_TERMS:

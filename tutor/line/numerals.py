@@ -62,7 +62,8 @@ def whole(digits: str, span: tuple[int, int]) -> Num:
 def number(raw: Raw) -> Num:
     """Return a plain number with the decimal places it shows."""
     text = raw.text
-    _check_digits(raw)
+    if len(text) > MAX_DIGITS:
+        _check_digits(raw)
     value, places, open_end = _value(text)
     return Num(value, text, places, open_end, (raw.start, raw.end))
 

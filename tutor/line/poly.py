@@ -53,11 +53,12 @@ __all__ = [
 class Poly:
     """A sum of monomials with rational coefficients. Never changed once it is made."""
 
-    __slots__ = ("_hash", "terms")
+    __slots__ = ("_hash", "_names", "terms")
 
     def __init__(self, terms: dict[Mono, Number]) -> None:
         self.terms = terms
         self._hash: int | None = None
+        self._names: frozenset[str] | None = None
 
     # -- making ------------------------------------------------------------------------
 
@@ -148,7 +149,9 @@ class Poly:
 
     def names(self) -> frozenset[str]:
         """Return the names of the problem that occur."""
-        return frozenset(atom for mono in self.terms for atom, _ in mono if is_name(atom))
+        if self._names is None:
+            self._names = frozenset([atom for mono in self.terms for atom, _ in mono if is_name(atom)])
+        return self._names
 
     def rational(self) -> Number | None:
         """Return the value if this is a rational number."""
@@ -205,11 +208,13 @@ class Ratio:
         self.below = below
 
     def __add__(self, other: "Ratio") -> "Ratio":
-        if self.below == other.below:
+        if self.below is other.below or self.below == other.below:
             return Ratio(self.above + other.above, self.below)
         return Ratio(self.above * other.below + other.above * self.below, self.below * other.below)
 
     def __sub__(self, other: "Ratio") -> "Ratio":
+        if self.below is other.below or self.below == other.below:
+            return Ratio(self.above - other.above, self.below)
         return self + Ratio(-other.above, other.below)
 
     def __mul__(self, other: "Ratio") -> "Ratio":
@@ -228,13 +233,15 @@ class Ratio:
 
     def same(self, other: "Ratio") -> bool:
         """Tell whether both have the same value wherever both have one."""
+        if self.below is other.below:
+            return self.above.terms == other.above.terms
         if self.below == other.below:
             return self.above == other.above
         return self.above * other.below == other.above * self.below
 
     def names(self) -> frozenset[str]:
         """Return the names that occur."""
-        return self.above.names() | self.below.names()
+        return self.above.names() if self.below is ONE else self.above.names() | self.below.names()
 
     def constant(self) -> Poly | None:
         """Return the value if no name occurs and nothing is left below."""

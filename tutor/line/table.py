@@ -57,6 +57,13 @@ class _Rule(NamedTuple):
 _Move: TypeAlias = tuple[int, int, _Rule | None]
 
 
+# A node of a tree: its kind, and where its parts stand among the tokens and the nodes before it.
+_Built: TypeAlias = tuple[str, tuple[int, ...]]
+
+MAX_REMEMBERED = 40
+MAX_TREES = 2000
+
+
 class Automaton:
     """A table of moves, made once from a grammar."""
 
@@ -77,9 +84,25 @@ class Automaton:
         self._first: int = conf.start_state
         self._last: int = conf.end_state
         self._moves: dict[tuple[int, int, str], _Move | None] = {}
+        self._trees: dict[tuple[str, ...], tuple[_Built, ...]] = {}
 
     def parse(self, tokens: Sequence[Raw], complete: bool = True) -> Raw:
-        """Return the tree of a line of tokens; raises ``Unexpected``, at the end where more was to come."""
+        """Return the tree of a line of tokens; raises ``Unexpected``, at the end where more was to come.
+
+        Lines of the same kinds of tokens have the same tree: it is remembered for short ones.
+        """
+        if not complete or len(tokens) > MAX_REMEMBERED:
+            return self._parsed(tokens, complete)
+        kinds = tuple([token.kind for token in tokens])
+        built = self._trees.get(kinds)
+        if built is not None:
+            return _built_again(tokens, built)
+        tree = self._parsed(tokens, complete)
+        if len(self._trees) < MAX_TREES:
+            self._trees[kinds] = _how_built(tree, tokens)
+        return tree
+
+    def _parsed(self, tokens: Sequence[Raw], complete: bool) -> Raw:
         states: list[int] = [-1, self._first]
         values: list[Any] = []
         moves, shifts, last = self._moves, self._shifts, self._last
@@ -124,6 +147,31 @@ class Automaton:
         move = None if rule is None and target is None else (top, target or 0, rule)
         self._moves[key] = move
         return move
+
+
+def _how_built(tree: Raw, tokens: Sequence[Raw]) -> tuple[_Built, ...]:
+    """Return the nodes of a tree over its tokens, each after its parts."""
+    places = {id(token): at for at, token in enumerate(tokens)}
+    nodes: list[_Built] = []
+
+    def place_of(node: Raw) -> int:
+        at = places.get(id(node))
+        if at is None:
+            nodes.append((node.kind, tuple([place_of(kid) for kid in node.kids])))
+            at = len(tokens) + len(nodes) - 1
+        return at
+
+    place_of(tree)
+    return tuple(nodes)
+
+
+def _built_again(tokens: Sequence[Raw], nodes: tuple[_Built, ...]) -> Raw:
+    """Return the tree over other tokens of the same kinds."""
+    found = list(tokens)
+    for kind, places in nodes:
+        kids = tuple([found[at] for at in places])
+        found.append(Raw(kind, kids[0].start, kids[-1].end, kids))
+    return found[-1]
 
 
 def _leaves(rules: Sequence[Any]) -> dict[str, str]:

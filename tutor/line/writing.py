@@ -37,6 +37,8 @@ _ROOTS = {2: "√", 3: "∛", 4: "∜"}
 
 def write_number(value: Number) -> str:
     """Return a rational number as a child writes it: 7, 2.5, 22/7, 12.345."""
+    if type(value) is int:
+        return str(value)
     fraction = Fraction(value)
     if fraction.denominator == 1:
         return str(fraction.numerator)
@@ -114,6 +116,9 @@ class Rank(IntEnum):
 
 def rank(expr: Expr) -> Rank:
     """Return how tight an expression holds together."""
+    known = _RANKS.get(type(expr))
+    if known is not None:
+        return known
     match expr:
         case Add() | PlusMinus() | Neg():
             return Rank.SUM
@@ -129,6 +134,10 @@ def rank(expr: Expr) -> Rank:
             assert_never(expr)
 
 
+# The commonest kinds, asked first.
+_RANKS = {Name: Rank.POWER, Mul: Rank.PRODUCT, Neg: Rank.SUM, Add: Rank.SUM}
+
+
 def _wrapped(expr: Expr, least: Rank) -> str:
     text = write_expr(expr)
     return text if rank(expr) >= least else f"({text})"
@@ -137,20 +146,21 @@ def _wrapped(expr: Expr, least: Rank) -> str:
 def write_expr(expr: Expr) -> str:
     """Return an expression so that reading it again gives the same tree."""
     match expr:
+        # The commonest kinds first: every line is written, many of them several times.
         case Num(_, text):
             return text
         case Name(name):
             return name
+        case Mul(factors):
+            return " · ".join([_wrapped(factor, Rank.FACTOR) for factor in factors])
+        case Add(terms):
+            return _write_sum(terms)
+        case Neg(inner):
+            return "−" + _wrapped(inner, Rank.FACTOR if isinstance(inner, Mul) else Rank.PRODUCT)
         case PiSign():
             return "π"
         case Hole():
             return "?"
-        case Neg(inner):
-            return "−" + _wrapped(inner, Rank.FACTOR if isinstance(inner, Mul) else Rank.PRODUCT)
-        case Add(terms):
-            return _write_sum(terms)
-        case Mul(factors):
-            return " · ".join(_wrapped(factor, Rank.FACTOR) for factor in factors)
         case Div(top, bottom):
             return f"{_wrapped(top, Rank.FACTOR)}/{_wrapped(bottom, Rank.FACTOR)}"
         case Pow(base, exponent):

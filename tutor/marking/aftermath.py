@@ -12,7 +12,7 @@ from tutor.line.writing import write_statement
 from tutor.marking.deciding.answers import answers_in
 from tutor.marking.deciding.claim import ALWAYS, NEVER, Claim, claim_of, is_cut_off, split_signs
 from tutor.marking.deciding.compare import Axis, solutions
-from tutor.marking.deciding.everyday import signature
+from tutor.marking.deciding.everyday import everyday, is_small, signature
 from tutor.marking.deciding.facts import facts, statement_names
 from tutor.marking.deciding.follow import Found, How, at_odds, search
 from tutor.marking.deciding.state import Answer, Known, Spec, settings, shown_values
@@ -69,18 +69,30 @@ def broken(
             *answers,
             *_answers(statement, Setting(), known.context.measures, whole=False, right_size=right),
         )
-    after = replace(
-        known,
-        carried=carried or known.carried,
-        wrong_values=wrong,
-        broken=(*known.broken, (index, statement)),
-        answers=answers,
+    after = Known(
+        known.context,
+        known.base,
+        known.more,
+        carried or known.carried,
+        wrong,
+        known.above,
+        (*known.broken, (index, statement)),
+        known.signatures,
+        known.shown_pi,
+        answers,
+        known.ended,
+        known.side_values,
+        known.other,
+        known.second_way,
     )
     return Judged(mark, after, statement)
 
 
 def _fitting(known: Known, base: Spec, statement: Chain, index: int) -> tuple[Spec, ...]:
     """The premise sets in which the broken line takes the place of one premise and fits the others."""
+    line = everyday(statement)
+    if base.form() is not None and line is not None and is_small(line):
+        return (base.replaced(0, statement, index),)  # the only premise: there are no others to fit
     made: list[Spec] = []
     for setting in settings(known, statement)[:2]:
         try:
@@ -167,15 +179,22 @@ def stands(known: Known, statement: Statement, index: int, verdict: Verdict, fou
         note=note,
     )
     shown = shown_values(statement)
-    after = replace(
-        known,
-        more=more,
-        above=(*known.above, (index, statement)),
-        signatures=known.signatures | {signature(statement)},
-        shown_pi=tuple(dict.fromkeys((*known.shown_pi, *shown))) if shown else known.shown_pi,
-        side_values=(*known.side_values, *_side_values(statement)),
-        answers=answers,
-        ended=ended,
+    # Written out: this is done for every line, and "replace" takes several times as long.
+    after = Known(
+        known.context,
+        known.base,
+        more,
+        known.carried,
+        known.wrong_values,
+        (*known.above, (index, statement)),
+        known.broken,
+        known.signatures | {signature(statement)},
+        tuple(dict.fromkeys((*known.shown_pi, *shown))) if shown else known.shown_pi,
+        answers,
+        ended,
+        (*known.side_values, *_side_values(statement)),
+        known.other,
+        known.second_way,
     )
     return Judged(mark, after, statement)
 

@@ -74,15 +74,29 @@ class Progress:
     answer_checked: bool
 
 
+@dataclass(frozen=True, slots=True)
+class Reached:
+    """What of the state of a piece of work is told where nobody works on it: see ``Progress``."""
+
+    finished: bool | None
+    units: UnitsState | None
+    first_wrong: int | None
+
+
+def reached(known: Known, lines: Sequence[MarkedLine]) -> Reached:
+    """Return what is reached after the last line."""
+    wrong = next((at for at, line in enumerate(lines) if line.mark.verdict is Verdict.BREAKS), None)
+    return Reached(_finished(known), _units(known), wrong)
+
+
 def progress_of(known: Known, lines: Sequence[MarkedLine]) -> Progress:
     """Return the state of the work after its last line."""
     context = known.context
-    finished = _finished(known)
-    units = _units(known)
+    so_far = reached(known, lines)
+    finished, units = so_far.finished, so_far.units
     standing = [line for line in lines if not line.struck and line.mark.verdict.stands]
     labels = _labels(context, standing)
     missing = _missing(context, labels)
-    wrong = next((at for at, line in enumerate(lines) if line.mark.verdict is Verdict.BREAKS), None)
     done = {
         Step.FORMULA: any(line.step is Step.FORMULA for line in standing),
         Step.LABEL: not missing,
@@ -101,6 +115,7 @@ def progress_of(known: Known, lines: Sequence[MarkedLine]) -> Progress:
     checked = _checked(known, standing)
     complete = bool(finished) and all(done[step] for step in Step if asked[step] and step in needed)
     complete = complete and (checked or not task.check)
+    wrong = so_far.first_wrong
     return Progress(steps, finished, complete, units, wrong, tuple(labels.items()), missing, checked)
 
 

@@ -13,7 +13,7 @@ from tutor.marking.deciding.lengths import says_enough
 from tutor.marking.deciding.state import Known, begin
 from tutor.marking.judge import judge
 from tutor.marking.leaps import leap_told
-from tutor.marking.progress import Progress, StepState, progress_of, step_of
+from tutor.marking.progress import Progress, Reached, StepState, progress_of, reached, step_of
 from tutor.marking.task import Task
 from tutor.marking.verdict import Mark, Step, Verdict
 
@@ -50,6 +50,11 @@ class Working:
     def progress(self) -> Progress:
         """Return how far the work is."""
         return progress_of(self.known, self.lines)
+
+    @property
+    def reached(self) -> Reached:
+        """Return the part of the progress that is told without a screen."""
+        return reached(self.known, self.lines)
 
     def submit(self, text: str) -> "Working":
         """Return the work with one more line, marked against the lines that stand."""

@@ -18,6 +18,7 @@ from tutor.quantity.pi import Pi
 
 MAX_LINES = 400
 _FIELDS = frozenset(["id", "lines", "find", "formula", "givens", "units", "pi", "every_step", "struck"])
+_WRITTEN = json.JSONEncoder(ensure_ascii=False, check_circular=False)  # made once, not once a line
 _PI = {"3.14": Pi.DECIMAL, "22/7": Pi.FRACTION, "exact": Pi.EXACT}
 
 
@@ -38,7 +39,7 @@ def serve(source: IO[bytes], sink: IO[bytes]) -> int:
         answer, good = answer_line(raw, number)
         if not good:
             code = 2
-        sink.write(json.dumps(answer, ensure_ascii=False).encode("utf-8", "backslashreplace") + b"\n")
+        sink.write(_WRITTEN.encode(answer).encode("utf-8", "backslashreplace") + b"\n")
         sink.flush()
     return code
 
@@ -194,11 +195,11 @@ def _the_one_unknown(
 def answered(request: Request) -> dict[str, Any]:
     """Return what is said of a request, without its id."""
     working = mark_lines(request.task, request.lines, request.struck)
-    progress = working.progress
+    reached = working.reached
     return {
-        "first_wrong": progress.first_wrong,
-        "finished": progress.finished,
-        "units": progress.units.value if progress.units is not None else None,
+        "first_wrong": reached.first_wrong,
+        "finished": reached.finished,
+        "units": reached.units.value if reached.units is not None else None,
         "lines": [_line(line) for line in working.lines],
     }
 

@@ -45,9 +45,6 @@ class Everyday:
         return type(left[1]) is type(left[2]) is type(right[1]) is type(right[2]) is int
 
 
-_NOT_ASKED = object()
-
-
 def linear(expr: Expr) -> Linear | None:
     """Return an expression as ``a·x + b``, None where it is not of that kind.
 
@@ -135,10 +132,19 @@ _BY_KIND: dict[type, Callable[[Any], Linear | None]] = {
 
 def everyday(statement: Statement) -> Everyday | None:
     """Return what a line says of its one unknown, None where it is not of the everyday kind."""
-    known = statement.memo.get(Everyday, _NOT_ASKED)
-    if known is _NOT_ASKED:
-        known = statement.memo[Everyday] = _worked_out(statement)
-    return known if isinstance(known, Everyday) else None
+    try:
+        return statement.memo[Everyday]  # type: ignore[return-value]
+    except KeyError:
+        found = statement.memo[Everyday] = _worked_out(statement)
+        return found
+
+
+def is_small(line: Everyday) -> bool:
+    """Tell whether all numbers of a line are of a size that nothing made of it can grow too big."""
+    numbers = (line.left[1], line.left[2], line.right[1], line.right[2])
+    return all(
+        number.numerator.bit_length() + number.denominator.bit_length() <= MAX_BITS for number in numbers
+    )
 
 
 def form_of(statement: Statement) -> Form | None:

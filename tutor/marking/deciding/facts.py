@@ -108,11 +108,11 @@ class _Walk:
 
 def facts(statement: Statement) -> Facts:
     """Return the facts of a line."""
-    known = statement.memo.get(Facts)
-    if known is None:
-        known = statement.memo[Facts] = _walked(statement)
-    assert isinstance(known, Facts)
-    return known
+    try:
+        return statement.memo[Facts]  # type: ignore[return-value]
+    except KeyError:
+        found = statement.memo[Facts] = _walked(statement)
+        return found
 
 
 def _walked(statement: Statement) -> Facts:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from tutor.line.poly import Number
 from tutor.line.tree import Add, Div, Expr, Mul, Name, Neg
-from tutor.marking.slips.balance import Balance, number, term_values
+from tutor.marking.slips.balance import Balance, number
 from tutor.marking.slips.spots import Hit, Values, number_in, say_size, show, show_unsigned, terms_of
 
 
@@ -15,25 +15,32 @@ def constant_moved(eq: Balance) -> Iterator[Hit]:
     if eq.lin is not None and (eq.new_lin is None or eq.lin.lead != eq.new_lin.lead):
         return
     kept = eq.right_scaled(1)
-    for value, shown in _numbers_of(eq):
-        if kept and eq.left_shifted(-value):
-            yield from _one_side_only(eq, value, shown)
-        if eq.right_shifted(value) and eq.left_shifted(-value):
-            yield from _sign_kept(eq, value, shown)
+    for value, term in _numbers_of(eq):
+        if not eq.left_shifted(-value):
+            continue
+        if kept:
+            yield from _one_side_only(eq, value, _shown(value, term))
+        if eq.right_shifted(value):
+            yield from _sign_kept(eq, value, _shown(value, term))
 
 
-def _numbers_of(eq: Balance) -> Iterator[tuple[Number, str]]:
-    """The numbers that are added on the left side, and their sum."""
+def _numbers_of(eq: Balance) -> Iterator[tuple[Number, Expr | None]]:
+    """The numbers that are added on the left side with the terms they are, and their sum."""
     found: set[Number] = {0}
-    for term, value in term_values(eq.left, eq.values):
+    for term, value in eq.values.terms(eq.left):
         value_alone = number_in(value)
         if value_alone is not None and value_alone not in found:
             found.add(value_alone)
-            twice = isinstance(term, Neg) and isinstance(term.inner, Neg)
-            yield value_alone, say_size(value_alone) if twice else show_unsigned(term)
+            yield value_alone, term
     together = eq.was[0].above.terms.get((), 0) if not eq.was[0].below.names() else 0
     if together not in found:
-        yield together, say_size(together)
+        yield together, None
+
+
+def _shown(value: Number, term: Expr | None) -> str:
+    """Return what a message calls a number: as it was written, where it was written."""
+    twice = isinstance(term, Neg) and isinstance(term.inner, Neg)
+    return say_size(value) if term is None or twice else show_unsigned(term)
 
 
 def _one_side_only(eq: Balance, value: Number, shown: str) -> Iterator[Hit]:
@@ -72,7 +79,7 @@ def _written_out(new: Expr, old: Expr, values: Values, value: Number) -> bool:
     """``x + 10 − 10``: the side as it was, with the number taken off behind it."""
     if not isinstance(new, Add):
         return False
-    written = [number_in(found) for _, found in term_values(new, values)]
+    written = [number_in(found) for _, found in values.terms(new)]
     return len(terms_of(new)) > len(terms_of(old)) and value in written and -value in written
 
 
@@ -98,7 +105,7 @@ def unknown_moved(eq: Balance) -> Iterator[Hit]:
 
 
 def _unknown_term(side: Expr, values: Values) -> Expr:
-    return next(term for term, value in term_values(side, values) if value.names())
+    return next(term for term, value in values.terms(side) if value.names())
 
 
 def _unknown_kept_sign(term: Expr) -> Hit:

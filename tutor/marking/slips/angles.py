@@ -19,6 +19,7 @@ _SUMS = (
     (90, 180, "complement-to-180", _CORNER),
     (180, 360, "triangle-sum-360", _TRIANGLE),
 )
+SUMS_OF_ANGLES = frozenset({90, 180, 360})
 
 
 def angle_taken_from(expr: Expr, formula: bool) -> Iterator[Wrong]:

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from tutor.line.poly import ONE, Mono, Number, Poly, Ratio
 from tutor.line.tree import Add, Div, Expr, Mul, Neg, Num, Span
-from tutor.marking.slips.spots import Hit, Values, exact, factors_of, number_in, scaled, terms_of
+from tutor.marking.slips.spots import Hit, Values, exact, factors_of, number_in, scaled
 
 
 class Linear(NamedTuple):
@@ -190,9 +190,3 @@ def is_fraction(expr: Expr) -> bool:
     if isinstance(expr, Num):
         return expr.places is None and expr.value.denominator != 1
     return isinstance(expr, Div)
-
-
-def term_values(expr: Expr, values: Values) -> list[tuple[Expr, Ratio]]:
-    """Return the terms of a side that have exact values."""
-    found = [(term, values.of(term)) for term in terms_of(expr)]
-    return [(term, value) for term, value in found if value is not None]

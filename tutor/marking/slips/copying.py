@@ -12,6 +12,8 @@ def copied_wrong(old: Expr, new: Expr, *, alone: bool) -> Iterator[Hit]:
 
     ``alone``: nothing else in the line shows that it was copied, so the writing has to be longer.
     """
+    if type(old) is not type(new) and not isinstance(old, Neg) and not isinstance(new, Neg):
+        return
     if alone and sum(isinstance(node, Num | Name) for node in every(old)) < 3:
         return
     found = list(differences(old, new))

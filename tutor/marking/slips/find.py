@@ -31,4 +31,4 @@ def find_slip(known: Known, statement: Statement, setting: Setting) -> Slip | No
     least = min(slip.cost for slip in found)
     best = [slip for slip in found if slip.cost == least]
     others = tuple(dict.fromkeys(slip.name for slip in best[1:] if slip.name != best[0].name))
-    return replace(best[0], also=(*best[0].also, *others))
+    return replace(best[0], also=(*best[0].also, *others)) if others else best[0]

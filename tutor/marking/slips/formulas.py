@@ -10,7 +10,9 @@ from tutor.line.meaning import Setting
 from tutor.line.poly import Ratio
 from tutor.line.tree import Bare, Chain, Expr, Neg, Rel, Root, Statement
 from tutor.line.walk import names_in
+from tutor.marking.deciding.everyday import everyday
 from tutor.marking.deciding.state import Known
+from tutor.marking.slips.angles import SUMS_OF_ANGLES
 from tutor.marking.slips.fitting import fitting
 from tutor.marking.slips.lowered import shape_of
 from tutor.marking.slips.model import Slip
@@ -19,7 +21,7 @@ from tutor.marking.slips.recognise import wrong_equations, wrong_formulas, wrong
 from tutor.marking.slips.rounded import gives_rounded
 from tutor.marking.slips.shapes import terms_seen
 from tutor.marking.slips.slanted import slanted
-from tutor.marking.slips.spots import Values, negated
+from tutor.marking.slips.spots import Values, negated, values_at
 from tutor.marking.slips.telling import in_order, slip_made
 from tutor.marking.slips.ways import ways_to_take_pi
 from tutor.marking.slips.wrong import Wrong, WrongEquation
@@ -40,7 +42,7 @@ def formula_slips(known: Known, statement: Statement, setting: Setting) -> Itera
 
 def _in_way(known: Known, statement: Chain | Bare, setting: Setting) -> list[Slip]:
     """Return what is found at the formulas, in the line and at the line above; else at earlier lines."""
-    values = Values(setting)
+    values = values_at(statement, setting)
     found: list[Slip] = []
     if isinstance(statement, Chain):
         found += premise_slips(known, statement, setting)
@@ -72,8 +74,18 @@ def _at_equation(above: Chain, line: Chain, values: Values, later: int) -> Itera
             yield from _at_side(old, second, values, later)
         elif _same(values, kept, second):
             yield from _at_side(old, first, values, later)
-    if len(above.sides) == 2 and len(line.sides) == 2:
+    if len(above.sides) == 2 and len(line.sides) == 2 and _may_be_angles_or_squares(above, line):
         yield from _whole_equation(above, line, values, later)
+
+
+def _may_be_angles_or_squares(above: Chain, line: Chain) -> bool:
+    """Tell whether a wrong equation can stand behind a line: two linear ones have to hold a sum of angles."""
+    old, new = everyday(above), everyday(line)
+    if old is None or new is None:
+        return True
+    told = [side[2] for side in (old.left, old.right) if not side[1]]
+    typed = [side[2] for side in (new.left, new.right) if not side[1]]
+    return any(number in SUMS_OF_ANGLES for number in (*told, *typed))
 
 
 def _same(values: Values, one: Expr, other: Expr) -> bool:

@@ -7,7 +7,8 @@ from tutor.line.poly import Number, Ratio, small
 from tutor.line.tree import Add, Div, Expr, Mul, Neg, Num
 from tutor.line.walk import every
 from tutor.marking.slips.arithmetic import fact_mixed_up, near_fact, near_product
-from tutor.marking.slips.balance import Balance, factors_in, is_fraction, number, term_values
+from tutor.marking.slips.balance import Balance, factors_in, is_fraction, number
+from tutor.marking.slips.plain import is_plain
 from tutor.marking.slips.spots import (
     Hit,
     exact,
@@ -25,7 +26,10 @@ from tutor.marking.slips.spots import (
 
 def factor_undone(eq: Balance) -> Iterator[Hit]:
     """The left side lost a factor; what became of the right side?"""
-    product = (eq.lin is not None and not eq.lin.rest) or isinstance(eq.left, Mul | Div | Neg)
+    old, new = eq.lin, eq.new_lin
+    if old is not None and new is not None and new.rest * old.lead != old.rest * new.lead:
+        return  # its terms did not lose the same factor
+    product = (old is not None and not old.rest) or isinstance(eq.left, Mul | Div | Neg)
     for factor in _lost_factors(eq):
         if factor not in (0, 1) and eq.left_scaled(1 / Fraction(factor)):
             yield from _factor_moves(eq, factor, product)
@@ -155,8 +159,8 @@ def _written_as_fraction(expr: Expr) -> bool:
 
 def part_undone(eq: Balance) -> Iterator[Hit]:
     """``3x + 6 = 15`` as ``x + 6 = 5``: only the unknown term of the left side was divided."""
-    lin = eq.lin
-    if lin is None or not lin.rest or lin.lead in (1, 0):
+    lin, new = eq.lin, eq.new_lin
+    if lin is None or not lin.rest or lin.lead in (1, 0) or new is None or new.rest != lin.rest:
         return
     lead = Fraction(lin.lead)
     for by in {lead, Fraction(1, lead.denominator)}:
@@ -186,8 +190,10 @@ def one_term_undone(eq: Balance) -> Iterator[Hit]:
     """``3(n + 2) + 6 = 18`` as ``n + 2 + 6 = 6``, ``x/2 + x/3 = 10`` as ``x + x/3 = 20``."""
     if not isinstance(eq.left, Add):
         return
-    terms = term_values(eq.left, eq.values)
-    several = sum(bool(value.names()) for _, value in terms) > 1
+    terms = eq.values.terms(eq.left)
+    several = sum([bool(value.names()) for _, value in terms]) > 1
+    if not several and all(is_plain(term) for term, _ in terms):
+        return
     for term, value in terms:
         if not several and not any(isinstance(node, Add) for node in every(term)):
             continue
@@ -258,7 +264,9 @@ def _factor_and_bracket(expr: Expr, eq: Balance) -> tuple[Ratio, Add] | None:
     """Return what stands in front of a bracket, and the bracket."""
     sign, factors = factors_of(expr)
     bracket = next((factor for factor in factors if isinstance(factor, Add)), None)
+    if bracket is None:
+        return None
     others = exact([eq.values.of(factor) for factor in factors if factor is not bracket])
-    if bracket is None or not others:
+    if not others:
         return None
     return scaled(product_of(others), sign), bracket

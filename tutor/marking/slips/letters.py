@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from tutor.line.poly import Ratio
 from tutor.line.tree import Expr, Mul, Neg
-from tutor.marking.slips.balance import Balance, term_values
+from tutor.marking.slips.balance import Balance
 from tutor.marking.slips.spots import Hit, exact, factors_of, product_of, show, show_unsigned, single
 
 
@@ -43,8 +43,11 @@ def _factor_moves(eq: Balance, gone: Ratio, shown: str) -> Iterator[Hit]:
 
 def term_moved(eq: Balance) -> Iterator[Hit]:
     """One term with letters was taken from the left side to the right with its old sign, or turned round."""
-    for term, value in term_values(eq.left, eq.values):
-        if not value.names() or not eq.left_is(eq.was[0] - value):
+    with_letters = [(term, value) for term, value in eq.values.terms(eq.left) if value.names()]
+    if len(with_letters) < 2 and eq.lin is not None and eq.new_lin is not None:
+        return  # the unknown is still on the left side
+    for term, value in with_letters:
+        if not eq.left_is(eq.was[0] - value):
             continue
         if eq.right_is(eq.was[1] + value):
             yield _sign_kept(eq, term)

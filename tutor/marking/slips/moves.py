@@ -45,9 +45,10 @@ from tutor.marking.slips.copying import copied_wrong
 from tutor.marking.slips.fitting import Fitting, fitting, one_number_changed
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.pairs import PairMove, pairs
+from tutor.marking.slips.plain import are_plain, leads_nowhere, leads_nowhere_across
 from tutor.marking.slips.run_on import run_on_slips
 from tutor.marking.slips.showing import changed_part
-from tutor.marking.slips.spots import Hit, Move, Spot, Values, exact, is_long, number_in, spots
+from tutor.marking.slips.spots import Hit, Move, Spot, Values, exact, is_long, number_in, spots, values_at
 from tutor.marking.slips.ways import ways_to_take_pi
 
 Sides = tuple[Expr, Expr]
@@ -105,7 +106,7 @@ _BALANCE_MOVES: tuple[BalanceMove, ...] = (
 def move_slips(known: Known, statement: Statement, setting: Setting) -> Iterator[Slip]:
     """Yield the wrong moves that turn something above, or a side of the line itself, into the line."""
     for way in ways_to_take_pi(known, statement, setting):
-        found = list(_in_way(known, statement, Values(way)))
+        found = list(_in_way(known, statement, values_at(statement, way)))
         yield from found
         if found:
             return
@@ -170,7 +171,10 @@ def _sides_in_order(was: Sides, now: Sides, values: Values) -> Iterator[tuple[Hi
             if one_number_changed(was[other], now[other]):
                 return  # nothing was done to both sides
     yield from _same_on_both(was, now, values)
+    plain = are_plain(was, values)
     for balance in balances(was, now, values):
+        if plain and leads_nowhere_across(balance):
+            continue
         for move in _BALANCE_MOVES:
             try:
                 for hit in move(balance):
@@ -272,15 +276,16 @@ def _opens_from(known: Known, side: Expr) -> bool:
 
 def _of_one_side(old: Expr, new: Expr, values: Values, *, alone: bool) -> Iterator[tuple[Hit, Span]]:
     """The wrong moves that turn one expression into another."""
-    if is_long(old) or is_long(new):
-        return
     now = values.of(new)
     was = values.of(old)
     if now is None or (was is not None and now.same(was)):
         return
+    nowhere = was is not None and leads_nowhere(old, was, now)
+    if not nowhere and (is_long(old) or is_long(new)):
+        return
     span: Span | None = None
     fits: Fitting | None = None
-    for spot in spots(old, now, values, plain=False):
+    for spot in () if nowhere else spots(old, now, values, plain=False):
         for hit in _hits_at(spot):
             fits = fits or fitting(old, new, values)
             if not fits.allows(hit.name, spot.node, number_in(spot.needed)):

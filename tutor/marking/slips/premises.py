@@ -38,6 +38,8 @@ def premise_slips(known: Known, line: Chain, setting: Setting) -> Iterator[Slip]
     base = known.base
     if base is None or len(line.rels) > MAX_LINKS or not all(rel.equates for rel in line.rels):
         return
+    if base.form() is not None:
+        return  # one unknown and nothing else: no formula
     found = places(base, setting, _lengths(known))
     if not found:
         return

@@ -12,9 +12,24 @@ from typing import NamedTuple
 
 from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import ONE, ZERO, DividedByZero, Mono, NotExact, Number, Ratio
-from tutor.line.tree import Abs, Add, Div, Expr, Measure, Mul, Name, Neg, Num, Percent, PiSign, Root
+from tutor.line.tree import (
+    Abs,
+    Add,
+    Div,
+    Expr,
+    Measure,
+    Mul,
+    Name,
+    Neg,
+    Num,
+    Percent,
+    PiSign,
+    Root,
+    Statement,
+)
 from tutor.line.walk import every
 from tutor.line.writing import write_expr, write_number
+from tutor.marking.deciding.memo import Memo
 
 MAX_TERMS = 8
 MAX_PARTS = 60
@@ -26,14 +41,18 @@ class Values:
 
     def __init__(self, setting: Setting) -> None:
         self.setting = setting
-        self._known: dict[int, tuple[Expr, Ratio | None]] = {}
+        self._known: dict[int, Ratio | None] = {}
+        self._kept: list[Expr] = []  # so that each place in memory stays that of its expression
+        self._terms: dict[int, list[tuple[Expr, Ratio]]] = {}
 
     def of(self, expr: Expr) -> Ratio | None:
         """Return the value of an expression, None where it has none that is exact."""
-        entry = self._known.get(id(expr))
-        if entry is None:
-            entry = self._known[id(expr)] = (expr, self._worked_out(expr))
-        return entry[1]
+        place = id(expr)
+        if place in self._known:
+            return self._known[place]
+        self._kept.append(expr)
+        value = self._known[place] = self._worked_out(expr)
+        return value
 
     def _worked_out(self, expr: Expr) -> Ratio | None:
         try:
@@ -41,10 +60,27 @@ class Values:
         except (NotExact, DividedByZero):
             return None
 
+    def terms(self, expr: Expr) -> list[tuple[Expr, Ratio]]:
+        """Return the terms of a side that have exact values, brackets around a sum opened."""
+        found = self._terms.get(id(expr))
+        if found is None:
+            self._kept.append(expr)
+            pairs = [(term, self.of(term)) for term in terms_of(expr)]
+            found = self._terms[id(expr)] = [(term, value) for term, value in pairs if value is not None]
+        return found
+
     def number(self, expr: Expr) -> Number | None:
         """Return the value of an expression if it is a rational number."""
         value = self.of(expr)
         return None if value is None else number_in(value)
+
+
+_AT: Memo[Values] = Memo()
+
+
+def values_at(statement: Statement, setting: Setting) -> Values:
+    """Return the values of what a line is searched with, the same ones for every search."""
+    return _AT.get(statement, setting, lambda _: Values(setting))
 
 
 def number_in(value: Ratio) -> Number | None:

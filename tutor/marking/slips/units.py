@@ -8,6 +8,7 @@ from tutor.line.meaning import Setting
 from tutor.line.poly import Number
 from tutor.line.tree import Bare, Chain, Expr, Measure, Name, Statement
 from tutor.line.walk import every, names_in, rebuilt
+from tutor.marking.deciding.facts import facts
 from tutor.marking.deciding.rounding import rounds_to
 from tutor.marking.deciding.state import Known
 from tutor.marking.slips.model import Slip
@@ -42,13 +43,20 @@ class _Pair:
 
 def unit_slips(known: Known, statement: Statement, setting: Setting) -> Iterator[Slip]:
     """Yield the wrong moves with units that give this very line."""
-    if not isinstance(statement, Chain | Bare):
+    if not isinstance(statement, Chain | Bare) or not _any_units(known, statement):
         return
     for pair in _pairs(known, statement):
         if isinstance(pair.old, Measure) and isinstance(pair.new, Measure):
             yield from _changed(pair.old, pair.new, pair)
         else:
             yield from _mixed(pair, setting)
+
+
+def _any_units(known: Known, statement: Statement) -> bool:
+    """Tell whether a unit stands in the line or in anything that it can have come from."""
+    lines = (line for _, line in known.above[-MAX_LINES:])
+    premises = () if known.base is None else known.base.premises
+    return any(facts(one).units for one in (statement, *lines, *premises))
 
 
 # -- where to look ----------------------------------------------------------------------

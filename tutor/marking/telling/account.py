@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from tutor.line.keys import expr_key
 from tutor.line.meaning import Setting
-from tutor.line.poly import DividedByZero, NotExact, Poly, Ratio
+from tutor.line.poly import DividedByZero, NotExact, Ratio
 from tutor.line.tree import Abs, Chain, Expr, Num, PlusMinus, Rel, Statement
 from tutor.line.walk import names_in
 from tutor.marking.deciding.everyday import Everyday, everyday, form_of
@@ -13,6 +13,7 @@ from tutor.marking.deciding.memo import Memo
 from tutor.marking.deciding.radicals import squared
 from tutor.marking.deciding.rounding import rounded_sides, rounds_to
 from tutor.marking.telling.kept import NOTHING, STAYED, Given, Side, kept_words, side_value, with_given
+from tutor.marking.telling.linear_moves import given_to_both, least_cost
 from tutor.marking.telling.moves import KEPT, Op
 from tutor.marking.telling.moving import op_like, own_op, shared_op
 from tutor.marking.telling.quoting import quoted
@@ -88,7 +89,7 @@ def account(above: Statement, line: Statement, setting: Setting, given: Given = 
     """
     if not (isinstance(above, Chain) and isinstance(line, Chain)):
         return None
-    plain = _one_everyday_move(above, line)
+    plain = _everyday_moves(above, line)
     if plain is not None:
         return plain
     old, new = _ends(above), _ends(line)
@@ -107,44 +108,32 @@ def account(above: Statement, line: Statement, setting: Setting, given: Given = 
     return replace(told, sign=sign) if sign else told
 
 
-def _one_everyday_move(above: Chain, line: Chain) -> Account | None:
-    """Return the account of the commonest step of all, None of any other.
+def _everyday_moves(above: Chain, line: Chain) -> Account | None:
+    """Return the account of the commonest steps of all, None of any other.
 
-    One term taken from both sides of a linear equation, or both multiplied by a number: it
-    can be seen from the coefficients, and would be told in the same words below.
+    From one linear equation to another with the same solution, both sides get the same, and
+    what they get can be seen from the coefficients. It would be told in the same words below.
     """
     old, new = everyday(above), everyday(line)
     if old is None or new is None or old.form != new.form or Rel.EQ not in (*above.rels, *line.rels):
         return None
-    op = _added_to_all(old, new) or _scaled_all(old, new)
+    op = given_to_both((old.left, old.right), (new.left, new.right), old.form.name)
     words = None if op is None else op.words()
-    if op is None or not words or op.cost:
+    if op is None or not words:
+        return None
+    if op.cost and _is_plainer_swapped(op, old, new):
         return None
     sides = [tuple(Side(side, None, None) for side in chain.sides) for chain in (above, line)]
     return Account((Move(words, True, False, op),) * 2, sides[0], sides[1], op)
 
 
-def _added_to_all(old: Everyday, new: Everyday) -> Op | None:
-    letters, numbers = new.left[1] - old.left[1], new.left[2] - old.left[2]
-    if (letters, numbers) != (new.right[1] - old.right[1], new.right[2] - old.right[2]):
-        return None
-    if bool(letters) == bool(numbers):
-        return None
-    return Op(first=Poly({((old.form.name, 1),): letters} if letters else {(): numbers}))
-
-
-def _scaled_all(old: Everyday, new: Everyday) -> Op | None:
-    pairs = [
-        (a, b)
-        for was, now in ((old.left, new.left), (old.right, new.right))
-        for a, b in zip(was[1:], now[1:], strict=True)
-    ]
-    before, after = next((a, b) for a, b in pairs if a)
-    factor = Fraction(after) / Fraction(before)
-    nothing = not any(old.left[1:]) or not any(old.right[1:])  # of 0 nobody can tell that it was doubled
-    if nothing or factor in (0, 1) or any(a * factor != b for a, b in pairs):
-        return None
-    return Op(factor=Ratio(Poly.number(factor)))
+def _is_plainer_swapped(op: Op, old: Everyday, new: Everyday) -> bool:
+    """Tell whether it may be less to say that the sides changed places first."""
+    with_letters = [bool(side[1]) for side in (old.left, old.right)]
+    if not all(with_letters) and with_letters == [bool(side[1]) for side in (new.left, new.right)]:
+        return False
+    turned = least_cost((old.right, old.left), (new.left, new.right))
+    return turned is not None and 2 * turned + 1 < 2 * op.cost
 
 
 def _ends(chain: Chain) -> Chain | None:

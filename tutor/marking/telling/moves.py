@@ -7,9 +7,9 @@ where it gives exactly the new value.
 
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property
+from functools import cached_property, lru_cache
 
-from tutor.line.poly import ONE, Number, Poly, Ratio
+from tutor.line.poly import ONE, Mono, Number, Poly, Ratio
 from tutor.line.writing import write_number, write_poly
 
 MOST_LETTERS = 16
@@ -103,7 +103,13 @@ def _parts(amount: Poly, sign: int) -> list[str]:
     """Return the terms of one sign, letters first, written without it."""
     terms = [(mono, value) for mono, value in amount.terms.items() if value * sign > 0]
     terms.sort(key=lambda term: term[0] == ())
-    return [write_poly(Poly({mono: -value if value < 0 else value})) for mono, value in terms]
+    return [_written(mono, -value if value < 0 else value) for mono, value in terms]
+
+
+# The amounts of school work are few, and each is written for many lines.
+@lru_cache(maxsize=1024)
+def _written(mono: Mono, size: Number) -> str:
+    return write_poly(Poly({mono: size}))
 
 
 def said_factor(factor: Ratio) -> str | None:
@@ -120,6 +126,7 @@ def said_factor(factor: Ratio) -> str | None:
     return None
 
 
+@lru_cache(maxsize=1024)
 def _said_number(value: Fraction) -> str | None:
     if value in (0, 1):
         return None

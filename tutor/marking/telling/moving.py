@@ -21,9 +21,9 @@ def shared_op(before: Sequence[Ratio], after: Sequence[Ratio]) -> Op | None:
     pairs = list(zip(before, after, strict=True))
     added = None if any(same) else _shared_sum(pairs)
     if added is not None and (len(added.terms) == 1 or all(_degree(mono) <= 1 for mono in added.terms)):
-        return _if_said(Op(first=added))
+        return if_said(Op(first=added))
     found = _shared_factor(pairs) or _in_two(before, after) or _shared_power(pairs)
-    return found if found is not None or added is None else _if_said(Op(first=added))
+    return found if found is not None or added is None else if_said(Op(first=added))
 
 
 def _shared_sum(pairs: list[tuple[Ratio, Ratio]]) -> Poly | None:
@@ -40,7 +40,7 @@ def _shared_factor(pairs: list[tuple[Ratio, Ratio]]) -> Op | None:
     factor = factor_between(*told[0])
     if factor is None or not all((old * factor).same(new) for old, new in pairs):
         return None
-    return _if_said(Op(factor=factor))
+    return if_said(Op(factor=factor))
 
 
 def _in_two(before: Sequence[Ratio], after: Sequence[Ratio]) -> Op | None:
@@ -57,10 +57,14 @@ def _in_two(before: Sequence[Ratio], after: Sequence[Ratio]) -> Op | None:
 def two_moves(old: Poly, new: Poly, factor: Fraction) -> Op | None:
     """Return the move of adding and of scaling by ``factor``, in the order with the plainer numbers."""
     times = Ratio(Poly.number(factor))
-    first, last = new.scaled(1 / factor) - old, new - old.scaled(factor)
+    first = new.scaled(1 / factor) - old
     if not first:
-        return _if_said(Op(factor=times))
-    ways = [Op(first=first, factor=times), Op(factor=times, last=last)]
+        return if_said(Op(factor=times))
+    before = Op(first=first, factor=times)
+    if _is_whole(first) and before.words():
+        return before
+    last = new - old.scaled(factor)
+    ways = [before, Op(factor=times, last=last)]
     if _is_whole(last) and not _is_whole(first):
         ways.reverse()
     return next((way for way in ways if way.words()), None)
@@ -100,7 +104,8 @@ def _to_power(base: Ratio, power: int, result: Ratio) -> bool:
         return False
 
 
-def _if_said(op: Op) -> Op | None:
+def if_said(op: Op) -> Op | None:
+    """Return a move that there are words for, None where it is too much to say."""
     return op if op.words() else None
 
 
@@ -120,8 +125,11 @@ def _scale(old: Poly, new: Poly) -> Fraction | None:
     mono = next(iter(old.terms))
     if mono not in new.terms:
         return None
-    factor = Fraction(new.terms[mono]) / old.terms[mono]
-    return factor if old.scaled(factor) == new else None
+    above, below = new.terms[mono], old.terms[mono]
+    for other, value in old.terms.items():
+        if new.terms.get(other, 0) * below != value * above:
+            return None
+    return Fraction(above) / below
 
 
 def factor_between(old: Ratio, new: Ratio) -> Ratio | None:
@@ -186,6 +194,9 @@ def _degree(mono: Mono) -> Number:
 
 
 def _by_scale(old: Ratio, new: Ratio) -> Op | None:
+    if old.below == ONE == new.below:
+        number = _scale(old.above, new.above)  # the terms are independent: no other number can do it
+        return None if number is None else Op(factor=Ratio(Poly.number(number)))
     if old.names() != new.names() and not old.below.names():
         return None
     factor = factor_between(old, new)

@@ -82,8 +82,10 @@ def _two_lines_together(known: Known, statement: Statement, setting: Setting) ->
     """``x + y = 5`` and ``x − y = 1`` give ``2x = 6``: one line added to another, or taken from it."""
     if not isinstance(statement, Chain) or len(statement.sides) != 2 or not statement.rels[0].equates:
         return ""
-    wanted = [side_value(side, setting) for side in statement.sides]
     lines = [line for line in islice(_candidates(known), _MOST_LINES) if len(line[0].sides) == 2]
+    if len(lines) < 2:
+        return ""
+    wanted = [side_value(side, setting) for side in statement.sides]
     for (one, _, first), (other, _, second) in permutations(lines, 2):
         here = [side_value(side, setting) for side in one.sides]
         there = [side_value(side, setting) for side in other.sides]
@@ -100,14 +102,14 @@ def told_against(known: Known, statement: Statement, setting: Setting) -> Pair |
     """Return the line above with the plainest account; of equally plain ones, the last."""
     if not isinstance(statement, Chain):
         return None
-    names = names_in(*statement.sides)
+    names = statement_names(statement)
     given: dict[str, Ratio] | None = None
     best: Pair | None = None
     best_cost = 0
     for back, (above, source, index) in enumerate(_candidates(known)):
         if back >= _MOST_LINES and best is not None:
             break
-        others = names_in(*above.sides)
+        others = statement_names(above)
         if names != others:
             given = given_values(known, setting) if given is None else given
             alone = (names ^ others) & set(given)

@@ -59,7 +59,7 @@ def why_breaks(known: Known, statement: Statement, found: Found) -> Why:
     if why is None:
         why = _by_both_sides(known, statement, pair)
     told = "" if pair is None or not pair.tells else str(pair.account)
-    return replace(why, span=inside(statement, why.span), account=told)
+    return Why(why.reason, why.message, inside(statement, why.span), told, why.slip)
 
 
 def _both_at_once(known: Known, statement: Statement) -> Why | None:

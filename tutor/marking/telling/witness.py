@@ -179,6 +179,9 @@ def asked_for(known: Known, value: Fraction, setting: Setting) -> bool:
     """Tell whether a value is one that the problem settles: an answer, now or later."""
     if known.base is None:
         return False
+    form = known.base.form()
+    if form is not None and form.rel is Rel.EQ and form.name not in known.base.positive:
+        return value == form.bound
     try:
         values = known.base.ground(setting).values().values()
     except (NotExact, DividedByZero):
