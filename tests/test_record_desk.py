@@ -9,6 +9,7 @@ import threading
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
+from typing import cast
 
 import pytest
 from hypothesis import given, settings
@@ -20,12 +21,14 @@ from tutor.marking.verdict import Verdict
 from tutor.quantity.pi import Pi
 from tutor.record.desk import LONGEST_LINE, Desk, open_desk
 from tutor.record.glance import Glance, glance
-from tutor.record.ledger import open_lesson, problem_keys, task_key
+from tutor.record.keys import task_key
+from tutor.record.ledger import open_lesson, problem_keys
 from tutor.record.state import Action, Status
 from tutor.record.store import Store, open_store
 
 TREE = Path(__file__).resolve().parent.parent
 LESSON = lesson_of(EQUATION, HOOP, BANNER)
+HOOP_TASK = cast(Task, HOOP.task)
 
 
 def opened_at(path: Path) -> Store:
@@ -238,7 +241,7 @@ def test_a_missed_problem_is_worked_again_with_every_step(desk: Desk) -> None:
     assert list(desk.state.open_corrections) == [1]
     assert desk.start_correction(1).sentence == ""
     state = desk.state.problems[1]
-    assert state.current.working.task == replace(HOOP.task, every_step=True)
+    assert state.current.working.task == replace(HOOP_TASK, every_step=True)
     assert [line.text for line in state.first.working.lines] == ["formula", "bad sub", "answer cm"]
     do(desk, "answer cm")
     assert here(desk) is Status.CORRECTING and "still asked for" in desk.finish().sentence
@@ -507,7 +510,7 @@ def test_in_a_changed_lesson_the_same_problems_go_on_and_others_begin_anew(desk:
     do(desk, "one", "answer")
     desk.go_to(1)
     do(desk, "formula")
-    changed = replace(HOOP, task=replace(HOOP.task, formulas=("C = pi d",)))
+    changed = replace(HOOP, task=replace(HOOP_TASK, formulas=("C = pi d",)))
     edition = lesson_of(BANNER, replace(EQUATION, ask="Typo mended", line=7), changed, text="two")
     later, sentence = open_desk(store, edition, begin)
     assert later is not None and "has changed" in sentence

@@ -13,6 +13,7 @@ from record_marker import BANNER, EQUATION, HOOP, begin, lesson_of
 from tutor.lesson.model import Problem
 from tutor.marking.hint_stage import Hint, HintStage
 from tutor.marking.task import Task
+from tutor.record.asked import AS_USUAL, Terms
 from tutor.record.ledger import Event, Kind
 from tutor.record.replay import History, apply, blank
 from tutor.record.state import (
@@ -30,13 +31,13 @@ from tutor.record.state import (
 TREE = Path(__file__).resolve().parent.parent
 
 
-def worked(*steps: str, problem: Problem = EQUATION) -> History:
+def worked(*steps: str, problem: Problem = EQUATION, terms: Terms = AS_USUAL) -> History:
     """Return the work after ``steps``, each a line or one of the other events.
 
     These are written ``/strike 1``, ``/appeal 0``, ``/take back``, ``/correct``, ``/close done``,
     ``/hint line``.
     """
-    history = blank(problem, 1, begin)
+    history = blank(problem, 1, begin, terms)
     for number, step in enumerate(steps, start=1):
         history = apply(history, _event(history, step, number), begin)
     return history

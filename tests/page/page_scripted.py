@@ -12,9 +12,10 @@ from tutor.figure.kinds import draw
 from tutor.figure.terminal import to_terminal
 from tutor.lesson.model import Lesson, Problem
 from tutor.marking.hint_stage import Hint, HintStage
-from tutor.marking.task import Task
+from tutor.marking.task import AnyTask, Task
 from tutor.marking.verdict import Mark, Reason, Step, UnitsState, Verdict
-from tutor.marking.working import Progress, ReadAs, StepState, Working, WorkLine
+from tutor.marking.work import Work
+from tutor.marking.working import Progress, ReadAs, StepState, WorkLine
 from tutor.page.desk_source import DeskLike, Rooms
 from tutor.record.desk import open_desk
 
@@ -123,7 +124,7 @@ _HINTS = {
 }
 
 
-def scripted_hint(_working: Working, stage: HintStage) -> Hint | None:
+def scripted_hint(_working: Work, stage: HintStage) -> Hint | None:
     """Point into ``47.1 = 6.28r``, wherever the student is."""
     return _HINTS[stage]
 
@@ -136,8 +137,8 @@ class ScriptedRooms(Rooms):
         self.before_mark = before_mark
 
     def open(self, lesson: Lesson) -> tuple[DeskLike | None, str]:
-        def begin(task: Task) -> Working:
-            return cast(Working, ScriptedWorking(task, before_mark=lambda: self.before_mark()))
+        def begin(task: AnyTask) -> Work:
+            return cast(Work, ScriptedWorking(cast(Task, task), before_mark=lambda: self.before_mark()))
 
         assert self._store is not None
         return open_desk(self._store, lesson, begin, scripted_hint)

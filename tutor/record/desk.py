@@ -12,6 +12,7 @@ from tutor.marking.hint_stage import HintStage
 from tutor.marking.verdict import Mark, Verdict
 from tutor.marking.work import begin as begin_work
 from tutor.record import ledger, sentences
+from tutor.record.asked import Terms
 from tutor.record.helping import Helper, engine_hint, hint_from
 from tutor.record.ledger import Event, Kind, Opened
 from tutor.record.replay import Begin, History, add_line, apply, replay
@@ -36,11 +37,16 @@ LONGEST_LINE = 2_000
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """What came of one action: the new state, the mark of a line, what to tell the student or ""."""
+    """What came of one action: the new state, the mark of a line, what to tell the student or "".
+
+    ``taken``: a line that was handed in is a line of work now. Where the marks come at the end
+    ``mark`` is None for it; a line that cannot be read has its mark there too.
+    """
 
     state: LessonState
     mark: Mark | None
     sentence: str
+    taken: bool = False
 
 
 def open_desk(
@@ -59,12 +65,13 @@ def open_desk(
     written, sentence = ledger.read_work(store, opened.problems)
     if written is None:
         return None, sentence
+    terms = Terms(lesson.settings, opened.seed)
     histories = tuple(
-        replay(problem, row, written.events, written.drafts.get(row, ledger.Draft()), begin)
-        for problem, row in zip(lesson.problems, opened.problems, strict=True)
+        replay(problem, row, written.events, written.drafts.get(row, ledger.Draft()), begin, terms)
+        for problem, row in zip(opened.lesson.problems, opened.problems, strict=True)
     )
     current = opened.problems.index(written.last_visited) if written.last_visited else 0
-    desk = Desk(store, lesson, opened, histories, current, begin, helper)
+    desk = Desk(store, opened, histories, current, begin, helper)
     sentence = desk.catch_up(written.standings)
     return (None, sentence) if sentence else (desk, sentences.CHANGED if opened.changed else "")
 
@@ -79,7 +86,6 @@ class Desk:
     def __init__(
         self,
         store: Store,
-        lesson: Lesson,
         opened: Opened,
         histories: tuple[History, ...],
         current: int,
@@ -87,14 +93,14 @@ class Desk:
         helper: Helper,
     ) -> None:
         self._store = store
-        self._lesson = lesson
+        self._lesson = opened.lesson
         self._opened = opened
         self._histories = histories
         self._begin = begin
         self._helper = helper
         self._warned: Attempt | None = None  # as it was when the student was told what a line costs
         self._lock = threading.RLock()
-        self._state = decide_lesson(lesson, tuple(h.state for h in histories), current)
+        self._state = decide_lesson(opened.lesson, tuple(h.state for h in histories), current)
 
     @property
     def state(self) -> LessonState:
@@ -121,16 +127,17 @@ class Desk:
                 return self._told(sentence)
             working = history.attempt.working.submit(text)
             mark = working.lines[-1].mark
-            if mark.verdict is Verdict.UNREAD:
-                after = replace(history, draft=text)
-            else:
-                after = replace(add_line(history, line, working), draft="")
+            taken = mark.verdict is not Verdict.UNREAD
+            grown = add_line(history, line, working) if taken else history
+            after = replace(grown, draft="" if taken else text)
             sentence = self._keep(here, after, also=lambda link: ledger.add_verdict(link, line, mark))
             if sentence:
                 # Without its verdict on the disk it is no line of work; at the next opening it is in the box.
                 self._show(here, replace(history, draft=text), here)
                 return self._told(sentence)
-            return Outcome(self._state, mark, self._after_line(mark))
+            if taken and self._here.current.hidden:
+                return Outcome(self._state, None, "", taken)
+            return Outcome(self._state, mark, self._after_line(mark), taken)
 
     def strike(self, index: int) -> Outcome:
         """Strike out line ``index`` of the current attempt; it stays visible."""
@@ -166,7 +173,8 @@ class Desk:
         """
         with self._lock:
             if Action.HINT not in self._here.actions:
-                return self._told(sentences.not_now(Action.HINT))
+                hints = self._lesson.settings.hints
+                return self._told(sentences.not_now(Action.HINT) if hints else sentences.WITHOUT_HINTS)
             attempt = self._here.current
             found = hint_from(self._helper, self._here.attempts)
             if found is None:
@@ -191,7 +199,7 @@ class Desk:
             outcome = self._do(Action.FINISH, self._closing(self._state.current, status))
             if outcome.sentence:
                 return outcome
-            return self._told(sentences.closed(self._here.status, self._state))
+            return self._told(sentences.closed(self._here, self._state))
 
     def go_to(self, problem: int) -> Outcome:
         """Go to another problem; one that is complete is closed on leaving."""
@@ -224,7 +232,8 @@ class Desk:
                 missed = missed_as(history.attempt) or Status.MISSED
                 left_as = missed if history.attempt.number == 0 else Status.CORRECTING
                 events.append(self._closing(problem, left_as))
-            events.append(Event(Kind.CORRECT, history.row, len(history.sheets)))
+            numbers = self._lesson.settings.corrections.value
+            events.append(Event(Kind.CORRECT, history.row, len(history.sheets), text=numbers))
             if problem != self._state.current:
                 events.append(Event(Kind.GO, history.row, len(history.sheets)))
             after = replace(self._with(problem, *events), draft="")
@@ -275,7 +284,7 @@ class Desk:
 
     def _can_close_unasked(self) -> bool:
         attempt = self._here.current
-        return attempt.complete and not attempt.closed
+        return attempt.complete and not attempt.closed and not attempt.hidden
 
     def _about_line(self, kind: Kind, index: int) -> Event:
         history = self._histories[self._state.current]

@@ -1,9 +1,9 @@
 """How a lesson stands, read off the record without marking a line: for a shelf that opens at once."""
 
 import sqlite3
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-from tutor.lesson.model import Lesson
+from tutor.lesson.model import Lesson, Problem
 from tutor.record import ledger
 from tutor.record.state import Status
 from tutor.record.store import Store
@@ -11,10 +11,15 @@ from tutor.record.store import Store
 
 @dataclass(frozen=True, slots=True)
 class Glance:
-    """One lesson at a glance: a status for each problem, and the problem the student is at."""
+    """One lesson at a glance: a status for each problem, and the problem the student is at.
+
+    ``problems`` are those of the student; of a review that was never opened they are not drawn
+    yet, so they are somebody's.
+    """
 
     statuses: tuple[Status, ...]
     current: int
+    problems: tuple[Problem, ...] = field(default=(), compare=False, repr=False)
 
     @property
     def begun(self) -> bool:
@@ -38,10 +43,11 @@ def glance(store: Store, lesson: Lesson) -> tuple[Glance | None, str]:
 
 
 def _glance(link: sqlite3.Connection, lesson: Lesson) -> Glance:
-    book = ledger.find_book(link, lesson)
-    rows = tuple(ledger.find_problem(link, book, key) for key in ledger.problem_keys(lesson.problems))
+    found = ledger.find_lesson(link, lesson)
+    problems = found.lesson.problems
+    rows = tuple(ledger.find_problem(link, found.book, key) for key in ledger.problem_keys(problems))
     recorded = ledger.read_standings(link, rows)
     by_text = {status.value: status for status in Status}
     statuses = tuple(by_text.get(recorded.get(row, ""), Status.UNTOUCHED) for row in rows)
     visited = ledger.last_visited(link, rows)
-    return Glance(statuses, rows.index(visited) if visited else 0)
+    return Glance(statuses, rows.index(visited) if visited else 0, problems)

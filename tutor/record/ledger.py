@@ -1,7 +1,5 @@
 """What is written in a record and read from it, as values; nothing is decided here."""
 
-import dataclasses
-import json
 import secrets
 import sqlite3
 from collections import Counter
@@ -12,9 +10,9 @@ from pathlib import PurePath
 
 from tutor.lesson.model import Lesson, Problem
 from tutor.marking.hint_stage import Hint, HintStage
-from tutor.marking.task import AnyTask
 from tutor.marking.verdict import Mark, Verdict
 from tutor.record import schema, trouble
+from tutor.record.keys import problem_key
 from tutor.record.state import Status
 from tutor.record.store import Store, now, storable
 
@@ -38,8 +36,9 @@ class Event:
 
     ``line``: the id of the LINE that a strike, a take-back or an appeal is about, or that was the
     last one when a hint was asked for; else 0. ``text``: the raw line of a LINE, the status a
-    CLOSE came to. ``verdict``: what was recorded of a LINE; "" where the program ended before it
-    was marked. ``hint``: what was said at a HINT.
+    CLOSE came to, which numbers a CORRECT is worked on ("": the same ones). ``verdict``: what was
+    recorded of a LINE; "" where the program ended before it was marked. ``hint``: what was said
+    at a HINT.
     """
 
     kind: Kind
@@ -69,14 +68,28 @@ class Draft:
 class Opened:
     """A lesson as it stands in the record.
 
-    ``problems``: a row for each problem, in the lesson's order. ``changed``: this is a new
-    edition and there is work under an earlier one.
+    ``lesson``: with the numbers of this student, drawn from ``seed``. ``problems``: a row for each
+    of its problems, in order. ``changed``: this is a new edition and there is work under an
+    earlier one.
     """
 
     edition: int
+    lesson: Lesson
     problems: tuple[int, ...]
     seed: int
     changed: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A lesson looked up in a record, which stays as it is.
+
+    ``book`` is its row, 0 where it was never opened; then ``lesson`` has the numbers of nobody.
+    """
+
+    book: int
+    lesson: Lesson
+    seed: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,17 +106,6 @@ class Written:
     last_visited: int
 
 
-def task_key(task: AnyTask) -> str:
-    """Return ``task`` as text, the same for equal tasks on every machine and release.
-
-    Fields that hold their default are left out, so a field that a later release adds does
-    not make every old problem look changed.
-    """
-    fields = dataclasses.fields(task)
-    changed = {f.name: getattr(task, f.name) for f in fields if getattr(task, f.name) != f.default}
-    return json.dumps(changed, ensure_ascii=False, sort_keys=True, default=lambda member: member.value)
-
-
 def open_lesson(store: Store, lesson: Lesson) -> tuple[Opened | None, str]:
     """Find the lesson in the record, or enter it with its text and a seed of its own.
 
@@ -117,7 +119,7 @@ def _open_lesson(link: sqlite3.Connection, lesson: Lesson) -> Opened:
     found = _find_edition(link, lesson)
     if found is not None:
         book, edition = found
-        return Opened(edition, _enter_problems(link, book, lesson.problems), _seed(link, book), False)
+        return _opened(link, lesson, book, edition, changed=False)
     book = _enter_book(link, lesson)
     edition = _insert(
         link,
@@ -129,7 +131,27 @@ def _open_lesson(link: sqlite3.Connection, lesson: Lesson) -> Opened:
         "WHERE edition.book = ? AND event.kind = 'line'",
         (book,),
     ).fetchone()[0]
-    return Opened(edition, _enter_problems(link, book, lesson.problems), _seed(link, book), worked > 0)
+    return _opened(link, lesson, book, edition, changed=worked > 0)
+
+
+def _opened(link: sqlite3.Connection, lesson: Lesson, book: int, edition: int, *, changed: bool) -> Opened:
+    found = _drawn(link, lesson, book)
+    rows = _enter_problems(link, book, found.lesson.problems)
+    return Opened(edition, found.lesson, rows, found.seed, changed)
+
+
+def find_lesson(link: sqlite3.Connection, lesson: Lesson) -> Found:
+    """Look a lesson up in a record, with the numbers that its student has."""
+    return _drawn(link, lesson, find_book(link, lesson))
+
+
+def _drawn(link: sqlite3.Connection, lesson: Lesson, book: int) -> Found:
+    from tutor.lesson.fresh import SAMPLE_SEED, drawn  # heavy: it reads and solves problems
+
+    if not book:
+        return Found(0, lesson, SAMPLE_SEED)
+    seed = int(link.execute("SELECT seed FROM book WHERE id = ?", (book,)).fetchone()[0])
+    return Found(book, drawn(lesson, seed), seed)
 
 
 def _file_name(lesson: Lesson) -> str:
@@ -144,10 +166,6 @@ def _find_edition(link: sqlite3.Connection, lesson: Lesson) -> tuple[int, int] |
         (lesson.fingerprint, _file_name(lesson)),
     ).fetchone()
     return row
-
-
-def _seed(link: sqlite3.Connection, book: int) -> int:
-    return int(link.execute("SELECT seed FROM book WHERE id = ?", (book,)).fetchone()[0])
 
 
 def find_book(link: sqlite3.Connection, lesson: Lesson) -> int:
@@ -175,11 +193,11 @@ _NEW_PROBLEM = "INSERT INTO problem (book, name, task, nth) VALUES (?, ?, ?, ?)"
 
 
 def problem_keys(problems: Iterable[Problem]) -> tuple[tuple[str, str, int], ...]:
-    """Return what each problem is known by: its name, its task, and which of equal ones it is."""
+    """Return what each problem is known by: its name, its key, and which of equal ones it is."""
     seen: Counter[tuple[str, str]] = Counter()
     keys = []
     for problem in problems:
-        key = (storable(problem.name), storable(task_key(problem.task)))
+        key = (storable(problem.name), storable(problem_key(problem)))
         seen[key] += 1
         keys.append((*key, seen[key]))
     return tuple(keys)
@@ -250,6 +268,12 @@ def read_standings(link: sqlite3.Connection, problems: tuple[int, ...]) -> dict[
         f"SELECT problem, status FROM standing WHERE problem IN ({marks}) ORDER BY id", problems
     )
     return dict(rows)
+
+
+def standings_of(link: sqlite3.Connection, problem: int) -> tuple[str, ...]:
+    """Return every status that a problem had, the newest last."""
+    rows = link.execute("SELECT status FROM standing WHERE problem = ? ORDER BY id", (problem,))
+    return tuple(status for (status,) in rows)
 
 
 def last_visited(link: sqlite3.Connection, problems: tuple[int, ...]) -> int:

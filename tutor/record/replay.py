@@ -6,10 +6,11 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, TypeAlias, assert_never
 
-from tutor.lesson.model import Problem
+from tutor.lesson.model import Numbers, Problem
 from tutor.marking.hint_stage import HintStage
-from tutor.marking.task import AnyTask, Task
+from tutor.marking.task import AnyTask
 from tutor.marking.verdict import Verdict
+from tutor.record.asked import AS_USUAL, Terms, asked_at, numbers_of
 from tutor.record.ledger import Draft, Event, Kind
 from tutor.record.state import Attempt, Hinted, ProblemState, Status, decide
 
@@ -30,13 +31,18 @@ class Sheet:
 
 @dataclass(frozen=True, slots=True)
 class History:
-    """All the work at one problem. ``row`` is the problem's row in the record."""
+    """All the work at one problem. ``row`` is the problem's row in the record.
+
+    ``worked``: the event of the last line that was handed in here.
+    """
 
     problem: Problem
     row: int
     sheets: tuple[Sheet, ...]
+    terms: Terms = AS_USUAL
     took_back: bool = False
     draft: str = ""
+    worked: int = 0
 
     @property
     def attempt(self) -> Attempt:
@@ -46,20 +52,27 @@ class History:
     @property
     def state(self) -> ProblemState:
         """Return what this work comes to."""
-        return decide(self.problem, tuple(sheet.attempt for sheet in self.sheets), self.draft)
+        return decide(self.problem, tuple(sheet.attempt for sheet in self.sheets), self.draft, self.worked)
 
 
-def blank(problem: Problem, row: int, begin: Begin) -> History:
+def blank(problem: Problem, row: int, begin: Begin, terms: Terms = AS_USUAL) -> History:
     """Return the history of a problem that was never touched."""
-    return History(problem, row, (Sheet(Attempt(0, begin(problem.task))),))
+    return History(problem, row, (_sheet(problem, terms, 0, Numbers.SAME, begin),), terms)
 
 
-def replay(problem: Problem, row: int, events: Iterable[Event], draft: Draft, begin: Begin) -> History:
+def _sheet(problem: Problem, terms: Terms, number: int, numbers: Numbers, begin: Begin) -> Sheet:
+    asked = asked_at(problem, terms, number, numbers)
+    return Sheet(Attempt(number, begin(asked.task), asked, terms.settings))
+
+
+def replay(
+    problem: Problem, row: int, events: Iterable[Event], draft: Draft, begin: Begin, terms: Terms = AS_USUAL
+) -> History:
     """Return the work as it was left. ``events`` may hold those of other problems too.
 
     A line that was on the disk but not yet marked when the program ended is back in the box.
     """
-    history = blank(problem, row, begin)
+    history = blank(problem, row, begin, terms)
     in_box = draft.text
     for event in events:
         if event.problem != row:
@@ -86,9 +99,9 @@ def apply(history: History, event: Event, begin: Begin) -> History:
             return add_line(history, event.id, history.attempt.working.submit(event.text))
         case Kind.STRIKE | Kind.APPEAL:
             sheet = history.sheets[-1]
-            return (
-                _on_line(history, event, sheet.ids.index(event.line)) if event.line in sheet.ids else history
-            )
+            if event.line not in sheet.ids:
+                return history
+            return _on_line(history, event, sheet.ids.index(event.line), begin)
         case Kind.TAKE_BACK:
             before = history.sheets[-1].before
             if before is None:
@@ -97,7 +110,9 @@ def apply(history: History, event: Event, begin: Begin) -> History:
         case Kind.CLOSE:
             return _close(history, event.text)
         case Kind.CORRECT:
-            return _begin_correction(history, begin)
+            number = len(history.sheets)
+            sheet = _sheet(history.problem, history.terms, number, numbers_of(event.text), begin)
+            return replace(history, sheets=(*history.sheets, sheet))
         case Kind.HINT:
             return _give_hint(history, event)
         case Kind.GO:
@@ -110,15 +125,17 @@ def add_line(history: History, line: int, working: Work) -> History:
     """Return the work with the last line of ``working`` added, whose event is ``line``."""
     sheet = history.sheets[-1]
     attempt = sheet.attempt
-    verdict = working.lines[-1].mark.verdict
-    counts = verdict is Verdict.BREAKS and not attempt.answered
-    broken = frozenset(i for i in attempt.broken if not _was_put_right(attempt.working, working, i))
-    if counts:
-        broken |= {len(working.lines) - 1}
     can_take_back = not history.took_back
-    grown = replace(attempt, working=working, broken=broken, can_take_back=can_take_back, hint=None)
+    grown = replace(_grown(attempt, working), can_take_back=can_take_back, hint=None)
     before = None if history.took_back else Sheet(replace(attempt, can_take_back=False), sheet.ids)
-    return _put(history, Sheet(grown, (*sheet.ids, line), before))
+    return _put(replace(history, worked=line), Sheet(grown, (*sheet.ids, line), before))
+
+
+def _grown(attempt: Attempt, working: Work) -> Attempt:
+    """Return the attempt with the last line of ``working``, and which lines broke."""
+    counts = working.lines[-1].mark.verdict is Verdict.BREAKS and not attempt.answered
+    broken = frozenset(i for i in attempt.broken if not _was_put_right(attempt.working, working, i))
+    return replace(attempt, working=working, broken=broken | {len(working.lines) - 1} if counts else broken)
 
 
 def _was_put_right(before: Work, after: Work, index: int) -> bool:
@@ -130,14 +147,28 @@ def _was_put_right(before: Work, after: Work, index: int) -> bool:
     return verdicts[0] is Verdict.BREAKS and verdicts[1] is not Verdict.BREAKS
 
 
-def _on_line(history: History, event: Event, index: int) -> History:
+def _on_line(history: History, event: Event, index: int, begin: Begin) -> History:
     sheet = history.sheets[-1]
     attempt = replace(sheet.attempt, can_take_back=False)
     if event.kind is Kind.STRIKE:
         attempt = replace(attempt, working=attempt.working.strike(index), hint=None)
+        if attempt.hidden:
+            attempt = replace(attempt, broken=_broken_on_the_page(attempt, begin))
     else:
         attempt = replace(attempt, appealed=attempt.appealed | {index})
     return _put(history, Sheet(attempt, sheet.ids))
+
+
+def _broken_on_the_page(attempt: Attempt, begin: Begin) -> frozenset[int]:
+    """Return the lines that break if the page is read as it stands, without what was struck out.
+
+    Nobody was told yet how the lines are marked, so one that a student struck out was mended unaided.
+    """
+    kept = [index for index, line in enumerate(attempt.working.lines) if not line.struck]
+    again = replace(attempt, working=begin(attempt.problem.task), broken=frozenset())
+    for index in kept:
+        again = _grown(again, again.working.submit(attempt.working.lines[index].text))
+    return frozenset(kept[place] for place in again.broken)
 
 
 def _give_hint(history: History, event: Event) -> History:
@@ -161,15 +192,6 @@ def _close(history: History, text: str) -> History:
     closed_as = next((status for status in Status if status.value == text), None)
     attempt = replace(sheet.attempt, closed=True, closed_as=closed_as, can_take_back=False, hint=None)
     return _put(history, Sheet(attempt, sheet.ids))
-
-
-def _begin_correction(history: History, begin: Begin) -> History:
-    """The whole problem again, on the same numbers, with every step asked for (DESIGN 8)."""
-    task = history.problem.task
-    if isinstance(task, Task):
-        task = replace(task, every_step=True)
-    fresh = Sheet(Attempt(len(history.sheets), begin(task)))
-    return replace(history, sheets=(*history.sheets, fresh))
 
 
 def _put(history: History, sheet: Sheet) -> History:

@@ -2,8 +2,9 @@
 
 from typing import assert_never
 
+from tutor.marking.task import Task
 from tutor.marking.verdict import Step
-from tutor.record.state import Action, LessonState, Status
+from tutor.record.state import Action, LessonState, ProblemState, Status
 
 EMPTY_LINE = "Type a line first, then press Enter."
 TOO_LONG = "That is too long for one line. Split it, and hand in one step at a time."
@@ -17,6 +18,7 @@ CHANGED = (
 )
 ASK_YOUR_TEACHER = "That was the third try. Ask your teacher about this one; you may go on for now."
 NO_HINT = "There is no hint for this line. Read the question once more, or ask your teacher."
+WITHOUT_HINTS = "There are no hints in this lesson. Look at your last line once more, or ask your teacher."
 LINE_SHOWN = "That is the next line. Type it in the box, and look why it follows."
 LESSON_DONE = "That was the last one. Every problem is finished and nothing is left to correct."
 
@@ -56,17 +58,17 @@ def before_the_line(*, correcting: bool) -> str:
     return f"The next hint shows the line; {back}. Ask once more to see it."
 
 
-def closed(status: Status, lesson: LessonState) -> str:
-    """Return what to say when an attempt was closed and the problem stands at ``status``."""
-    if lesson.done and status is not Status.PROVISIONAL:
+def closed(problem: ProblemState, lesson: LessonState) -> str:
+    """Return what to say when an attempt at ``problem`` was closed."""
+    if lesson.done and problem.status is not Status.PROVISIONAL:
         return LESSON_DONE
-    match status:
+    match problem.status:
         case Status.DONE:
             return "This problem is finished."
         case Status.MISSED | Status.CORRECTING:
-            return "A line broke here, so this problem waits for you: work it once more with all its steps."
+            return f"{why_missed(problem)}, so this problem waits for you: {_again(problem)}."
         case Status.SHOWN:
-            return "A line was shown here, so this problem waits for you: work it once more by yourself."
+            return f"{why_missed(problem)}, so this problem waits for you: work it once more by yourself."
         case Status.CORRECTED:
             return "This correction is finished."
         case Status.PROVISIONAL:
@@ -74,7 +76,20 @@ def closed(status: Status, lesson: LessonState) -> str:
         case Status.UNTOUCHED | Status.BEGUN:
             return ""
         case _:
-            assert_never(status)
+            assert_never(problem.status)
+
+
+def why_missed(problem: ProblemState) -> str:
+    """Return why a problem waits for its correction, as the beginning of a sentence."""
+    if problem.status is Status.SHOWN:
+        return "A line was shown here"
+    return "A line broke here" if problem.first.faults else "Not all that is asked for stands here"
+
+
+def _again(problem: ProblemState) -> str:
+    if not isinstance(problem.problem.task, Task):
+        return "work it once more"
+    return "work it once more with all its steps"
 
 
 def step_word(step: Step, *, measured: bool) -> str:

@@ -7,51 +7,22 @@ the room that decides lines.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
-from typing import TYPE_CHECKING, assert_never
+from typing import assert_never
 
-from tutor.lesson.model import Lesson, Problem
-from tutor.marking.hint_stage import Hint, HintStage
-from tutor.marking.verdict import UnitsState, Verdict
+from tutor.lesson.model import Lesson, Meaning, Problem
+from tutor.marking.hint_stage import HintStage
+from tutor.record.attempt import Attempt, Hinted, Status
 
-if TYPE_CHECKING:
-    from tutor.marking.work import Work
+__all__ = ["Action", "Attempt", "Hinted", "LessonState", "ProblemState", "Status"]
 
 # After so many tries a correction says "ask your teacher" (DESIGN 4, "An appeal").
 TRIES_BEFORE_THE_TEACHER = 3
 
-
-class Status(Enum):
-    """How one problem stands.
-
-    Both ``MISSED`` and ``SHOWN`` wait for a correction: a line broke, or none did and a hint
-    showed a whole line.
-    """
-
-    UNTOUCHED = "not begun"
-    BEGUN = "begun"
-    DONE = "done"
-    MISSED = "to correct"
-    SHOWN = "to correct, line shown"
-    CORRECTING = "being corrected"
-    CORRECTED = "corrected"
-    PROVISIONAL = "waits for the teacher"
-
-    @property
-    def settled(self) -> bool:
-        """Tell whether nothing more is asked of the student here."""
-        return self in (Status.DONE, Status.CORRECTED, Status.PROVISIONAL)
-
-    @property
-    def waits(self) -> bool:
-        """Tell whether the problem was missed and its correction is not begun yet."""
-        return self in (Status.MISSED, Status.SHOWN)
-
-    @property
-    def to_correct(self) -> bool:
-        """Tell whether a correction is open: waiting to be begun, or begun."""
-        return self.waits or self is Status.CORRECTING
+# A word that was missed comes back when so many other problems were worked since: a word that is
+# asked for again at once is only repeated.
+WORDS_COME_BACK_AFTER = 2
 
 
 class Action(Enum):
@@ -68,87 +39,20 @@ class Action(Enum):
 
 
 @dataclass(frozen=True, slots=True)
-class Hinted:
-    """A hint that was given; ``after`` is the number of lines of work that stood above it."""
-
-    after: int
-    hint: Hint
-
-
-@dataclass(frozen=True, slots=True)
-class Attempt:
-    """One go at a problem: 0 is the first, 1 and up are corrections.
-
-    ``appealed`` and ``broken`` hold 0-based line numbers of ``working``. ``broken`` are the
-    lines that broke when they were handed in; a wrong check after a right answer is not
-    among them, a struck line is. ``can_take_back``: the last line was the last thing done
-    here, and none was taken back at this problem before. ``closed_as``: the status that was
-    recorded when it was closed. ``hints``: all that were given; ``hint``: the one that stands
-    beside the work as it is now.
-    """
-
-    number: int
-    working: Work
-    appealed: frozenset[int] = frozenset()
-    closed: bool = False
-    broken: frozenset[int] = frozenset()
-    can_take_back: bool = False
-    closed_as: Status | None = None
-    hints: tuple[Hinted, ...] = ()
-    hint: Hint | None = None
-
-    @property
-    def shown(self) -> bool:
-        """Tell whether a hint showed a whole line."""
-        return any(given.hint.stage is HintStage.LINE for given in self.hints)
-
-    @property
-    def complete(self) -> bool:
-        """Tell whether all that is asked for stands."""
-        progress = self.working.progress
-        return progress.complete or (progress.finished is None and bool(self.working.lines))
-
-    @property
-    def answered(self) -> bool:
-        """Tell whether the right answer stands, so that what follows is a check."""
-        progress = self.working.progress
-        return bool(progress.finished) and progress.units in (None, UnitsState.RIGHT, UnitsState.EQUIVALENT)
-
-    @property
-    def standing_breaks(self) -> frozenset[int]:
-        """Return the broken lines that are not struck."""
-        return self._unstruck(Verdict.BREAKS)
-
-    @property
-    def questionable(self) -> frozenset[int]:
-        """Return the lines that can be appealed: broken or undecided, not struck."""
-        return (self.standing_breaks | self._unstruck(Verdict.UNDECIDED)) - self.appealed
-
-    @property
-    def can_still_go(self) -> frozenset[int]:
-        """Return the line that can be taken back without a trace, if there is one."""
-        return frozenset({len(self.working.lines) - 1} if self.can_take_back else ())
-
-    @property
-    def excused(self) -> bool:
-        """Tell whether there is a fault and every fault is appealed or undecided."""
-        undecided = self._unstruck(Verdict.UNDECIDED)
-        return bool(self.standing_breaks | undecided) and self.standing_breaks <= self.appealed
-
-    def _unstruck(self, verdict: Verdict) -> frozenset[int]:
-        lines = enumerate(self.working.lines)
-        return frozenset(i for i, line in lines if not line.struck and line.mark.verdict is verdict)
-
-
-@dataclass(frozen=True, slots=True)
 class ProblemState:
-    """One problem with every attempt at it, what is in the box, and what may be done now."""
+    """One problem with every attempt at it, what is in the box, and what may be done now.
+
+    ``worked`` tells which of two problems was worked at later: the larger one. ``rests``: a word
+    that was missed, whose correction is not offered yet.
+    """
 
     problem: Problem
     attempts: tuple[Attempt, ...]
     status: Status
     draft: str
     actions: frozenset[Action]
+    worked: int = 0
+    rests: bool = False
 
     @property
     def only_again(self) -> bool:
@@ -166,6 +70,11 @@ class ProblemState:
         """Return the first attempt, which stays readable beside a correction."""
         return self.attempts[0]
 
+    @property
+    def other_numbers(self) -> bool:
+        """Tell whether the correction is worked on other numbers than the first attempt."""
+        return self.current.problem.numbers != self.first.problem.numbers
+
 
 @dataclass(frozen=True, slots=True)
 class LessonState:
@@ -173,7 +82,8 @@ class LessonState:
 
     ``current``: the problem the student is at. ``open_corrections``: the problems that are
     still to be corrected. ``next_open``: the next problem that asks for something, looking
-    from the current one on, round to it; None when there is none.
+    from the current one on, round to it; None when there is none. A word that rests is passed over
+    as long as there is another.
     """
 
     lesson: Lesson
@@ -184,36 +94,63 @@ class LessonState:
     next_open: int | None
 
 
-def decide(problem: Problem, attempts: tuple[Attempt, ...], draft: str) -> ProblemState:
-    """Return the state of one problem; NEXT is added by ``decide_lesson``."""
-    return ProblemState(problem, attempts, status_of(attempts), draft, _actions(attempts))
+def decide(problem: Problem, attempts: tuple[Attempt, ...], draft: str, worked: int = 0) -> ProblemState:
+    """Return the state of one problem; what hangs on the others is added by ``decide_lesson``."""
+    return ProblemState(problem, attempts, status_of(attempts), draft, _actions(attempts), worked)
 
 
 def decide_lesson(lesson: Lesson, problems: tuple[ProblemState, ...], current: int) -> LessonState:
     """Return the state of the lesson with the student at problem ``current``."""
     statuses = tuple(p.status for p in problems)
-    following = next_open(statuses, current)
+    resting = _resting(problems)
     shown = []
     for index, problem in enumerate(problems):
-        target = next_open(statuses, index)
+        target = next_open(statuses, index, resting)
         others = problem.actions - {Action.NEXT}
         here = others | {Action.NEXT} if target not in (None, index) else others
-        shown.append(ProblemState(problem.problem, problem.attempts, problem.status, problem.draft, here))
+        shown.append(replace(problem, actions=here, rests=index in resting))
     return LessonState(
         lesson=lesson,
         problems=tuple(shown),
         current=current,
         done=all(status.settled for status in statuses),
         open_corrections=tuple(i for i, status in enumerate(statuses) if status.to_correct),
-        next_open=following,
+        next_open=next_open(statuses, current, resting),
     )
 
 
-def next_open(statuses: tuple[Status, ...], current: int) -> int | None:
-    """Return the next problem that is not settled, from the one after ``current`` on."""
+def next_open(
+    statuses: tuple[Status, ...], current: int, resting: frozenset[int] = frozenset()
+) -> int | None:
+    """Return the next problem that is not settled and does not rest, from the one after ``current`` on."""
     count = len(statuses)
     order = ((current + step) % count for step in range(1, count + 1))
-    return next((index for index in order if not statuses[index].settled), None)
+    return next((index for index in order if not statuses[index].settled and index not in resting), None)
+
+
+def _resting(problems: tuple[ProblemState, ...]) -> frozenset[int]:
+    """Return the missed words that do not come back yet; none where nothing else is left to do."""
+    resting = frozenset(
+        index
+        for index, problem in enumerate(problems)
+        if problem.problem.meaning is not None
+        and problem.status.waits
+        and sum(other.worked > problem.worked for other in problems) < WORDS_COME_BACK_AFTER
+    )
+    unsettled = {index for index, problem in enumerate(problems) if not problem.status.settled}
+    return resting if unsettled - resting else frozenset()
+
+
+def words(state: LessonState) -> tuple[Meaning, ...]:
+    """Return the words that are still to be studied: missed, and not corrected by the student alone."""
+    found = [problem.problem.meaning for problem in state.problems if _to_study(problem)]
+    return tuple(dict.fromkeys(meaning for meaning in found if meaning is not None))
+
+
+def _to_study(problem: ProblemState) -> bool:
+    if problem.status is Status.PROVISIONAL:
+        return len(problem.attempts) > 1
+    return problem.status.to_correct
 
 
 def status_of(attempts: tuple[Attempt, ...]) -> Status:
@@ -225,6 +162,8 @@ def status_of(attempts: tuple[Attempt, ...]) -> Status:
     last = attempts[-1]
     if last.closed_as is not None and last.closed_as.settled:
         return last.closed_as
+    if last.hidden:
+        return Status.BEGUN if last.working.lines else Status.UNTOUCHED
     would_close = closes_as(attempts)
     if would_close in (Status.DONE, Status.CORRECTED):
         return would_close
@@ -239,8 +178,15 @@ def status_of(attempts: tuple[Attempt, ...]) -> Status:
 
 
 def missed_as(first: Attempt) -> Status | None:
-    """Return how the first attempt was missed; None: it was not, or the line can still be taken back."""
-    if first.broken - first.can_still_go:
+    """Return how the first attempt was missed; None: it was not, or that is open yet.
+
+    A line can be taken back, mended where the lesson says so, or handed in with the rest.
+    """
+    if first.hidden:
+        return None
+    if not first.may_mend and first.faults - first.can_still_go:
+        return Status.MISSED
+    if first.all_at_once and not first.complete and not first.excused:
         return Status.MISSED
     return Status.SHOWN if first.shown else None
 
@@ -249,11 +195,13 @@ def closes_as(attempts: tuple[Attempt, ...]) -> Status | None:
     """Return what the last attempt comes to if it is closed now; None: it cannot be closed."""
     last = attempts[-1]
     if last.number == 0:
-        if not last.complete and not last.excused:
+        if not (last.complete or last.excused or last.can_be_handed_in):
             return None
-        if last.broken or last.shown:
-            return Status.MISSED if last.broken else Status.SHOWN
-        return Status.DONE if last.complete else Status.PROVISIONAL
+        if last.faults or last.shown:
+            return Status.MISSED if last.faults else Status.SHOWN
+        if last.complete:
+            return Status.DONE
+        return Status.PROVISIONAL if last.excused else Status.MISSED
     # A correction shows that the student can do it alone, so one with a line that was shown does
     # not close. It counts as one try, however many lines were shown in it: who needs them three
     # times is sent to the teacher, and whoever presses one key often is not let through.
@@ -267,7 +215,7 @@ def closes_as(attempts: tuple[Attempt, ...]) -> Status | None:
 def next_hint(attempts: tuple[Attempt, ...]) -> HintStage | None:
     """Return the stage of the next hint; None where there is nothing more to say."""
     last = attempts[-1]
-    if last.closed or last.complete:
+    if last.closed or last.hidden or last.complete or not last.settings.hints:
         return None
     if last.hint is None:
         return HintStage.WHERE
@@ -299,14 +247,18 @@ def tries(attempts: tuple[Attempt, ...]) -> int:
 def _actions(attempts: tuple[Attempt, ...]) -> frozenset[Action]:
     last = attempts[-1]
     if last.closed:
-        can_correct = not status_of(attempts).settled or status_of(attempts) is Status.PROVISIONAL
-        return frozenset({Action.START_CORRECTION}) if can_correct else frozenset()
+        status = status_of(attempts)
+        if status.settled and status is not Status.PROVISIONAL:
+            return frozenset()
+        # Where the marks came with the handing in, this is the first time that one can be doubted.
+        doubted = last.all_at_once and last.questionable
+        return frozenset({Action.START_CORRECTION, *([Action.APPEAL] if doubted else [])})
     allowed = {Action.SUBMIT}
     if any(not line.struck for line in last.working.lines):
         allowed.add(Action.STRIKE)
     if last.can_take_back:
         allowed.add(Action.TAKE_BACK)
-    if last.questionable:
+    if last.questionable and not last.hidden:
         allowed.add(Action.APPEAL)
     if next_hint(attempts) is not None:
         allowed.add(Action.HINT)
@@ -321,5 +273,5 @@ def _can_start_over(attempts: tuple[Attempt, ...]) -> bool:
     """Tell whether an open attempt may be left for a fresh correction."""
     last = attempts[-1]
     if last.number == 0:
-        return bool(last.broken) or last.shown
+        return not last.hidden and (bool(last.broken) or last.shown)
     return bool(last.working.lines) and status_of(attempts) is Status.CORRECTING
