@@ -15,7 +15,13 @@ from tutor.marking.steps.equation import next_move
 from tutor.marking.steps.forms import literal, number
 from tutor.marking.steps.model import Move
 from tutor.marking.steps.opening import conversions, formulas, labels
-from tutor.marking.steps.rounding import decimal_answer, rounded, with_units
+from tutor.marking.steps.rounding import (
+    before_it_was_rounded,
+    decimal_answer,
+    rounded,
+    to_be_rounded,
+    with_units,
+)
 from tutor.marking.steps.standing import Standing, goes_on, look, put_in, to_put_in
 from tutor.marking.steps.substitution import definitions_put_in, from_the_formulas, told_put_in
 from tutor.marking.verdict import Mark, Step, Verdict
@@ -38,10 +44,14 @@ def proposals(known: Known) -> Proposals:
         yield from _opening(now, progress)
     if not known.ended:
         yield from with_units(now)
+        yield from to_be_rounded(now)
         if open_case or not progress.finished:
             yield from _worked_on(now)
     if opened:
         yield from _opening(now, progress)
+    if progress.finished and known.context.task.check and not progress.answer_checked:
+        for move in checks(known):
+            yield move, Step.UNITS if known.context.asked_units else Step.SUBSTITUTE
 
 
 def _progress(now: Standing) -> Progress:
@@ -136,10 +146,11 @@ def checks(known: Known) -> Iterator[Move]:
     context = known.context
     premises = known.base.premises if context.from_first_line and known.base else context.premises
     count = 1 if context.from_first_line else context.formula_count
+    found = {**now.values, **before_it_was_rounded(now)}
     for premise in premises[: count or None]:
         if not isinstance(premise, Chain) or now.unknown(premise):
             continue
-        put_back = put_in(premise, now.values, context.task.pi, now.style)
+        put_back = put_in(premise, found, context.task.pi, now.style)
         what = "Check: put what you found back in."
         where = "Put what you found back into the first line."
         values = [number_of(side, now.style.setting) for side in put_back.sides]

@@ -10,11 +10,13 @@ from tutor.line.real import approximate
 from tutor.line.tree import Chain, Expr, Measure, Name, Neg, Num, Pow, Rel, Root
 from tutor.line.walk import every, names_in, sides
 from tutor.marking.deciding.answers import answers_in
+from tutor.marking.deciding.rounding import as_asked, is_as_asked, must_round
 from tutor.marking.steps.forms import literal, number
 from tutor.marking.steps.model import Move
 from tutor.marking.steps.opening import unit_like
 from tutor.marking.steps.standing import Standing
 from tutor.marking.steps.writing import written
+from tutor.marking.task import Rounding
 from tutor.marking.verdict import Step
 from tutor.quantity.pi import Pi
 from tutor.quantity.units import Unit
@@ -33,11 +35,11 @@ def rounded(now: Standing, move: Move) -> Move:
         return move
     name, (value,) = found[0]
     places = _places(now, name)
-    shown = _decimal(value, places, now)
+    shown = _decimal(value, places, now, name)
     if shown is None:
         return move
     changed = tuple(shown if side == value else side for side in move.statement.sides)
-    what = f"{move.what.removesuffix('.')}, and round to {_told(places)}."
+    what = f"{move.what.removesuffix('.')}, and {_told(now, name, places)}."
     return replace(move, statement=Chain(changed, (Rel.APPROX,)), what=what)
 
 
@@ -61,10 +63,22 @@ def _places(now: Standing, name: str) -> int:
     return _PLACES if asked is None else asked
 
 
-def _told(places: int) -> str:
-    if places == 0:
-        return "a whole number"
-    return f"{places} decimal place{'s' if places > 1 else ''}"
+def _told(now: Standing, name: str, places: int) -> str:
+    """Return what is done: “round to 2 decimal places”, “round up to a whole number”."""
+    digits = "a whole number" if places == 0 else f"{places} decimal place{'s' if places > 1 else ''}"
+    match _sense(now, name):
+        case Rounding.NEAREST:
+            return f"round to {digits}"
+        case Rounding.UP:
+            return f"round up to {digits}"
+        case Rounding.DOWN:
+            return f"round down to {digits}"
+
+
+def _sense(now: Standing, name: str) -> Rounding:
+    """Return which way a value is rounded: only what is asked for is rounded one way."""
+    context = now.known.context
+    return context.task.rounding if name in context.find else Rounding.NEAREST
 
 
 def _short(value: Expr) -> bool:
@@ -72,7 +86,7 @@ def _short(value: Expr) -> bool:
     return isinstance(inner, Num) and inner.places is not None
 
 
-def _decimal(value: Expr, places: int, now: Standing) -> Expr | None:
+def _decimal(value: Expr, places: int, now: Standing, name: str) -> Expr | None:
     try:
         constant = value_of(value, now.style.setting).constant()
     except (NotExact, DividedByZero):
@@ -80,8 +94,11 @@ def _decimal(value: Expr, places: int, now: Standing) -> Expr | None:
     if constant is None:
         return None
     exact = approximate(constant)
-    scaled = abs(exact) * 10**places
-    whole = int(scaled + Fraction(1, 2))
+    size = abs(exact)
+    if _sense(now, name) is Rounding.NEAREST:
+        whole = int(size * 10**places + Fraction(1, 2))
+    else:
+        whole = int(as_asked(size, now.known.context.task) * 10**places)
     digits = str(whole).rjust(places + 1, "0")
     text = f"{digits[:-places]}.{digits[-places:]}" if places else digits
     shown = Num(Fraction(whole, 10**places), text, places)
@@ -106,12 +123,56 @@ def with_units(now: Standing) -> Iterator[tuple[Move, Step | None]]:
         if literal(size) is None:
             asked = True  # 10π cm, √20 cm: a measure ends as a decimal
         if asked and (not isinstance(size, Num) or (size.places or 0) > places):
-            decimal = _decimal(value, places, now)
+            decimal = _decimal(value, places, now, name)
             if decimal is not None:
                 shown, rel = decimal, Rel.APPROX
-                what = f"Round to {_told(places)} and write {name} with its unit."
+                what = f"{_capital(_told(now, name, places))} and write {name} with its unit."
         made = Chain((Name(name), Measure(shown, unit)), (rel,))
         yield Move(made, what, f"Look at the answer: which unit does {name} have?"), Step.UNITS
+
+
+def to_be_rounded(now: Standing) -> Iterator[tuple[Move, Step | None]]:
+    """Yield the answer rounded as it has to be, where it stands as it came out."""
+    context = now.known.context
+    task = context.task
+    for name in context.find if must_round(task) else ():
+        answer = next((one for one in reversed(now.known.answers) if one.name == name), None)
+        if answer is None or is_as_asked(now.known, answer):
+            continue
+        value, unit = answer.value, context.asked_unit(name)
+        inner = value.inner if isinstance(value, Measure) else value
+        shown = _decimal(inner, task.places or 0, now, name)
+        if shown is None or (unit is not None and not isinstance(value, Measure)):
+            continue
+        with_unit = Measure(shown, value.unit) if isinstance(value, Measure) else shown
+        rel = Rel.APPROX if task.rounding is Rounding.NEAREST else Rel.EQ
+        what = f"{_capital(_told(now, name, task.places or 0))}."
+        where = "Look at what the question counts: can there be a part of one?"
+        if task.places:
+            where = "Look at the question: how many decimal places does it ask for?"
+        yield Move(Chain((Name(name), with_unit), (rel,)), what, where), Step.SUBSTITUTE
+
+
+def before_it_was_rounded(now: Standing) -> dict[str, Expr]:
+    """Return the answers that had to be rounded as they came out: seven boxes do not fit back in for 6.25."""
+    context, base = now.known.context, now.known.base
+    if base is None or not must_round(context.task):
+        return {}
+    try:
+        values = base.ground(now.style.setting).values()
+    except (NotExact, DividedByZero):
+        return {}
+    short = {name: values[name][0] for name in context.find if len(set(values.get(name, ()))) == 1}
+    return {name: number(value, now.style) for name, value in short.items() if _is_short(value)}
+
+
+def _is_short(value: Fraction) -> bool:
+    """Tell whether a value has a short decimal; roots and π are cut at many places."""
+    return 10**6 % value.denominator == 0
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
 
 
 def _converted(now: Standing, name: str, value: Expr, unit: Unit) -> Iterator[tuple[Move, Step | None]]:
@@ -152,11 +213,11 @@ def decimal_answer(now: Standing, statement: Chain) -> Iterator[Move]:
         return
     name, value = names[0].name, others[0]
     places = _places(now, name)
-    shown = None if literal(value) is not None else _decimal(value, places, now)
+    shown = None if literal(value) is not None else _decimal(value, places, now, name)
     if shown is None or not now.known.context.asked_units:
         return
     made = Chain(tuple(shown if side == value else side for side in statement.sides), (Rel.APPROX,))
-    what = f"Work {written(value)} out and round to {_told(places)}."
+    what = f"Work {written(value)} out and {_told(now, name, places)}."
     yield Move(made, what, f"Look at {written(value)}: {name} is still to be a number.")
 
 
