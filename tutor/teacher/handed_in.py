@@ -10,10 +10,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from tutor.lesson.model import Lesson
+from tutor.lesson.model import Lesson, Problem
 from tutor.marking.verdict import Verdict
 from tutor.marking.work import begin
 from tutor.record import ledger, schema
+from tutor.record.asked import Terms
 from tutor.record.ledger import Event, Kind
 from tutor.record.place import SUFFIX, code_problem
 from tutor.record.replay import History, add_line, apply, blank
@@ -27,11 +28,12 @@ MOST_EVENTS = 600  # at one problem
 
 @dataclass(frozen=True, slots=True)
 class HandedIn:
-    """One student's work at one lesson. ``problems`` are in the order of the lesson.
+    """One student's work at one lesson. ``problems`` are those of the student, with their numbers, in order.
 
     ``mark`` is the same in every copy of one record; ``done`` counts what was done in it.
-    ``elsewhere``: the names of problems of the lesson that were worked with another text or
-    other numbers than the teacher's, so that they cannot be marked with it.
+    ``opened``: the lesson was opened, so that its numbers are the student's. ``elsewhere``: the
+    names of problems of the lesson that were worked with another text or other numbers than the
+    teacher's, so that they cannot be marked with it.
     """
 
     path: Path
@@ -39,6 +41,7 @@ class HandedIn:
     mark: str
     done: int
     problems: tuple[ProblemState, ...]
+    opened: bool
     elsewhere: tuple[str, ...]
 
 
@@ -121,21 +124,23 @@ def _read(link: sqlite3.Connection, path: Path, lesson: Lesson) -> tuple[HandedI
     if row is None or code_problem(row[0]):
         return None, _DAMAGED
     code = str(row[0])
-    book = ledger.find_book(link, lesson)
-    rows = tuple(ledger.find_problem(link, book, key) for key in ledger.problem_keys(lesson.problems))
+    found = ledger.find_lesson(link, lesson)
+    own = found.lesson.problems
+    rows = tuple(ledger.find_problem(link, found.book, key) for key in ledger.problem_keys(own))
     # The book-keeping of a record works on any connection, so also on one that cannot write.
     written, _ = ledger.read_work(Store(link, path, code, str(row[1])), rows)
     if written is None:
         return None, _DAMAGED
     problems = []
-    for problem, number in zip(lesson.problems, rows, strict=True):
+    terms = Terms(lesson.settings, found.seed)
+    for problem, number in zip(own, rows, strict=True):
         events = [event for event in written.events if number and event.problem == number]
         if len(events) > MOST_EVENTS:
             return None, "this file holds more lines than anyone writes. Look at it with the student."
-        problems.append(_marked(blank(problem, number, begin), events))
+        problems.append(_marked(blank(problem, number, begin, terms), events))
     done = int(link.execute("SELECT count(*) FROM event").fetchone()[0])
-    elsewhere = tuple(_elsewhere(link, book, lesson, rows))
-    return HandedIn(path, code, str(row[1]), done, tuple(problems), elsewhere), ""
+    elsewhere = tuple(_elsewhere(link, found.book, own, rows))
+    return HandedIn(path, code, str(row[1]), done, tuple(problems), bool(found.book), elsewhere), ""
 
 
 def _kinds_are_known(link: sqlite3.Connection) -> bool:
@@ -181,13 +186,15 @@ def standing(attempts: tuple[Attempt, ...]) -> Status:
     return status_of(attempts)
 
 
-def _elsewhere(link: sqlite3.Connection, book: int, lesson: Lesson, rows: Sequence[int]) -> Iterator[str]:
+def _elsewhere(
+    link: sqlite3.Connection, book: int, own: Sequence[Problem], rows: Sequence[int]
+) -> Iterator[str]:
     """Name the problems that are worked in the file under the same name with another task."""
     sql = (
         "SELECT problem.id FROM problem JOIN event ON event.problem = problem.id "
         "WHERE book = ? AND name = ? AND kind = 'line'"
     )
-    for problem in lesson.problems:
+    for problem in own:
         worked = {found for (found,) in link.execute(sql, (book, storable(problem.name)))}
         if worked and worked.isdisjoint(rows):
             yield problem.name

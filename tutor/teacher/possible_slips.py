@@ -41,8 +41,11 @@ def slip_lines(class_of: Sequence[tuple[str, HandedIn]]) -> tuple[SlipLine, ...]
 
 
 def counted(attempt: Attempt) -> frozenset[int]:
-    """Return the broken lines that count: not one that can still be taken back without a trace."""
-    return attempt.broken - attempt.can_still_go
+    """Return the broken lines that count: not one that can still be taken back without a trace.
+
+    On a page that is not handed in yet, nothing counts.
+    """
+    return frozenset() if attempt.hidden else attempt.broken - attempt.can_still_go
 
 
 def by_slip(lines: Sequence[SlipLine]) -> tuple[tuple[str, tuple[SlipLine, ...]], ...]:

@@ -6,23 +6,19 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import IO
 
-from tutor.lesson.model import Lesson
+from tutor.lesson.model import Lesson, Problem
 from tutor.lesson.reader import load_lesson
-from tutor.marking.verdict import Verdict
-from tutor.marking.working import WorkLine
-from tutor.record.state import Attempt, ProblemState, Status
-from tutor.teacher.folding import folded
+from tutor.record.state import Status
 from tutor.teacher.handed_in import HandedIn, read_handed_in, record_files
-from tutor.teacher.possible_slips import counted, slip_lines, slip_rows, together_rows
-from tutor.teacher.table import short, table
+from tutor.teacher.missed import kind_rows, missed_rows, problem_rows, student_rows
+from tutor.teacher.possible_slips import slip_lines, slip_rows, together_rows
+from tutor.teacher.table import short
+from tutor.teacher.waiting import waiting_rows
+from tutor.teacher.words_said import asks_for_a_sentence, sentence_rows, word_rows
 from tutor.visible import visible
 
 WIDTH = 78
 _INDENT = "    "
-
-# Codes go to 32 letters; a file name is added where two files have one code.
-_WHO = 24
-_PROBLEM = 20
 
 
 def print_report(lesson: Path, files: Sequence[Path], out: IO[str], err: IO[str]) -> int:
@@ -62,15 +58,26 @@ def report(lesson: Lesson, work: Sequence[HandedIn]) -> Iterator[str]:
         f"{_count(len(newest), 'student file')}, {_count(len(lesson.problems), 'problem')}. "
         "Every line was marked again with your lesson."
     )
-    yield from _section("Waits for you", _waiting(class_of), "Nothing waits for you.")
-    yield from _section("Missed", _missed(class_of), "No line broke, and none was shown.")
+    yield from _section("Waits for you", waiting_rows(class_of, WIDTH), "Nothing waits for you.")
+    nothing = "No line broke, and none was shown."
+    if any(state.problem.matters for handed in newest for state in handed.problems):
+        rows = missed_rows(class_of, WIDTH, matters=True)
+        yield from _section("Missed, where it matters most", rows, nothing)
+    yield from _section("Missed", missed_rows(class_of, WIDTH, matters=False), nothing)
+    if any(state.problem.meaning is not None for handed in newest for state in handed.problems):
+        yield from _section("Words missed", word_rows(class_of, WIDTH), "No word was missed.")
+    asking = _asking(newest)
+    if asking:
+        rows = sentence_rows(asking, class_of, WIDTH)
+        yield from _section("Sentences for you to read", rows, "No sentence was written yet.")
     slips = slip_lines(class_of)
     yield from _section("Possible slips", slip_rows(slips, WIDTH), "No broken line has a known shape.")
     yield from _section(
         "To sit together tomorrow", together_rows(slips, WIDTH), "No two students share a slip."
     )
-    yield from _section("Each problem", _by_problem(lesson, newest), "")
-    yield from _section("Each student", _by_student(class_of), "")
+    yield from _section("Each kind of problem", kind_rows(lesson, newest), "")
+    yield from _section("Each problem", problem_rows(lesson, newest), "")
+    yield from _section("Each student", student_rows(class_of), "")
     older = [handed for handed in work if handed not in newest]
     notes = [
         *_notes(class_of),
@@ -86,6 +93,17 @@ def _section(title: str, rows: Iterator[str], without: str) -> Iterator[str]:
     yield "=" * len(title)
     told = list(rows)
     yield from told or [without]
+
+
+def _asking(work: Sequence[HandedIn]) -> tuple[Problem, ...]:
+    """Return the problems that ask for a sentence, each once; a review gives every student others."""
+    found = {
+        (state.problem.path, state.problem.name): state.problem
+        for handed in work
+        for state in handed.problems
+        if asks_for_a_sentence(state.problem)
+    }
+    return tuple(found.values())
 
 
 def _newest(work: Sequence[HandedIn]) -> list[HandedIn]:
@@ -106,122 +124,6 @@ def _named(work: Sequence[HandedIn]) -> list[tuple[str, HandedIn]]:
         for handed in work
     ]
     return sorted(named, key=lambda pair: (pair[1].code.casefold(), str(pair[1].path)))
-
-
-def _waiting(class_of: Sequence[tuple[str, HandedIn]]) -> Iterator[str]:
-    """Yield the lines that a student thinks are right, then what was closed for the teacher to see."""
-    for who, handed in class_of:
-        for state in handed.problems:
-            for attempt in state.attempts:
-                for at in sorted(attempt.appealed):
-                    yield from _shown_line(who, state, attempt, at, "says this line is right")
-    for who, handed in class_of:
-        for state in handed.problems:
-            if state.status is Status.PROVISIONAL:
-                yield from _closed_for_you(who, state)
-
-
-def _closed_for_you(who: str, state: ProblemState) -> Iterator[str]:
-    last = state.current
-    undecided = [
-        at
-        for at, line in enumerate(last.working.lines)
-        if line.mark.verdict is Verdict.UNDECIDED and not line.struck and at not in last.appealed
-    ]
-    for at in undecided:
-        yield from _shown_line(who, state, last, at, "Evenline could not decide this line")
-    if not undecided and not any(attempt.appealed for attempt in state.attempts):
-        shown = sum(attempt.shown for attempt in state.attempts[1:])
-        tries = _count(shown, "correction")
-        how = f"a hint showed a line in {tries}" if shown else "closed before it was finished"
-        yield f"{_place(who, state)} · {how}: ask how it went"
-
-
-def _shown_line(who: str, state: ProblemState, attempt: Attempt, at: int, why: str) -> Iterator[str]:
-    line = attempt.working.lines[at]
-    yield f"{_place(who, state)} · {_name_of(attempt)}, line {at + 1}: {why}"
-    yield f"{_INDENT}{short(line.text, WIDTH - len(_INDENT))}"
-    yield from (_INDENT + row for row in folded(visible(_said_of(line)), WIDTH - len(_INDENT)))
-
-
-def _place(who: str, state: ProblemState) -> str:
-    return f"{short(who, _WHO)} · {short(state.problem.name, _PROBLEM)}"
-
-
-def _said_of(line: WorkLine) -> str:
-    if line.mark.verdict.stands:
-        return "With your lesson Evenline marks it as right."
-    return line.mark.message or "Evenline has nothing more to say of it."
-
-
-def _name_of(attempt: Attempt) -> str:
-    return "first attempt" if attempt.number == 0 else f"correction {attempt.number}"
-
-
-def _missed(class_of: Sequence[tuple[str, HandedIn]]) -> Iterator[str]:
-    rows = [
-        (who, state.problem.name, *row, state.status.value)
-        for who, handed in class_of
-        for state in handed.problems
-        for row in _first_attempt(state.first)
-    ]
-    if rows:
-        head = ("student", "problem", "line", "first attempt", "now")
-        yield from table(head, rows, (14, 14, 4, 18, 22), rest=(3, WIDTH))
-
-
-def _first_attempt(attempt: Attempt) -> list[tuple[str, str]]:
-    """Return the lines that broke, and those that a hint showed, in the order of the work."""
-    broke = [(at, 1, attempt.working.lines[at].text) for at in counted(attempt)]
-    shown = [
-        (given.after, 0, f"(shown) {given.hint.line}")
-        for given in attempt.hints
-        if given.hint.line is not None
-    ]
-    return [(str(at + 1), text) for at, _, text in sorted(broke + shown)]
-
-
-def _by_problem(lesson: Lesson, work: Sequence[HandedIn]) -> Iterator[str]:
-    rows = []
-    for at, problem in enumerate(lesson.problems):
-        states = [handed.problems[at] for handed in work]
-        broke = [min(counted(state.first)) + 1 for state in states if counted(state.first)]
-        shown = sum(state.first.shown and not counted(state.first) for state in states)
-        rows.append(
-            (
-                problem.name,
-                str(sum(state.status is not Status.UNTOUCHED for state in states)),
-                str(len(broke) + shown),
-                str(sum(state.status.to_correct for state in states)),
-                ", ".join(_missed_at(Counter(broke), shown)),
-            )
-        )
-    yield from table(("problem", "begun", "missed", "to correct", "missed at"), rows, (24, 5, 6, 10, 24))
-
-
-def _missed_at(lines: Counter[int], shown: int) -> Iterator[str]:
-    for line, count in sorted(lines.items()):
-        yield _times(f"line {line}", count)
-    if shown:
-        yield _times("line shown", shown)
-
-
-def _times(what: str, count: int) -> str:
-    return what if count == 1 else f"{what} ({count} times)"
-
-
-def _by_student(class_of: Sequence[tuple[str, HandedIn]]) -> Iterator[str]:
-    rows = []
-    for who, handed in class_of:
-        finished = sum(state.status in (Status.DONE, Status.CORRECTED) for state in handed.problems)
-        open_ones = [_still_open(state) for state in handed.problems if state.status.to_correct]
-        rows.append((who, f"{finished} of {len(handed.problems)}", open_ones[0] if open_ones else "nothing"))
-        rows += [("", "", name) for name in open_ones[1:]]
-    yield from table(("student", "finished", "still to correct"), rows, (_WHO, 9, 40))
-
-
-def _still_open(state: ProblemState) -> str:
-    return f"{state.problem.name}, line shown" if state.status is Status.SHOWN else state.problem.name
 
 
 def _notes(class_of: Sequence[tuple[str, HandedIn]]) -> Iterator[str]:

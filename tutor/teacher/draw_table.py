@@ -1,0 +1,136 @@
+"""The numbers that a problem may be drawn with, and the answers of each draw, as a table."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from tutor.figure.lettering import cell_width
+from tutor.lesson.fresh import answers_whole, draws
+from tutor.lesson.model import Problem
+from tutor.lesson.variation import every_draw
+from tutor.marking.task import Task
+from tutor.teacher.answers import Answer, answers_of
+from tutor.teacher.folding import folded
+from tutor.teacher.on_paper import line_on_paper, on_paper
+from tutor.teacher.table import GAP, table
+from tutor.visible import visible
+
+_WIDEST = 30  # columns of one cell
+_ROWS = 6  # a shorter table is not broken into blocks
+_BETWEEN = "    "
+
+Column = tuple[str, str]  # its head, and what stands in it
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """One draw: the varied numbers, what a student sees of them, and the answers."""
+
+    numbers: tuple[Column, ...]
+    seen: tuple[Column, ...]
+    answers: tuple[Column, ...]
+
+
+def draw_rows(problem: Problem, most: int, width: int) -> Iterator[str]:
+    """Yield the table of up to ``most`` draws of a problem; nothing where its numbers do not vary."""
+    variation = problem.template.variation if problem.template else None
+    if problem.template is None or variation is None or most <= 0:
+        return
+    found, everything = draws(problem, most)
+    rows: list[_Row] = []
+    for draw in sorted(found, key=lambda draw: tuple(value for _, value in draw.values)):
+        one, faults = problem.template.problem(draw)
+        if not faults and (not variation.whole_answers or answers_whole(one)):
+            rows.append(_row(one))
+    if not rows:
+        return
+    if everything:
+        yield "1 draw" if len(rows) == 1 else f"all {len(rows)} draws"
+    else:
+        known = None if variation.whole_answers else every_draw(variation)
+        yield f"{len(rows)} of {'many' if known is None else f'{len(known):,}'} draws"
+    yield from _laid_out(rows, width)
+
+
+def numbers_of(problem: Problem) -> str:
+    """Return on one row what a student sees of the numbers of a draw."""
+    seen = _seen(problem)
+    if problem.givens or not seen:
+        seen = seen[: len(problem.givens)] or _numbers(problem)
+    return ", ".join(_told(column) for column in seen)
+
+
+def _row(problem: Problem) -> _Row:
+    found = answers_of(problem.task)[0] or (Answer("", "not worked out"),)
+    answers = tuple((answer.name or "answer", answer.cell) for answer in found)
+    return _Row(_numbers(problem), _seen(problem), answers)
+
+
+def _numbers(problem: Problem) -> tuple[Column, ...]:
+    return tuple((visible(name), on_paper(text)) for name, text in problem.numbers)
+
+
+def _seen(problem: Problem) -> tuple[Column, ...]:
+    task = problem.task
+    seen = [(visible(name), on_paper(value)) for name, value in problem.givens]
+    if isinstance(task, Task):
+        seen += [(_word(at), line_on_paper(task, text)) for at, text in enumerate(task.formulas)]
+        seen += [("lengths", on_paper(", ".join(task.lengths)))] if task.lengths else []
+    return tuple(seen)
+
+
+def _word(at: int) -> str:
+    return "equation" if at == 0 else f"equation {at + 1}"
+
+
+def _laid_out(rows: Sequence[_Row], width: int) -> Iterator[str]:
+    """Yield a table: with the varied numbers where there is room, as running text where nothing fits."""
+    seen = _differing([row.seen for row in rows])
+    answers = [row.answers for row in rows]
+    named = {head for row in rows for head, _ in (*row.answers, *row.seen)}
+    numbers = [tuple(column for column in row.numbers if column[0] not in named) for row in rows]
+    for parts in ((numbers, seen, answers), (seen, answers)):
+        joined = [tuple(column for part in parts for column in part[at]) for at in range(len(rows))]
+        if (seen[0] or len(parts) == 3) and _fits(joined, width):
+            head = [name for name, _ in joined[0]]
+            cells = [[cell for _, cell in row] for row in joined]
+            yield from _beside_each_other(head, cells, width)
+            return
+    for at in range(len(rows)):
+        shown = ", ".join(_told(column) for column in (*numbers[at], *seen[at]))
+        told = ", ".join(_told(column) for column in answers[at])
+        yield from (
+            ("  " if number else "") + row for number, row in enumerate(folded(f"{shown}: {told}", width - 2))
+        )
+
+
+def _beside_each_other(head: Sequence[str], cells: Sequence[Sequence[str]], width: int) -> Iterator[str]:
+    """Yield a table, a long one in as many blocks as there is room for beside each other."""
+    whole = list(table(head, cells, [_WIDEST] * len(head)))
+    least = max(map(cell_width, whole))
+    blocks = min((width + len(_BETWEEN)) // (least + len(_BETWEEN)), -(-len(cells) // _ROWS))
+    tall = -(-len(cells) // max(blocks, 1))
+    pieces = [[*whole[:2], *whole[start : start + tall]] for start in range(2, len(whole), tall)]
+    for at in range(tall + 2):
+        rows = [piece[at] for piece in pieces if at < len(piece)]
+        yield _BETWEEN.join(row + " " * (least - cell_width(row)) for row in rows).rstrip()
+
+
+def _differing(rows: Sequence[tuple[Column, ...]]) -> list[tuple[Column, ...]]:
+    """Return the columns that are not the same in every row: those stand in the question already."""
+    kept = [at for at in range(len(rows[0])) if len({row[at] for row in rows}) > 1 or len(rows) == 1]
+    return [tuple(row[at] for at in kept) for row in rows]
+
+
+def _fits(rows: Sequence[tuple[Column, ...]], width: int) -> bool:
+    if len({tuple(head for head, _ in row) for row in rows}) > 1:
+        return False
+    columns = zip(*rows, strict=True)
+    widths = [max(cell_width(text) for column in found for text in column) for found in columns]
+    return max(widths, default=0) <= _WIDEST and sum(widths) + len(GAP) * (len(widths) - 1) <= width
+
+
+def _told(column: Column) -> str:
+    head, cell = column
+    if head == "answer" or head.startswith("equation") or head == "lengths":
+        return cell
+    return f"{head} {cell}" if cell.startswith("≈") else f"{head} = {cell}"
