@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from difflib import get_close_matches
 
+from tutor.lesson.forms import better, reads
 from tutor.lesson.keywords import BY_WORD, OF_A_PROBLEM, OF_BOTH, OF_THE_LESSON, Keyword
 from tutor.lesson.model import Fault
 from tutor.lesson.source import Source
@@ -115,7 +116,7 @@ def _entry(keyword: Keyword | None, rest: str) -> str:
     if keyword is None:
         return ""
     body = rest.strip(" :=")
-    return keyword.written(body) if body else keyword.example
+    return keyword.written(body) if reads(keyword, body) else better(keyword, body) or keyword.example
 
 
 def _not_known(shown: str, *, in_a_problem: bool) -> str:
@@ -159,7 +160,10 @@ def keyword_meant(word: str) -> Keyword | None:
     if swapped is not None:
         return BY_WORD[swapped]
     near = get_close_matches(folded, BY_WORD, n=1, cutoff=0.7)
-    return BY_WORD[near[0]] if near else None
+    if near:
+        return BY_WORD[near[0]]
+    other = get_close_matches(folded, _MEANT, n=1, cutoff=0.8)
+    return _MEANT[other[0]] if other else None
 
 
 def _letters_swapped(word: str, other: str) -> bool:

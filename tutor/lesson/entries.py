@@ -2,17 +2,15 @@
 
 import re
 from dataclasses import dataclass
-from functools import lru_cache
 
-from lark import Lark, Token, Tree
+from lark import Token, Tree
 from lark.exceptions import UnexpectedInput, UnexpectedToken
 
-from tutor.lesson.advice import meant
+from tutor.lesson.forms import better, parsed, reads
 from tutor.lesson.keywords import BY_WORD, Keyword
 from tutor.lesson.layout import Entry
 from tutor.lesson.model import Fault
 from tutor.lesson.source import Phrase, Source, phrase
-from tutor.resources import grammar_text
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,16 +31,6 @@ class Content:
         return self.parts[0]
 
 
-@lru_cache(maxsize=1)
-def _parser() -> Lark:
-    return Lark(
-        grammar_text("lesson"),
-        parser="lalr",
-        start=[keyword.value for keyword in Keyword],
-        propagate_positions=True,
-    )
-
-
 def read_entry(source: Source, entry: Entry) -> Content | Fault:
     """Return what the entry says, or what is wrong with it."""
     if not entry.body:
@@ -51,30 +39,10 @@ def read_entry(source: Source, entry: Entry) -> Content | Fault:
     if misplaced is not None:
         return misplaced
     try:
-        tree = _parser().parse(entry.body, start=entry.keyword.value)
+        tree = parsed(entry.keyword, entry.body)
     except UnexpectedInput as error:
         return _fault(source, entry, _place(error, entry.body))
     return _content(entry, tree)
-
-
-def reads(keyword: Keyword, body: str) -> bool:
-    """Tell whether a text may stand behind a keyword."""
-    try:
-        _parser().parse(body, start=keyword.value)
-    except UnexpectedInput:
-        return False
-    return bool(body)
-
-
-def better(keyword: Keyword, body: str) -> str:
-    """Return the entry that was meant, "" where it cannot be told. What it returns can be read."""
-    found = (text for text in meant(keyword, body[:_QUOTED]) if text != body and reads(keyword, text))
-    text = next(found, "") if len(body) <= _QUOTED else ""
-    return keyword.written(text) if text else ""
-
-
-# A longer entry is not mended for its teacher, only pointed at.
-_QUOTED = 200
 
 
 def _fault(source: Source, entry: Entry, place: int) -> Fault:

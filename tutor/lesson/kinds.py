@@ -92,9 +92,14 @@ _INSTEAD_OF_AN_ANSWER = {Kind.SOLVE: Keyword.FIND.example, Kind.DRAW: Keyword.FI
 
 def kind_of(card: Card) -> Kind:
     """Return the kind that a problem's entries make it."""
-    made = (kind for keyword, kind in _MADE_BY.items() if keyword in card.seen)
-    told = (kind for keyword, kind in _TOLD_BY.items() if keyword in card.seen)
-    solved = Keyword.FIND in card.seen or Keyword.EQUATION in card.seen
+    seen = card.seen
+    if Keyword.FIND in seen and (Keyword.FORMULA in seen or Keyword.EQUATION in seen):
+        return Kind.SOLVE
+    if Keyword.MEANS in seen:  # before `choose`, which a word may have beside it
+        return Kind.WORD
+    made = (kind for keyword, kind in _MADE_BY.items() if keyword in seen)
+    told = (kind for keyword, kind in _TOLD_BY.items() if keyword in seen)
+    solved = Keyword.FIND in seen or Keyword.EQUATION in seen
     return next(made, Kind.SOLVE if solved else next(told, Kind.SOLVE))
 
 
@@ -104,7 +109,7 @@ def misfits(source: Source, card: Card, kind: Kind) -> Iterator[Fault]:
     for keyword in makers:
         yield source.fault(
             card.seen[keyword].offset,
-            f"“{kind.value}” stands in this problem already. One problem asks for one kind of work: "
+            f"“{_said(kind)}” stands in this problem already. One problem asks for one kind of work: "
             "begin another.",
             Keyword.PROBLEM.example,
         )
@@ -116,10 +121,13 @@ def misfits(source: Source, card: Card, kind: Kind) -> Iterator[Fault]:
             message = "No answer is written here: it is worked out from what is given."
             yield source.fault(entry.offset, message, _INSTEAD_OF_AN_ANSWER.get(kind, ""))
             continue
-        other = "with “find”" if kind is Kind.SOLVE else f"with “{kind.value}”"
-        message = f"“{keyword.value}” has no place in a problem {other}. Take it away."
+        message = f"“{keyword.value}” has no place in a problem with “{_said(kind)}”. Take it away."
         yield source.fault(entry.offset, message)
     yield from _missing(source, card, kind)
+
+
+def _said(kind: Kind) -> str:
+    return Keyword.FIND.value if kind is Kind.SOLVE else kind.value
 
 
 def _missing(source: Source, card: Card, kind: Kind) -> Iterator[Fault]:

@@ -4,7 +4,8 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from tutor.lesson.entries import Content, better
+from tutor.lesson.entries import Content
+from tutor.lesson.forms import better
 from tutor.lesson.keywords import Keyword
 from tutor.lesson.model import Fault
 from tutor.lesson.naming import is_name, is_plain_value, mentions, unit_of_value, unit_problem
@@ -147,8 +148,9 @@ def name_faults(source: Source, parts: Parts) -> Iterator[Fault]:
             )
 
 
-def sought_faults(source: Source, card: Card, parts: Parts) -> Iterator[Fault]:
+def sought_faults(source: Source, card: Card, parts: Parts, task: Task) -> Iterator[Fault]:
     """Yield what is wrong with what is to be found: asked twice, given already, spoken of nowhere."""
+    unreadable_formula = any(problem.field != "units" for problem in task_problems(task))
     seen: set[str] = set()
     values = {given.text: value.text for given, value in parts.givens}
     for sought in parts.sought:
@@ -160,7 +162,8 @@ def sought_faults(source: Source, card: Card, parts: Parts) -> Iterator[Fault]:
             yield source.fault(
                 sought.name.start, f"“{spelled(name)}” is given above, so there is nothing to find."
             )
-        readable = is_name(name) and bool(parts.mathematics) and not card.unread & SOURCES
+        known = not card.unread & SOURCES and not unreadable_formula
+        readable = is_name(name) and bool(parts.mathematics) and known
         if readable and name not in values and not parts.speak_of(name):
             yield source.fault(
                 sought.name.start,

@@ -8,7 +8,8 @@ from dataclasses import replace
 from difflib import get_close_matches
 
 from tutor.lesson.advice import choices_meant, lengths_meant
-from tutor.lesson.entries import Content, better
+from tutor.lesson.entries import Content
+from tutor.lesson.forms import better
 from tutor.lesson.keywords import Keyword
 from tutor.lesson.kinds import Kind
 from tutor.lesson.mathematics import Parts
@@ -109,7 +110,10 @@ def _size_faults(source: Source, parts: Parts) -> Iterator[Fault]:
     for name, value in parts.givens:
         size = read_part(name.text, value.text)
         if isinstance(size, str):
-            yield source.fault(value.start, size)
+            bare = re.fullmatch(r"[\d.]+", value.text) is not None
+            unit = " cm" if is_side(name.text) else "°"
+            better_one = Keyword.GIVEN.written(f"{name.text} = {value.text}{unit}") if bare else ""
+            yield source.fault(value.start, size, better_one)
 
 
 def _measured_in(source: Source, parts: Parts) -> Iterator[Fault]:
@@ -124,6 +128,7 @@ def _measured_in(source: Source, parts: Parts) -> Iterator[Fault]:
             message = f"{name} is a side: it is a length." if is_side(name) else f"{name} is an angle."
             fits = Keyword.FIND.written(f"{name} in {'cm' if is_side(name) else '°'}")
             yield source.fault(sought.unit.start, message, fits)
+            return  # one unit stands for all names beside it
 
 
 def drawing(source: Source, card: Card, parts: Parts) -> tuple[DrawingTask, list[Fault]]:
@@ -166,7 +171,7 @@ def _within(source: Source, card: Card) -> tuple[str, str, list[Fault]]:
 
 
 def _problems(source: Source, content: Content, task: Task | DrawingTask) -> list[Fault]:
-    return [source.fault(content.entry.offset, message) for message in problems_of(task)]
+    return [source.fault(content.entry.offset, message) for message in problems_of(task)[:1]]
 
 
 def choice(source: Source, card: Card) -> tuple[ChoiceTask, list[Fault]]:

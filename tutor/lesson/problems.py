@@ -6,6 +6,7 @@ from typing import assert_never
 from tutor.lesson.advice import steps_meant
 from tutor.lesson.asks import read_ask, read_parts
 from tutor.lesson.figures import read_figure
+from tutor.lesson.forms import better
 from tutor.lesson.keywords import Keyword
 from tutor.lesson.kinds import Kind, kind_of, misfits
 from tutor.lesson.mathematics import (
@@ -143,11 +144,11 @@ def _worked(
     steps, check, step_faults = read_steps(source, card)
     places, rounding, places_faults = _rounding(source, card)
     goals, goal_faults = target(source, card, kind, parts)
-    faults += [*step_faults, *places_faults, *goal_faults, *sought_faults(source, card, parts)]
+    faults += [*step_faults, *places_faults, *goal_faults]
     if kind is Kind.SOLVE and Keyword.FIND in card.seen and not card.seen.keys() & SOURCES:
         message = "There is nothing to find this from: no formula, no equation and nothing given."
         faults.append(source.fault(card.seen[Keyword.FIND].offset, message, Keyword.FORMULA.example))
-    return Task(
+    task = Task(
         formulas=tuple(formula.text for formula in parts.formulas),
         givens=tuple((name.text, value.text) for name, value in parts.givens),
         find=tuple(sought.name.text for sought in parts.sought),
@@ -162,7 +163,8 @@ def _worked(
         steps=steps or defaults.steps,
         goals=goals,
         sentence=kind is Kind.SHOW,
-    ), faults
+    )
+    return task, [*faults, *sought_faults(source, card, parts, task)]
 
 
 def _every_step(card: Card, defaults: Defaults) -> bool:
@@ -178,6 +180,9 @@ def _figure(source: Source, card: Card, parts: Parts) -> tuple[FigureWords | Non
     content = card.one(Keyword.FIGURE)
     if content is None:
         return None, []
+    if ";" in content.first.text:
+        message = "Commas stand between the kind of figure and its parts."
+        return None, [source.fault(content.first.start, message, better(Keyword.FIGURE, content.entry.body))]
     unread = bool(card.unread & SOURCES)
     return read_figure(source, content, parts.words, lambda name: unread or parts.speak_of(name))
 

@@ -3,6 +3,7 @@
 import hashlib
 import re
 from dataclasses import replace
+from difflib import get_close_matches
 from pathlib import Path
 
 from tutor.lesson.fresh import SAMPLE_SEED, Template, answers_whole, drawn, redrawn
@@ -196,19 +197,58 @@ def _review(made: Outline, folder: Path | None) -> tuple[Review | None, list[Fau
         return None, [source.fault(names[MOST_LESSONS].start, message)]
     pool: list[Lesson] = []
     faults: list[Fault] = []
-    for name in names:
+    texts = [name.text for name in names]
+    for at, name in enumerate(names):
+        if name.text in texts[:at]:
+            faults.append(
+                source.fault(name.start, f"“{spelled(name.text[:40])}” is named twice. Take one away.")
+            )
+            continue
         lesson, message = _beside(folder, name.text)
         if lesson is None:
-            faults.append(source.fault(name.start, message))
+            faults.append(source.fault(name.start, message, _renamed(folder, number.text, texts, at)))
         else:
             pool.append(lesson)
+    there = sum(len(lesson.problems) for lesson in pool)
+    if not faults and there < int(number.text):
+        message = f"These lessons have {there} {'problem' if there == 1 else 'problems'} to draw from."
+        fewer = Keyword.REVIEW.written(f"{there} from {', '.join(texts)}")
+        faults.append(source.fault(number.start, message, fewer))
     return Review(int(number.text), tuple(name.text for name in names), tuple(pool)), faults
+
+
+# What Windows takes for a device, whatever its ending.
+_DEVICES = re.compile(r"con|prn|aux|nul|com\d|lpt\d", re.IGNORECASE)
+
+
+def _renamed(folder: Path | None, count: str, names: list[str], at: int) -> str:
+    """Return the entry with one name as a lesson of the folder is called, "" where none is like it."""
+    there = _stems(folder)
+    bare = names[at][:60].removesuffix(SUFFIX)
+    near = [bare] if bare in there else get_close_matches(bare, there, n=1, cutoff=0.7)
+    if not near and " " in bare and all(name in there for name in bare.split()):
+        near = [", ".join(bare.split())]
+    if not near or near[0] in names:
+        return ""
+    return Keyword.REVIEW.written(f"{count} from {', '.join([*names[:at], near[0], *names[at + 1 :]])}")
+
+
+def _stems(folder: Path | None) -> list[str]:
+    try:
+        found = sorted(path.stem for path in folder.iterdir() if path.suffix == SUFFIX) if folder else []
+    except OSError:
+        return []
+    return found[:_MOST_NAMED]
+
+
+# More lessons of one folder are not compared with a name that is not among them.
+_MOST_NAMED = 500
 
 
 def _beside(folder: Path | None, name: str) -> tuple[Lesson | None, str]:
     """Return the lesson of a file in the same folder, or a sentence that says why not."""
     shown = spelled(name[:40])
-    if not re.fullmatch(r"[\w-]{1,60}", name):
+    if not re.fullmatch(r"[\w-]{1,60}", name) or _DEVICES.fullmatch(name):
         return None, f"“{shown}” is no name of a lesson file: letters, digits, - and _, without its ending."
     if folder is None:
         return None, "A review draws from lessons beside its own file, and not from another review."

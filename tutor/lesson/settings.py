@@ -35,6 +35,14 @@ def _words(kind: type[_Member]) -> dict[str, _Member]:
     return {member.value: member for member in kind}
 
 
+# Other words for a setting, which no likeness of letters finds.
+_MEANT = {
+    **dict.fromkeys(("no", "none", "false", "never", "without"), "off"),
+    **dict.fromkeys(("yes", "true", "always"), "on"),
+    **dict.fromkeys(("new", "new numbers", "other numbers"), "fresh numbers"),
+}
+
+
 def _one(
     source: Source,
     card: Card,
@@ -50,7 +58,8 @@ def _one(
     if chosen is not None:
         return chosen
     ways = " or ".join(f"“{keyword.value} {words}”" for words in choices)
-    near = get_close_matches(content.first.text[:60].casefold(), choices, n=1, cutoff=0.5)
+    said = content.first.text[:60].casefold()
+    near = get_close_matches(_MEANT.get(said, said), choices, n=1, cutoff=0.5)
     instead = keyword.written(near[0]) if near else keyword.example
     faults.append(source.fault(content.first.start, f"This is written {ways}.", instead))
     return usual

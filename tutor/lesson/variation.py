@@ -140,7 +140,7 @@ def read_variation(source: Source, card: Card, pi: Pi) -> tuple[Variation | None
     for content in wheres:
         written = content.first
         if not ranges:
-            if Keyword.VARY not in card.unread:
+            if Keyword.VARY not in card.unread and not faults:
                 message = "A condition needs numbers that vary, and nothing varies here."
                 faults.append(source.fault(content.entry.offset, message, Keyword.VARY.example))
         elif re.fullmatch(r"(the )?answers?( is| are)?( a)? whole( numbers?)?", written.text.casefold()):
