@@ -1,11 +1,11 @@
-"""The problems of the shipped lesson, each worked honestly in five ways and more."""
+"""The problems of the lesson for tests, each worked honestly in five ways and more."""
 
 from pathlib import Path
 
 from tutor.lesson.reader import load_lesson
 from tutor.marking.task import Task
 
-LESSON = Path(__file__).parent.parent / "lessons" / "lantern-parade.lesson"
+LESSON = Path(__file__).parent / "parade.lesson"
 
 # Skipping and reordering steps, fractions or decimals, units on and off in the middle, other cases.
 # fmt: off

@@ -90,7 +90,7 @@ def test_every_file_that_a_document_names_is_there() -> None:
 
 
 def test_the_lesson_in_the_readme_is_a_piece_of_the_lesson_that_ships() -> None:
-    shipped = (ROOT / "lessons" / "lantern-parade.lesson").read_text(encoding="utf-8")
+    shipped = (ROOT / "lessons" / "04-hoops.lesson").read_text(encoding="utf-8")
     extracts = _blocks(README, "lesson")
     assert extracts
     for extract in extracts:
@@ -293,7 +293,7 @@ def test_the_installed_command_works_from_any_folder(installed: Path, tmp_path: 
     right = _command(installed, tmp_path, "check", "work.txt")
     assert (right.returncode, right.stderr) == (0, "")
     assert "Nothing broke." in right.stdout
-    lesson = installed / "tutor" / "lessons" / "lantern-parade.lesson"
+    lesson = installed / "tutor" / "lessons" / "03-borders-and-paths.lesson"
     audited = _command(installed, tmp_path, "audit", str(lesson))
     assert audited.returncode == 0, audited.stdout + audited.stderr
 

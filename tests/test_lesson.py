@@ -12,9 +12,8 @@ from tutor.lesson.shelf import shelf
 from tutor.lesson.tidy import WIDTH, tidied
 from tutor.marking.task import Task
 from tutor.quantity.pi import Pi
-from tutor.resources import lessons_folder
 
-SHIPPED = lessons_folder() / "lantern-parade.lesson"
+PARADE = Path(__file__).parent / "parade.lesson"
 
 HEAD = "lesson   Hoops\nformat   1\n"
 
@@ -182,11 +181,11 @@ def test_the_fingerprint_is_of_the_text_whatever_its_line_ends() -> None:
     assert read(text + "\n").fingerprint != plain.fingerprint
 
 
-# --- the lesson that ships --------------------------------------------------------
+# --- a whole lesson ---------------------------------------------------------------
 
 
-def test_the_shipped_lesson_reads() -> None:
-    lesson, faults = load_lesson(SHIPPED)
+def test_a_whole_lesson_reads() -> None:
+    lesson, faults = load_lesson(PARADE)
     assert faults == ()
     assert lesson is not None
     assert len(lesson.problems) == 6
@@ -200,7 +199,7 @@ def test_the_shipped_lesson_reads() -> None:
 
 
 def test_a_copy_with_changed_numbers_works_at_once() -> None:
-    text = SHIPPED.read_text(encoding="utf-8").replace("53.38 cm", "40.82 cm")
+    text = PARADE.read_text(encoding="utf-8").replace("53.38 cm", "40.82 cm")
     (hoop,) = (problem for problem in read(text).problems if problem.name == "Hoop")
     assert hoop.givens == (("C", "40.82 cm"),)
     assert "40.82 cm" in hoop.ask
@@ -209,8 +208,8 @@ def test_a_copy_with_changed_numbers_works_at_once() -> None:
 # --- the standard layout ----------------------------------------------------------
 
 
-def test_the_standard_layout_keeps_the_shipped_lesson() -> None:
-    text = SHIPPED.read_text(encoding="utf-8")
+def test_the_standard_layout_keeps_a_whole_lesson() -> None:
+    text = PARADE.read_text(encoding="utf-8")
     laid = tidied(text)
     assert bare(read(laid)) == bare(read(text))
     assert tidied(laid) == laid
@@ -234,8 +233,11 @@ def test_the_shelf_has_good_and_faulty_lessons_by_folder_and_name(tmp_path: Path
     )
     (own / "A.LESSON").write_text("", encoding="utf-8")
     (own / "notes.txt").write_text("no lesson", encoding="utf-8")
-    found = shelf([lessons_folder(), own, own])
-    assert [entry.path.name for entry in found] == ["lantern-parade.lesson", "A.LESSON", "b.lesson"]
+    first = tmp_path / "first"
+    first.mkdir()
+    (first / "parade.lesson").write_bytes(PARADE.read_bytes())
+    found = shelf([first, own, own])
+    assert [entry.path.name for entry in found] == ["parade.lesson", "A.LESSON", "b.lesson"]
     assert [entry.lesson is None for entry in found] == [False, True, False]
     assert "empty" in found[1].faults[0].message
 

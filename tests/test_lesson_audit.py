@@ -3,6 +3,7 @@
 import subprocess
 import sys
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
@@ -29,7 +30,7 @@ def audited(body: str, ask: str = ASK) -> tuple[Fault, ...]:
 
 
 def shipped() -> Lesson:
-    lesson, _faults = load_lesson(lessons_folder() / "lantern-parade.lesson")
+    lesson, _faults = load_lesson(Path(__file__).parent / "parade.lesson")
     assert lesson is not None
     return lesson
 

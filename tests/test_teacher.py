@@ -8,16 +8,16 @@ from pathlib import Path
 import pytest
 from teacher_class import SMALL, missed_hoop, read, student
 
+from tutor.marking.task import Task
 from tutor.marking.verdict import Step
 from tutor.marking.worked import WorkedLine, solution
 from tutor.marking.working import mark_lines
 from tutor.record.place import record_path
-from tutor.resources import lessons_folder
 from tutor.teacher.key import print_key
 from tutor.teacher.lessons import audit_files
 from tutor.teacher.records import erase_code, hand_in_code
 
-PARADE = Path(str(lessons_folder())) / "lantern-parade.lesson"
+PARADE = Path(__file__).parent / "parade.lesson"
 
 
 @pytest.fixture(autouse=True)
@@ -169,6 +169,7 @@ def test_a_key_rounds_its_answers_as_the_lesson_says_and_raises_powers(tmp_path:
 
 def test_every_line_of_a_key_is_marked_as_right_by_the_marker() -> None:
     for problem in read(PARADE).problems:
+        assert isinstance(problem.task, Task)
         worked = solution(problem.task)
         assert worked
         working = mark_lines(replace(problem.task, every_step=True), [one.text for one in worked])

@@ -17,12 +17,11 @@ from tutor.figure.lettering import cell_width
 from tutor.marking.verdict import Verdict
 from tutor.record.desk import Desk
 from tutor.record.state import Status
-from tutor.resources import lessons_folder
 from tutor.teacher.handed_in import HandedIn, read_handed_in
 from tutor.teacher.report import print_report
 from tutor.teacher.table import short
 
-PARADE = Path(str(lessons_folder())) / "lantern-parade.lesson"
+PARADE = Path(__file__).parent / "parade.lesson"
 
 
 @pytest.fixture(autouse=True)
