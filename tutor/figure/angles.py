@@ -15,7 +15,7 @@ from tutor.figure.parts import (
     square_mark,
     written,
 )
-from tutor.figure.scene import AngleArc, Point, Scene, Segment, Shape, polar
+from tutor.figure.scene import AngleArc, Pen, Point, Scene, Segment, Shape, polar
 from tutor.figure.triangles import corner_spots, corners_of, three_angles
 
 # An angle has no length: its arms are long enough to see, and 8 units of 1 cm fit on paper.
@@ -155,6 +155,9 @@ def parallel_lines(asked: Asked) -> Drawn:
         Segment(Point(-2 * _ARM, at.y), Point(2 * _ARM, at.y)) for at in crossings.values()
     ]
     shapes.append(Segment(polar(centre, 2 * _CUT, turn + 180), polar(centre, 2 * _CUT, turn)))
+    for at in crossings.values():  # arrows mark what is parallel
+        tip = Point(-1.5 * _ARM, at.y)
+        shapes += [Segment(polar(tip, _ARM * 0.15, 180 + lean), tip, pen=Pen.MEASURE) for lean in (35, -35)]
     places = []
     for which, at in crossings.items():
         for corner, begin, size in (

@@ -21,7 +21,7 @@ from tutor.figure.parts import (
     slanted,
     written,
 )
-from tutor.figure.scene import Arc, Dot, Pen, Point, Scene, Segment, Shape, Spot, polar
+from tutor.figure.scene import Arc, Dot, Pen, Point, Scene, Segment, Shade, Shape, Spot, polar
 
 SECTORS = {"8 sectors": 8, "12 sectors": 12, "16 sectors": 16}
 """The words that tell into how many sectors a circle is cut for a strip."""
@@ -211,7 +211,11 @@ def strip(asked: Asked) -> Drawn:
         for index in range(count)
     ]
     tips = [(chord / 2 * (index + 1), index % 2 == 0) for index in range(count)]
+    for index in range(0, count, 2):  # the same ones are shaded in the circle and in the strip
+        shapes.append(Shade(_slice(centre, radius, index * turn, turn), "circumference"))
     for x, stands in tips:  # one that stands has its tip up and its bow down
+        if stands:
+            shapes.append(Shade(_slice(Point(x, rise), radius, 270 - turn / 2, turn), "length"))
         tip, ends = Point(x, rise if stands else 0), (0 if stands else rise)
         shapes.append(Arc(tip, radius, (270 if stands else 90) - turn / 2, turn, "length" if stands else ""))
         shapes.append(Segment(Point(x - chord / 2, ends), tip))
@@ -228,3 +232,8 @@ def strip(asked: Asked) -> Drawn:
         ("area", Spot(Point(wide / 2, high), UP), Spot(Point(0, high), slanted(150))),
     ]
     return Scene("strip", tuple(shapes), written(asked.labels, *places)), ""
+
+
+def _slice(tip: Point, radius: float, begin: float, sweep: float) -> tuple[Point, ...]:
+    """Return the corners of a sector, its bow in short pieces."""
+    return (tip, *(polar(tip, radius, begin + sweep * part / 8) for part in range(9)))

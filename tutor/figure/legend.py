@@ -6,8 +6,6 @@ from dataclasses import dataclass
 from tutor.figure.placing import Placed, Wish
 from tutor.figure.scene import Label
 
-_GAP = "   "  # between two entries of a row
-
 
 @dataclass(frozen=True, slots=True)
 class Told:
@@ -23,14 +21,24 @@ def short_form(text: str) -> str:
     return name.strip() if equals and value.strip() else ""
 
 
-def told(labels: Sequence[Label], texts: Sequence[str], wishes: Sequence[Wish], placed: Placed) -> Told:
-    """Tell which label stands in the drawing whole, which by its name alone, and which not at all."""
+def told(
+    labels: Sequence[Label],
+    texts: Sequence[str],
+    wishes: Sequence[Wish],
+    placed: Placed,
+    fits: Callable[[str], bool],
+) -> Told:
+    """Tell which label stands in the drawing whole, which by its name alone, and which not at all.
+
+    ``fits`` tells whether a text is narrow enough for a row: else it goes without what it names.
+    """
     places: list[str] = []
     below: list[str] = []
     for label, text, wish, box in zip(labels, texts, wishes, placed.boxes, strict=True):
         if box is None:
             places.append("")
-            below.append(f"{label.role}: {text}")
+            whole = f"{label.role}: {text}"
+            below.append(whole if fits(whole) else text)
         elif box.right - box.left == wish.across:
             places.append(text)
         else:
@@ -39,11 +47,13 @@ def told(labels: Sequence[Label], texts: Sequence[str], wishes: Sequence[Wish], 
     return Told(tuple(places), tuple(below))
 
 
-def in_rows(entries: Sequence[str], width: Callable[[str], float], widest: float) -> tuple[str, ...]:
-    """Return the entries side by side in rows no wider than ``widest``, a wider entry in its own row."""
+def in_rows(
+    entries: Sequence[str], gap: str, width: Callable[[str], float], widest: float
+) -> tuple[str, ...]:
+    """Return the entries in rows no wider than ``widest``, a gap between them, a wider entry by itself."""
     rows: list[str] = []
     for entry in entries:
-        longer = f"{rows[-1]}{_GAP}{entry}" if rows else entry
+        longer = f"{rows[-1]}{gap}{entry}" if rows else entry
         if rows and width(longer) <= widest:
             rows[-1] = longer
         else:

@@ -14,6 +14,7 @@ from tutor.figure.parts import (
     lacking,
     outline,
     outside,
+    upright_places,
     written,
 )
 from tutor.figure.scene import Pen, Point, Scene, Segment, Shape, Spot
@@ -83,13 +84,12 @@ def prism_net(asked: Asked) -> Drawn:
     foot = Point(apex.x, length)
     if asked.names("height"):
         shapes.append(Segment(foot, tip, "height", Pen.HIDDEN))
-    half = Point(apex.x, length + apex.y / 2)
     places: list[Place] = [
         ("length", Spot(Point(-left, length / 2), LEFT), Spot(Point(base + right, length / 2), RIGHT)),
         ("left side", Spot(Point(-left / 2, length), UP), outside(tip, back[0])),
         ("base", Spot(Point(base / 2, length), DOWN), Spot(Point(base / 2, 0), UP)),
         ("right side", Spot(Point(base + right / 2, length), UP), outside(back[1], tip)),
-        ("height", Spot(half, RIGHT), Spot(half, LEFT)),
+        upright_places("height", foot, tip),
         *((face, Spot(Point((low + high) / 2, length / 2), MIDST)) for face, low, high, _along in rows),
         ("front", Spot(Point((base + apex.x) / 3, -apex.y / 3), MIDST), Spot(front[1], DOWN)),
         ("back", Spot(Point((base + apex.x) / 3, length + apex.y / 3), MIDST), Spot(tip, UP)),

@@ -110,6 +110,15 @@ def between(vertex: Point, begin: float, sweep: float, bow: float, arm: float) -
     return Spot(polar(vertex, arm * 0.97 if sweep < NARROW else bow, turn), slanted(turn))
 
 
+def upright_places(role: str, foot: Point, top: Point) -> Place:
+    """Return where a height inside a figure is named: at its middle, or lower, where there is more room."""
+    spots = []
+    for part in (0.5, 0.25):
+        at = Point(foot.x + (top.x - foot.x) * part, foot.y + (top.y - foot.y) * part)
+        spots += [Spot(at, RIGHT), Spot(at, LEFT)]
+    return (role, *spots)
+
+
 def alike(left: float, right: float) -> bool:
     """Tell whether two sizes are one, up to what floating point loses."""
     return math.isclose(left, right, rel_tol=1e-6)

@@ -21,6 +21,7 @@ from tutor.figure.parts import (
     outside,
     slanted,
     square_mark,
+    upright_places,
     written,
 )
 from tutor.figure.scene import Arc, Dot, Pen, Point, Scene, Segment, Shape, Spot, middle, polar
@@ -141,12 +142,11 @@ def rectangle_with_triangle(asked: Asked) -> Drawn:
     if asked.names("whole height"):
         beside = length * 1.14
         shapes += _beside(Point(beside, 0), Point(beside, top.y), "whole height", length * 0.03)
-    half = middle(foot, top)
     places: list[Place] = [
         ("length", outside(corners[0], corners[1])),
         ("width", outside(corners[4], corners[0]), outside(corners[1], corners[2])),
         ("side", outside(corners[2], top), outside(top, corners[4])),
-        ("height", Spot(half, RIGHT), Spot(half, LEFT)),
+        upright_places("height", foot, top),
         ("whole height", Spot(Point(length * 1.14, top.y / 2), RIGHT)),
         ("first area", Spot(Point(length / 2, width / 2), MIDST)),
         (

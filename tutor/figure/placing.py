@@ -16,7 +16,7 @@ Wall = tuple[Point, Point]  # a straight piece of what is drawn, in units of the
 
 # How bad a place is, in units of the paper (about a quarter of the height of a letter each).
 _ASIDE = 3.0  # for each unit off the straight way outward
-_BEHIND = 14.0  # for being on the wrong side of what it names
+_BEHIND = 24.0  # for being on the wrong side of what it names
 _ACROSS_A_LINE = 60.0  # for each line between a label and what it names
 _NEXT_SPOT = 10.0  # for each better spot passed over
 _VALUE_BELOW = 36.0  # for a name at its place whose value is told below the drawing

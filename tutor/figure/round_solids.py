@@ -19,6 +19,7 @@ from tutor.figure.parts import (
     number,
     slanted,
     square_mark,
+    upright_places,
     written,
 )
 from tutor.figure.scene import Arc, Curve, Dot, Pen, Point, Scene, Segment, Shade, Shape, Spot, middle, polar
@@ -61,7 +62,7 @@ def cylinder(asked: Asked) -> Drawn:
         shapes += _flat_cut((at(_FRONT, 0), at(_FRONT, height), at(_FAR, height), at(_FAR, 0)), (0, 1))
     places: list[Place] = [
         ("height", Spot(Point(-radius, height / 2), LEFT), Spot(Point(radius, height / 2), RIGHT)),
-        ("radius", Spot(Point(radius / 2, height), UP)),
+        ("radius", Spot(Point(radius / 2, height), UP), Spot(at(55, height), slanted(60))),
         ("diameter", Spot(Point(0, height), UP), Spot(Point(0, height + flat), UP)),
         ("circumference", Spot(at(-50, 0), slanted(-60)), Spot(at(-130, 0), slanted(-120))),
         ("base area", Spot(Point(0, 0), MIDST), Spot(at(-90, 0), DOWN)),
@@ -109,9 +110,8 @@ def cone(asked: Asked) -> Drawn:
         shapes += _cut(lambda turn: at(turn, level(turn)))
     if "cut upright" in asked.words:
         shapes += _flat_cut((at(_FRONT), apex, at(_FAR)), (0,))
-    half = middle(Point(0, 0), apex)
     places: list[Place] = [
-        ("height", Spot(half, RIGHT), Spot(half, LEFT)),
+        upright_places("height", Point(0, 0), apex),
         ("radius", Spot(Point(radius / 2, 0), DOWN), Spot(at(-45), slanted(-45))),
         ("diameter", Spot(Point(0, 0), DOWN), Spot(at(-90), DOWN)),
         (

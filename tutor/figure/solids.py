@@ -1,6 +1,6 @@
 """Solids with flat faces, in cavalier projection, and the cuts through them.
 
-Edges that go back slant up at 45° and keep their true length; those of a pyramid half of it. What is
+Edges that go back slant up at 45° and keep their true length; in a pyramid and in a cube, half of it. What is
 hidden follows from the faces: one that looks away from the reader is not seen, nor is an edge or the
 rim of a cut between two such faces.
 """
@@ -24,6 +24,7 @@ from tutor.figure.parts import (
     number,
     slanted,
     square_mark,
+    upright_places,
     written,
 )
 from tutor.figure.scene import Dot, Pen, Point, Scene, Segment, Shade, Shape, Spot, middle
@@ -74,7 +75,8 @@ def cube(asked: Asked) -> Drawn:
     if missing:
         return None, lacking("cube", missing)
     edge = asked.sizes["edge"]
-    return _box("cube", asked, (edge, edge, edge), ("edge", "edge", "edge"))
+    # Drawn at their true length its edges to the back would seem longer than the others.
+    return _box("cube", asked, (edge, edge / 2, edge), ("edge", "edge", "edge"))
 
 
 def _box(kind: str, asked: Asked, size: Corner, roles: tuple[str, str, str]) -> Drawn:
@@ -151,11 +153,10 @@ def prism(asked: Asked) -> Drawn:
     if asked.names("height"):
         shapes.append(Segment(foot, top, "height", Pen.HIDDEN))
         shapes += square_mark(foot, RIGHT if top.x < base else LEFT, UP, min(base, top.y) / 12)
-    half = middle(foot, top)
     inner = Point((triangle[1].x + top.x) / 3, top.y / 4)
     places: list[Place] = [
         ("base", Spot(Point(base / 2, 0), DOWN)),
-        ("height", Spot(half, RIGHT), Spot(half, LEFT)),
+        upright_places("height", foot, top),
         ("length", Spot(seen((base, length / 2, 0)), slanted(-45))),
         ("left side", Spot(middle(triangle[0], top), slanted(math.degrees(math.atan2(top.y, top.x)) + 90))),
         (
@@ -218,11 +219,11 @@ def pyramid(asked: Asked) -> Drawn:
         shapes.append(Segment(seen(foot), seen(apex), "slant", Pen.MEASURE))
         mark = min(base, height) / 12
         shapes += square_mark(seen(foot), LEFT, _way(seen(foot), seen(apex)), mark)
-    half, below = middle(seen(centre), seen(apex)), seen(foot)
+    below = seen(foot)
     places: list[Place] = [
         ("base", Spot(below, DOWN)),
         ("width", Spot(seen((base, back / 2, 0)), slanted(-45))),
-        ("height", Spot(half, LEFT), Spot(half, RIGHT)),
+        upright_places("height", seen(centre), seen(apex)),
         ("slant", Spot(middle(below, seen(apex)), LEFT), Spot(middle(below, seen(apex)), RIGHT)),
         (
             "edge",

@@ -22,9 +22,10 @@ from tutor.figure.parts import (
     outside,
     slanted,
     square_mark,
+    upright_places,
     written,
 )
-from tutor.figure.scene import Arc, Dot, Pen, Point, Scene, Segment, Shape, Spot, middle, polar
+from tutor.figure.scene import Arc, Dot, Pen, Point, Scene, Segment, Shape, Spot, polar
 from tutor.figure.triangles import corner_spots, corners_of
 
 
@@ -236,15 +237,14 @@ def parallelogram(asked: Asked) -> Drawn:
     bow = min(base, top.y) * 0.25
     if asked.names("angle"):
         shapes += angle_mark(vertex, begin, size, bow, "angle")
-    half = middle(foot, top)
     places: list[Place] = [
         ("base", outside(corners[0], corners[1])),
         ("side", outside(corners[1], corners[2]), outside(corners[3], corners[0])),
-        ("height", Spot(half, RIGHT), Spot(half, LEFT)),
+        upright_places("height", foot, top),
         ("angle", *corner_spots(vertex, begin, size, bow)),
         (
             "area",
-            Spot(Point((base + top.x + max(foot.x, 0)) / 2, top.y / 2), MIDST),
+            Spot(Point((base + top.x + max(foot.x, 0)) / 2, top.y * 0.75), MIDST),
             Spot(Point(base, 0), slanted(-45)),
         ),
         ("perimeter", Spot(corners[2], slanted(45)), Spot(corners[1], slanted(-45))),
@@ -279,13 +279,12 @@ def trapezoid(asked: Asked) -> Drawn:
     for vertex, begin, size in corners_of(corners):
         if alike(size, 90):
             shapes += angle_mark(vertex, begin, size, min(bottom, corner.y) * 0.15, "")
-    half = middle(foot, upper)
     places: list[Place] = [
         ("bottom", outside(corners[0], corners[1])),
         ("top", outside(corners[2], corners[3])),
         ("left side", outside(corners[3], corners[0])),
         ("right side", outside(corners[1], corners[2])),
-        ("height", Spot(half, RIGHT), Spot(half, LEFT)),
+        upright_places("height", foot, upper),
         (
             "area",
             Spot(Point((x + max(high, bottom * 0.9)) / 2, corner.y / 3), MIDST),

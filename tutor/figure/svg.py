@@ -50,6 +50,8 @@ _PENS = {
 
 _SHADE = "#ddd"
 
+_GAP = "\N{NO-BREAK SPACE}" * 4  # between two entries of a row; other spaces run together
+
 # Widths of letters in parts of their height, on the wide side of common sans-serif fonts.
 _NARROW, _USUAL, _WIDE = 0.34, 0.62, 0.98
 _NARROW_LETTERS, _WIDE_LETTERS = frozenset(" ijlt.,:;'|!()[]I"), frozenset("mwMW@%—…")
@@ -123,14 +125,14 @@ def _written(scene: Scene, texts: tuple[str, ...], scale: float) -> list[tuple[s
     wanted = wishes(scene, cells, sizes)
     placed = place(wanted, _ink(scene, cells), walls(scene, cells), _GRID, below=True)
     assert placed is not None, "paper has no end, so there is always room"
-    found = told(scene.labels, texts, wanted, placed)
+    found = told(scene.labels, texts, wanted, placed, lambda _text: True)
     written = [
         (text, _Area(box.left * side, box.top * side, box.right * side, box.bottom * side))
         for text, box in zip(found.places, placed.boxes, strict=True)
         if box is not None
     ]
     centre, low = bounds.width * scale / 2, placed.extent.bottom * side + _LETTER
-    for row in in_rows(found.below, _width, max(_LEAST_ROW, bounds.width * scale)):
+    for row in in_rows(found.below, _GAP, _width, max(_LEAST_ROW, bounds.width * scale)):
         half = _width(row) / 2
         written.append((row, _Area(centre - half, low, centre + half, low + _LETTER)))
         low += 1.5 * _LETTER

@@ -119,7 +119,7 @@ def _scale(scene: Scene, room: Room, part: float, plain: bool) -> float:
 
 
 def _sheet(order: _Order, scale: float, below: int, limit: float) -> _Sheet | None:
-    scene, plain = order.scene, order.plain
+    scene, plain, columns = order.scene, order.plain, order.room.columns
     inked = strokes(scene, scale / _ACROSS, scale / _DOWN) if plain else _braille(scene, scale)
     sizes = [(max(1, cell_width(text)), 1, cell_width(short_form(text))) for text in order.texts]
     wanted = wishes(scene, scale, sizes)
@@ -128,14 +128,14 @@ def _sheet(order: _Order, scale: float, below: int, limit: float) -> _Sheet | No
         inked.keys(),
         walls(scene, scale),
         _GRID,
-        room=Room(order.room.columns, order.room.rows - below),
+        room=Room(columns, order.room.rows - below),
         limit=limit,
         below=below > 0,
     )
     if placed is None:
         return None
-    found = told(scene.labels, order.texts, wanted, placed)
-    rows = in_rows(found.below, cell_width, order.room.columns)
+    found = told(scene.labels, order.texts, wanted, placed, lambda text: cell_width(text) <= columns)
+    rows = in_rows(found.below, "   ", cell_width, columns)
     if len(rows) > below:
         return None
     ending = "..." if plain else "…"
@@ -143,7 +143,7 @@ def _sheet(order: _Order, scale: float, below: int, limit: float) -> _Sheet | No
         {**_shaded(scene, scale, placed, plain), **inked},
         placed,
         found.places,
-        tuple(cut(row, order.room.columns, ending=ending) for row in rows),
+        tuple(cut(row, columns, ending=ending) for row in rows),
     )
 
 

@@ -21,6 +21,7 @@ from tutor.figure.parts import (
     outside,
     slanted,
     square_mark,
+    upright_places,
     written,
 )
 from tutor.figure.scene import Pen, Point, Scene, Segment, Shape, Spot, middle, polar
@@ -45,10 +46,9 @@ def triangle(asked: Asked) -> Drawn:
         shapes += _height(foot, apex, base)
         if 0 <= foot.x < base:  # it cuts the triangle in two: the area stands in the right part
             inner = Point((foot.x + right.x) / 2, apex.y / 5)
-    half = middle(foot, apex)
     places: list[Place] = [
         ("base", outside(left, right)),
-        ("height", Spot(half, RIGHT), Spot(half, LEFT)),
+        upright_places("height", foot, apex),
         ("right side", outside(right, apex)),
         ("left side", outside(apex, left)),
     ]

@@ -4,28 +4,33 @@ from collections.abc import Mapping
 from fractions import Fraction
 from functools import lru_cache
 
+from tutor.figure.candidates import draw_candidates, is_drawable
+from tutor.figure.examples import EXAMPLES
 from tutor.figure.kinds import draw
 from tutor.figure.scene import Scene
 from tutor.lesson.model import FigurePart, Problem
 from tutor.line.names import plain
 from tutor.marking.solve import NamedValue, Solution, solve
-from tutor.marking.task import Task
+from tutor.marking.task import ChoiceTask, Task
 from tutor.quantity.units import Unit, read_unit
 
 
 def picture(problem: Problem, labels: Mapping[str, str]) -> tuple[Scene | None, str]:
     """Draw the figure of a problem; ``labels``: name -> value as typed so far.
 
-    A part whose name has no value typed yet bears the name alone. Returns None and a
-    sentence where the figure cannot be drawn, None and "" where the problem has none.
+    A part whose name has no value typed yet bears the name alone. A problem that asks for no value is
+    drawn from its givens, or from usual sizes where it has none. Returns None and a sentence where the
+    figure cannot be drawn, None and "" where the problem has none.
     """
     figure = problem.figure
     if figure is None:
         return None, ""
-    solution = _solved(problem.task)
-    if solution is None:
+    solution = _solved(_worked(problem))
+    if solution is None and _seeks_values(problem):
         return None, "This problem cannot be worked out, so its figure cannot be drawn."
-    sizes = _sizes(figure.parts, solution)
+    sizes = _sizes(figure.parts, solution) if solution is not None else {}
+    if not sizes and not _seeks_values(problem):
+        sizes = dict(EXAMPLES[figure.kind].sizes)
     texts = {part.role: _label(part.name, labels) for part in figure.parts if part.name}
     words = [part.role for part in figure.parts if not part.name]
     scene, why = draw(figure.kind, sizes, texts, words)
@@ -35,10 +40,32 @@ def picture(problem: Problem, labels: Mapping[str, str]) -> tuple[Scene | None, 
     return scene, why
 
 
+def choices(problem: Problem) -> Scene | None:
+    """Draw the options of a problem beside each other, with A, B, C … under them.
+
+    None where it is no problem of choosing, or where not every option is a shape that can be drawn.
+    """
+    task = problem.task
+    if not isinstance(task, ChoiceTask) or not is_drawable(task.options):
+        return None
+    return draw_candidates(task.options)[0]
+
+
+def _seeks_values(problem: Problem) -> bool:
+    return isinstance(problem.task, Task) and bool(problem.task.find)
+
+
+def _worked(problem: Problem) -> Task:
+    """Return a task whose solution has the sizes: the problem's own, or its givens alone."""
+    if isinstance(problem.task, Task) and problem.task.find:
+        return problem.task
+    return Task(givens=problem.givens, find=tuple(name for name, _value in problem.givens))
+
+
 @lru_cache(maxsize=64)
 def _solved(task: Task) -> Solution | None:
     # The page asks anew at each label; the sizes stay.
-    return solve(task)[0]
+    return solve(task)[0] if task.find else None
 
 
 def _label(name: str, labels: Mapping[str, str]) -> str:
