@@ -1,7 +1,7 @@
 """Choose and name, and the word for a meaning: what is read, what fits, what is said."""
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tutor.marking.hint_stage import HintStage
@@ -264,6 +264,7 @@ WORDS = (
     st.sampled_from("abcdefghijklmnopqrstuvwxyz"),
     st.integers(0, 3),
 )
+@settings(deadline=None)
 def test_one_slip_of_the_finger_is_never_failed(word: str, at: int, letter: str, kind: int) -> None:
     at %= len(word) - 1
     changed = (
@@ -276,11 +277,13 @@ def test_one_slip_of_the_finger_is_never_failed(word: str, at: int, letter: str,
 
 
 @given(st.sampled_from(WORDS), st.sampled_from(WORDS))
+@settings(deadline=None)
 def test_no_word_of_the_unit_is_taken_for_another(asked: str, typed: str) -> None:
     assert (mark(WordTask(asked), typed).verdict is Verdict.FOLLOWS) == (asked == typed)
 
 
 @given(st.text(max_size=60))
+@settings(deadline=None)
 def test_any_text_is_marked(text: str) -> None:
     for task in (CUT, LINES, MANY, CIRCLE, ANGLES):
         work = worked(task, text)
@@ -293,6 +296,7 @@ def test_any_text_is_marked(text: str) -> None:
     st.lists(st.sampled_from(["A", "B", "C", "D", "square", "trapezoid", "nothing"]), max_size=5),
     st.integers(0, 4),
 )
+@settings(deadline=None)
 def test_striking_is_as_never_typed(lines: list[str], at: int) -> None:
     work = worked(CUT, *lines)
     if at < len(lines):

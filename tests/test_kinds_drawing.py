@@ -288,6 +288,7 @@ def test_a_part_that_is_far_off_breaks(names: str, sizes: list[int], turns: list
 
 
 @given(st.text(max_size=80))
+@settings(deadline=None)
 def test_any_text_is_marked(text: str) -> None:
     for task in (BETWEEN, INCHES):
         work = worked(task, text)

@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tutor.marking.hint_stage import HintStage
@@ -208,6 +208,7 @@ SIZE = st.integers(1, 40)
     st.booleans(),
     st.booleans(),
 )
+@settings(deadline=None)
 def test_yes_and_no_are_earned_by_the_longest_length(
     a: int, b: int, c: int, order: list[int], sign: str, yes: bool, turned: bool
 ) -> None:
@@ -227,6 +228,7 @@ def test_yes_and_no_are_earned_by_the_longest_length(
 
 
 @given(SIZE, SIZE, SIZE, st.sampled_from([1, 10]), st.sampled_from([1, 10]))
+@settings(deadline=None)
 def test_units_do_not_matter(a: int, b: int, c: int, first: int, second: int) -> None:
     names = {1: "cm", 10: "mm"}
     three = (f"{a * first} {names[first]}", f"{b * second} {names[second]}", f"{c} cm")
@@ -241,11 +243,13 @@ def test_units_do_not_matter(a: int, b: int, c: int, first: int, second: int) ->
 
 
 @given(st.text(max_size=60))
+@settings(deadline=None)
 def test_any_text_is_marked(text: str) -> None:
     assert isinstance(last(MEET, text).verdict, Verdict)
 
 
 @given(st.integers(1, 30), st.integers(1, 30), st.fractions(Fraction(1, 2), 30, max_denominator=4))
+@settings(deadline=None)
 def test_without_a_task_no_is_shown_by_what_does_not_reach(a: int, b: int, c: Fraction) -> None:
     """``evenline check`` marks the same lines with no lengths given."""
     reaches = a + b > c

@@ -24,23 +24,25 @@ def rounded_the_wrong_way(known: Known, statement: Statement) -> Why | None:
         asked = name in known.context.find
         if not asked or not found or any(shown == as_asked(value, task) for value, shown in found):
             continue
-        value, shown = found[0]
-        if abs(value - shown) * size < 1:
-            return Why(Reason.VALUE_CHANGED, _message(known, name, value, shown), decimal.span)
+        near = [(value, shown) for value, shown in found if abs(value - shown) * size < 1]
+        if near:
+            return Why(Reason.VALUE_CHANGED, _message(known, name, near), decimal.span)
     return None
 
 
-def _message(known: Known, name: str, value: Fraction, shown: Fraction) -> str:
+def _message(known: Known, name: str, near: list[tuple[Fraction, Fraction]]) -> str:
     """Ask what a part of one is worth; the value before rounding only where the student wrote it."""
-    written = any(
-        isinstance(node, Num) and node.value == value
+    written = {
+        node.value
         for _, line in known.above
         for found, values in answers_in(line)
         if found == name
         for node in every(values[-1])
-    )
-    number = write_number(shown)
-    before = f"{name} is {write_number(value)} before it is rounded. " if written else ""
+        if isinstance(node, Num)
+    }
+    value = next((value for value, _ in near if value in written), None)
+    before = "" if value is None else f"{name} is {write_number(value)} before it is rounded. "
+    number = write_number(near[0][1])
     if known.context.task.rounding is Rounding.UP:
         return f"{before}Would {number} be enough? Think of what the question counts."
     return f"{before}Are there {number} whole ones? Think of what the question counts."

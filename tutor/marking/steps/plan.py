@@ -47,11 +47,11 @@ def proposals(known: Known) -> Proposals:
         yield from to_be_rounded(now)
         if open_case or not progress.finished:
             yield from _worked_on(now)
-    if opened:
-        yield from _opening(now, progress)
-    if progress.finished and known.context.task.check and not progress.answer_checked:
+    if _only_unchecked(progress, known):
         for move in checks(known):
             yield move, Step.UNITS if known.context.asked_units else Step.SUBSTITUTE
+    if opened:
+        yield from _opening(now, progress)
 
 
 def _progress(now: Standing) -> Progress:
@@ -62,6 +62,12 @@ def _progress(now: Standing) -> Progress:
 
 def _unit_left(progress: Progress) -> bool:
     return dict(progress.steps)[Step.UNITS] in (StepState.NEXT, StepState.OPEN)
+
+
+def _only_unchecked(progress: Progress, known: Known) -> bool:
+    """Tell whether the check that is asked for is all that is left to write."""
+    waits = StepState.NEXT in (state for _, state in progress.steps)
+    return bool(progress.finished) and known.context.task.check and not progress.answer_checked and not waits
 
 
 def _case_left(now: Standing) -> bool:

@@ -162,13 +162,14 @@ def before_it_was_rounded(now: Standing) -> dict[str, Expr]:
         values = base.ground(now.style.setting).values()
     except (NotExact, DividedByZero):
         return {}
-    short = {name: values[name][0] for name in context.find if len(set(values.get(name, ()))) == 1}
-    return {name: number(value, now.style) for name, value in short.items() if _is_short(value)}
+    exact = {name: values[name][0] for name in context.find if len(set(values.get(name, ()))) == 1}
+    return {name: _cut_short(value, now) for name, value in exact.items()}
 
 
-def _is_short(value: Fraction) -> bool:
-    """Tell whether a value has a short decimal; roots and π are cut at many places."""
-    return 10**6 % value.denominator == 0
+def _cut_short(value: Fraction, now: Standing) -> Expr:
+    """Return a value as a check needs it: a short decimal whole, others with two more places than asked."""
+    places = (now.known.context.task.places or 0) + 2
+    return number(value if 10**6 % value.denominator == 0 else round(value, places), now.style)
 
 
 def _capital(text: str) -> str:
