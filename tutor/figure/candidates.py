@@ -103,7 +103,7 @@ _SHAPES: dict[str, Callable[[], _Shapes]] = {
     "trapezoid": _corners((-0.5, -0.3), (0.5, -0.3), (0.22, 0.3), (-0.28, 0.3)),
     "parallelogram": _corners((-0.5, -0.25), (0.26, -0.25), (0.5, 0.25), (-0.26, 0.25)),
     "rhombus": _corners((0, -0.5), (0.34, 0), (0, 0.5), (-0.34, 0)),
-    "kite": _corners((0, -0.5), (0.34, 0.16), (0, 0.5), (-0.34, 0.16)),
+    "kite": _corners((0, -0.5), (0.28, 0.14), (0, 0.5), (-0.28, 0.14)),
     "pentagon": _regular(5),
     "hexagon": _regular(6),
     "octagon": _regular(8),
@@ -170,11 +170,11 @@ def draw_candidates(words: Sequence[str]) -> Drawn:
         letter, at = _LETTERS[index], Point(column * _STEP, -row * _STEP * 1.1)
         drawn = Scene(letter, _BY_WORD[_plain(word)]())
         bounds = drawn.bounds()
-        # In the middle of its square, standing on its lower edge, so that the letters are level.
+        # All stand on one line, so that their letters do too.
         across = at.x - (bounds.left + bounds.right) / 2
-        up = at.y - 0.5 - bounds.bottom + (1 - bounds.height) / 4
+        up = at.y - 0.5 - bounds.bottom
         shapes += (_moved(shape, across, up, letter) for shape in drawn.shapes)
-        labels.append(Label(letter, letter, (Spot(Point(at.x, at.y - 0.5), DOWN),)))
+        labels.append(Label(letter, letter, (Spot(Point(at.x, at.y - 0.65), DOWN),)))
     return Scene("shapes to choose from", tuple(shapes), tuple(labels)), ""
 
 
