@@ -41,25 +41,29 @@ class GoalWorking:
 
     task: Task
     inner: Working = field(repr=False)
-
-    @cached_property
-    def lines(self) -> tuple[WorkLine, ...]:
-        """Return the typed lines with their marks."""
-        told: list[WorkLine] = []
-        known = start(self.inner.task).known
-        for line in self.inner.lines:
-            told.append(replace(line, mark=_told(self, line, known, tuple(told))))
-            if not line.struck and line.known is not None:
-                known = line.known
-        return tuple(told)
+    lines: tuple[WorkLine, ...] = ()
 
     def submit(self, text: str) -> Self:
         """Return the work with one more line, marked."""
-        return replace(self, inner=self.inner.submit(text))
+        return self._told_on(self.inner.submit(text))
 
     def strike(self, index: int) -> Self:
         """Return the work with a line struck out; later lines are marked again."""
-        return replace(self, inner=self.inner.strike(index))
+        return self._told_on(self.inner.strike(index))
+
+    def _told_on(self, inner: Working) -> Self:
+        """Return the work with other lines; what was told of those that are the same is kept."""
+        same = 0
+        while same < len(self.lines) and inner.lines[same] is self.inner.lines[same]:
+            same += 1
+        told = list(self.lines[:same])
+        known = start(self.inner.task).known
+        for at, line in enumerate(inner.lines):
+            if at >= same:
+                told.append(replace(line, mark=_told(self.task, line, known, tuple(told))))
+            if not line.struck and line.known is not None:
+                known = line.known
+        return replace(self, inner=inner, lines=tuple(told))
 
     @cached_property
     def progress(self) -> Progress:
@@ -218,9 +222,9 @@ def _steps(work: GoalWorking, finished: bool) -> tuple[tuple[Step, StepState], .
 # -- what is said --------------------------------------------------------------------------------
 
 
-def _told(work: GoalWorking, line: WorkLine, known: Known, above: tuple[WorkLine, ...]) -> Mark:
+def _told(task: Task, line: WorkLine, known: Known, above: tuple[WorkLine, ...]) -> Mark:
     """Return the mark of a line as it is told here. ``known``: before the line; ``above``: as told."""
-    mark, task = line.mark, work.task
+    mark = line.mark
     if task.sentence and mark.verdict in (Verdict.NOTE, Verdict.UNREAD) and _is_sentence(line.text):
         return Mark(Verdict.NOTE, note=_KEPT)
     if not is_derivation(task):
