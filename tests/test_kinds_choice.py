@@ -111,6 +111,17 @@ def test_how_many_may_be_a_number(line: str, right: bool) -> None:
     assert mark(MANY, line).verdict is (Verdict.FOLLOWS if right else Verdict.BREAKS)
 
 
+def test_a_number_in_an_option_is_no_count() -> None:
+    pairs = ChoiceTask(("one pair", "two pairs", "no pair"), ("two pairs",))
+    assert mark(pairs, "two sides").verdict is Verdict.UNREAD
+    assert mark(pairs, "two pairs").verdict is Verdict.FOLLOWS
+
+
+def test_what_is_said_of_a_wrong_count() -> None:
+    said = "It is not “one”. Try to draw it: how many that are really different come out?"
+    assert mark(MANY, "one").message == said
+
+
 def test_a_struck_choice_counts_no_more() -> None:
     work = worked(CUT, "A", "C")
     assert work.strike(1).progress.finished is False

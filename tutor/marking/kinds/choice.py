@@ -7,7 +7,7 @@ from difflib import get_close_matches
 from typing import assert_never
 
 from tutor.marking.hint_stage import Hint, HintStage
-from tutor.marking.kinds.lines import Lines, small_progress, unread, whole_span
+from tutor.marking.kinds.lines import Lines, end_span, small_progress, unread, whole_span
 from tutor.marking.kinds.phrasing import cut, folded, single, tight, trimmed, without_opening
 from tutor.marking.progress import Progress
 from tutor.marking.steps.model import WorkedLine
@@ -37,7 +37,7 @@ class ChoiceWorking(Lines[ChoiceTask]):
         task = self.task
         ways = readings(task, text)
         if not ways:
-            return unread(_unknown(task, text), whole_span(text))
+            return unread(_unknown(task, text), end_span(text))
         fitting, before = _fitting(task), self._chosen()
         right = [way for way in ways if way <= fitting]
         if not right:
@@ -137,12 +137,13 @@ def _by_letter(task: ChoiceTask, words: str) -> list[int]:
 
 def _by_text(task: ChoiceTask, words: str) -> list[int]:
     """Return the option with this text; case, spaces, article and plural matter only where two are alike."""
-    for same in (str.strip, tight, folded, single, _count):
+    for same in (str.strip, tight, folded, single):
         wanted = same(words)
         found = [at for at, option in enumerate(task.options) if wanted and same(option) == wanted]
         if found:
             return found[:1]
-    return []
+    number = _count(words)
+    return [at for at, option in enumerate(task.options) if number and folded(option) == number][:1]
 
 
 _COUNTS = {
@@ -193,6 +194,10 @@ def _wrong(task: ChoiceTask, way: frozenset[int], fitting: frozenset[int]) -> st
     if len(way) > 1:
         several = "Not all of these fit." if way & fitting else "None of these fits."
         return f"{several} Test each one against the question."
+    if all(option in _COUNTS.values() for option in task.options):
+        return (
+            f"Not {task.options[wrong[0]]}. Try to draw it: how many that are really different can you make?"
+        )
     if len(task.options) == 2:
         return f"{_quoted(task, wrong[0])} does not fit. Say what the question asks for, then look again."
     return f"{_quoted(task, wrong[0])} does not fit what is asked. What would have to be different?"

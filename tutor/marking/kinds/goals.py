@@ -4,6 +4,7 @@ The lines are marked as those of any other task, with the formulas as what is kn
 told of them differs: a formula that is asked for must not be shown by what is said of a wrong one.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from functools import cached_property, lru_cache
 from typing import Self
@@ -12,7 +13,7 @@ from tutor.line.keys import expr_key, statement_key
 from tutor.line.meaning import value_of
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Add, Bare, Chain, Expr, Joined, Joiner, Name, Rel, Said, Statement
-from tutor.line.walk import every, names_in
+from tutor.line.walk import every, names_in, sides
 from tutor.line.writing import write_statement
 from tutor.marking.deciding.compare import Overlap
 from tutor.marking.deciding.context import Context, prepare
@@ -248,10 +249,12 @@ def _told_of_formula(task: Task, line: WorkLine, known: Known) -> Mark:
         return Mark(Verdict.NOTE)
     told = write_statement(line.statement)
     span = whole_span(line.text)
-    foreign = sorted(statement_names(line.statement) - known.context.names.known)
-    if foreign:
-        message = f"{foreign[0]} is no letter of this problem. Use {listed(letters_of(task))}."
-        return Mark(Verdict.UNREAD, Reason.SYNTAX, None, message, span)
+    foreign = next(
+        (name for name in _names_in(line.statement) if name.name not in known.context.names.known), None
+    )
+    if foreign is not None:
+        message = f"{foreign.name} is no letter of this problem. Use {listed(letters_of(task))}."
+        return Mark(Verdict.UNREAD, Reason.SYNTAX, None, message, foreign.span)
     if isinstance(line.statement, Bare | Said):
         return Mark(Verdict.UNREAD, Reason.SYNTAX, None, f"Write the whole formula: {asked} = …", span)
     says = any(_says_the_formula(task, goal, line) for goal in goals)
@@ -266,6 +269,11 @@ def _told_of_formula(task: Task, line: WorkLine, known: Known) -> Mark:
     if mark.verdict.stands and not says:
         return Mark(mark.verdict, read_as=told, note=f"That is true. The formula for {asked} is asked for.")
     return Mark(mark.verdict, message=mark.message, span=mark.span, read_as=told)
+
+
+def _names_in(statement: Statement) -> Iterator[Name]:
+    for side in sides(statement):
+        yield from (node for node in every(side) if isinstance(node, Name))
 
 
 def _formula_slip(known: Known, statement: Statement) -> Slip | None:

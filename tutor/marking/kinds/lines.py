@@ -78,6 +78,11 @@ def whole_span(text: str) -> tuple[int, int]:
     return start, max(start, len(text.rstrip()))
 
 
+def end_span(text: str) -> tuple[int, int]:
+    """Return the end of a line: where to go on typing when it says nothing yet."""
+    return whole_span(text)[1], whole_span(text)[1]
+
+
 def small_progress(
     lines: Iterable[WorkLine],
     *,

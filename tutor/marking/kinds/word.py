@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import assert_never
 
 from tutor.marking.hint_stage import Hint, HintStage
-from tutor.marking.kinds.lines import Lines, small_progress, unread, whole_span
+from tutor.marking.kinds.lines import Lines, end_span, small_progress, unread, whole_span
 from tutor.marking.kinds.phrasing import cut, distance, folded, single, trimmed, without_opening
 from tutor.marking.progress import Progress
 from tutor.marking.steps.model import WorkedLine
@@ -45,15 +45,15 @@ class WordWorking(Lines[WordTask]):
         """Return the mark of one more line."""
         typed, span = without_opening(trimmed(text)), whole_span(text)
         if not any(sign.isalpha() for sign in typed):
-            return unread("A word is asked for here. Type it in letters.", span)
+            return unread("A word is asked for here. Type it in letters.", end_span(text))
         if len(typed.split()) > max(len(word.split()) for word in _right(self.task)) + 3:
-            return unread("Only the word itself is asked for here, not its meaning.", span)
+            return unread("Only the word itself is asked for here, not its meaning.", end_span(text))
         wrong = _another(self.task, typed)
         if wrong is not None:
             return Mark(Verdict.BREAKS, Reason.NOT_TRUE, None, wrong, span, read_as=typed)
         found = _recognised(self.task, typed)
         if found is None:
-            return unread("I cannot tell which word this is. Look at how it is spelled.", span)
+            return unread("I cannot tell which word this is. Look at how it is spelled.", end_span(text))
         verdict = Verdict.RESTATES if self.standing else Verdict.FOLLOWS
         word, exact = found
         return Mark(verdict, read_as=word, note="" if exact else f"It is spelled “{word}”.")
