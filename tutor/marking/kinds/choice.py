@@ -195,9 +195,8 @@ def _wrong(task: ChoiceTask, way: frozenset[int], fitting: frozenset[int]) -> st
         several = "Not all of these fit." if way & fitting else "None of these fits."
         return f"{several} Test each one against the question."
     if all(option in _COUNTS.values() for option in task.options):
-        return (
-            f"Not {task.options[wrong[0]]}. Try to draw it: how many that are really different can you make?"
-        )
+        said = task.options[wrong[0]]
+        return f"It is not “{said}”. Try to draw it: how many that are really different come out?"
     if len(task.options) == 2:
         return f"{_quoted(task, wrong[0])} does not fit. Say what the question asks for, then look again."
     return f"{_quoted(task, wrong[0])} does not fit what is asked. What would have to be different?"
