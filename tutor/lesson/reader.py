@@ -226,7 +226,7 @@ def _renamed(folder: Path | None, count: str, names: list[str], at: int) -> str:
     there = _stems(folder)
     bare = names[at][:60].removesuffix(SUFFIX)
     near = [bare] if bare in there else get_close_matches(bare, there, n=1, cutoff=0.7)
-    if not near and " " in bare and all(name in there for name in bare.split()):
+    if " " in bare and all(name in there for name in bare.split()):
         near = [", ".join(bare.split())]
     if not near or near[0] in names:
         return ""
