@@ -5,6 +5,7 @@ Roots are counted by Sturm's theorem, so nothing here depends on rounding.
 """
 
 import itertools
+import math
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
@@ -161,6 +162,8 @@ def _rational_if_so(spot: Spot) -> Spot:
         scale = scale * value.denominator // _gcd(scale, value.denominator)
     lead = abs(int(spot.poly[-1] * scale))
     width = Fraction(1, 4 * lead * lead)
+    if len(spot.poly) == 3:
+        spot = _of_quadratic(spot, width)
     while spot.high - spot.low > width and spot.low != spot.high:
         spot = spot.narrowed()
     if spot.low == spot.high:
@@ -168,6 +171,22 @@ def _rational_if_so(spot: Spot) -> Spot:
     nearest = ((spot.low + spot.high) / 2).limit_denominator(max(lead, 1))
     if spot.low < nearest < spot.high and not at(spot.poly, nearest):
         return Spot(nearest, nearest, spot.poly)
+    return spot
+
+
+def _of_quadratic(spot: Spot, width: Fraction) -> Spot:
+    """Return the root of a quadratic, exactly or between bounds closer than ``width``, by its formula."""
+    c, b, a = spot.poly
+    inside, twice = b * b - 4 * a * c, 2 * abs(a)
+    middle = -b / (2 * a)
+    steps = math.ceil(1 / (width * twice)) + 1
+    whole = math.isqrt(inside.numerator * steps * steps // inside.denominator)
+    near, far = Fraction(whole, steps) / twice, Fraction(whole + 1, steps) / twice
+    if near * near * twice * twice == inside:
+        far = near
+    for low, high in ((middle - far, middle - near), (middle + near, middle + far)):
+        if spot.low < low and high < spot.high:
+            return Spot(low, high, spot.poly)
     return spot
 
 
