@@ -146,7 +146,7 @@ def _wrapped(expr: Expr, least: Rank) -> str:
 def write_expr(expr: Expr) -> str:
     """Return an expression so that reading it again gives the same tree."""
     match expr:
-        # The commonest kinds first: every line is written, many of them several times.
+        # The commonest kinds first: every line is written, and many of them are several times.
         case Num(_, text):
             return text
         case Name(name):
@@ -185,7 +185,8 @@ def write_expr(expr: Expr) -> str:
 def _write_measure(inner: Expr, unit: str) -> str:
     number = _wrapped(inner, Rank.POWER)
     if unit in ("$", "€", "£"):
-        plain = isinstance(inner, Name) or (isinstance(inner, Num) and not number.startswith("("))
+        named = isinstance(inner, Name) and not number.startswith("∠")  # "$∠A" is not read
+        plain = named or (isinstance(inner, Num) and not number.startswith("("))
         return unit + number if plain else number + unit
     return f"{number}{'' if unit == '°' else ' '}{unit}"
 
