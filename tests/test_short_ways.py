@@ -16,7 +16,7 @@ from tutor.line.tree import Chain
 from tutor.marking import aftermath
 from tutor.marking.deciding.state import Known, Spec
 from tutor.marking.deciding.state import settings as ways_of
-from tutor.marking.slips import formulas, inverse, lowered, moves, units
+from tutor.marking.slips import formulas, lowered, moves, units
 from tutor.marking.task import Task
 from tutor.marking.telling import account, witness
 from tutor.marking.telling.account import Account
@@ -73,8 +73,7 @@ def without_short_ways(patch: pytest.MonkeyPatch) -> None:
     """Search and tell as if no line were an everyday one, but for the decision itself."""
     patch.setattr(moves, "leads_nowhere", lambda *_: False)
     patch.setattr(moves, "are_plain", lambda *_: False)
-    patch.setattr(inverse, "is_plain", lambda *_: False)
-    patch.setattr(formulas, "_may_be_angles_or_squares", lambda *_: True)
+    patch.setattr(formulas, "_may_be_wrong", lambda *_: True)
     patch.setattr(units, "_any_units", lambda *_: True)
     patch.setattr(account, "_everyday_moves", lambda *_: None)
     patch.setattr(aftermath, "is_small", lambda *_: False)

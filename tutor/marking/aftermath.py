@@ -7,10 +7,10 @@ from functools import partial
 from tutor.line.meaning import Setting
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Bare, Chain, Expr, Joined, Num, PlusMinus, Said, Statement
-from tutor.line.walk import rebuilt, sides
+from tutor.line.walk import rebuilt
 from tutor.line.writing import write_statement
 from tutor.marking.deciding.answers import answers_in
-from tutor.marking.deciding.claim import ALWAYS, NEVER, Claim, claim_of, is_cut_off, split_signs
+from tutor.marking.deciding.claim import ALWAYS, NEVER, claim_of, split_signs
 from tutor.marking.deciding.compare import Axis, solutions
 from tutor.marking.deciding.everyday import everyday, is_small, signature
 from tutor.marking.deciding.facts import facts, statement_names
@@ -130,26 +130,10 @@ def _answers(
 ) -> tuple[Answer, ...]:
     made: list[Answer] = []
     for name, values in answers_in(statement):
-        claim = _claim_of_answer(statement, setting)
-        if name in positive and (len(values) > 1 or isinstance(values[-1], PlusMinus)):
-            claim = Claim(())  # a length is not ±9: the one that fits is still to be said
-        made.append(Answer(name, claim, setting, values[-1], whole, right_size))
+        # A length is not ±9: the one that fits is still to be said.
+        says = name not in positive or (len(values) == 1 and not isinstance(values[-1], PlusMinus))
+        made.append(Answer(name, statement, setting, values[-1], whole, right_size, says))
     return tuple(made)
-
-
-def _claim_of_answer(statement: Statement, setting: Setting) -> Claim:
-    """Return what an answer claims: of ``C = 8π ≈ 25.1`` the exact part, of ``0.666…`` nothing exact."""
-    try:
-        claim = claim_of(statement, setting)
-        if claim == NEVER and isinstance(statement, Chain) and len(statement.sides) > 2:
-            first = replace(statement, sides=statement.sides[:2], rels=statement.rels[:1])
-            claim = claim_of(first, setting)
-    except NotExact:
-        cut_off = any(is_cut_off(side) for side in sides(statement))
-        return ALWAYS if cut_off else NEVER
-    except DividedByZero:
-        return NEVER
-    return claim
 
 
 def stands(known: Known, statement: Statement, index: int, verdict: Verdict, found: Found | None) -> Judged:

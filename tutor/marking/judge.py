@@ -193,7 +193,7 @@ def _first(known: Known, statement: Statement, index: int, next_text: str | None
     if untrue is not None:
         return broken(known, statement, index, untrue)
     positive = names if looks_like_formula(statement) else context.measures
-    based = replace(known, base=Spec(_premises(statement), frozenset(positive), index))
+    based = known.based_on(Spec(_premises(statement), frozenset(positive), index))
     setting = settings(based, statement)[0]
     whole = Found(How.FOLLOWS, setting, based.base, 0)
     return stands(based, statement, index, Verdict.FOLLOWS, whole)

@@ -148,7 +148,7 @@ def _finished(known: Known) -> bool | None:
 
 
 def _found(known: Known, name: str) -> bool:
-    answers = [answer for answer in known.answers if answer.name == name and answer.claim.cases]
+    answers = [answer for answer in known.answers if answer.name == name and answer.claims_something]
     if answers and must_round(known.context.task) and not is_as_asked(known, answers[-1]):
         return False
     if any(answer.whole for answer in answers):

@@ -89,7 +89,7 @@ class Told:
         mark.__dict__[self._slot] = text
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, init=False)
 class Mark:
     """What is said of one typed line. All text is plain: no markup, no terminal codes.
 
@@ -107,3 +107,27 @@ class Mark:
     account: Told = Told()
     read_as: Told = Told()
     note: str = ""
+
+    def __init__(
+        self,
+        verdict: Verdict,
+        reason: Reason | None = None,
+        slip: str | None = None,
+        message: str = "",
+        span: tuple[int, int] | None = None,
+        account: str | Callable[[], str] = "",
+        read_as: str | Callable[[], str] = "",
+        note: str = "",
+    ) -> None:
+        # As dataclass makes it, but for one thing: a frozen one sets field after field through
+        # a call each, and a mark is made for every line.
+        self.__dict__.update(
+            verdict=verdict,
+            reason=reason,
+            slip=slip,
+            message=message,
+            span=span,
+            _account=account,
+            _read_as=read_as,
+            note=note,
+        )

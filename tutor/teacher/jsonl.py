@@ -4,6 +4,7 @@ import json
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import IO, Any
 
 from tutor.line.names import Names, attached_letters, plain
@@ -60,12 +61,8 @@ def answer_line(raw: bytes, number: int) -> tuple[dict[str, Any], bool]:
 def read_request(raw: bytes) -> tuple[Request | None, Any, str]:
     """Return the request, or its id as far as it could be read and what is wrong with it."""
     try:
-        sent = json.loads(
-            raw.decode("utf-8"),
-            parse_constant=_no_constant,
-            parse_float=_finite,
-            object_pairs_hook=_no_twice,
-        )
+        text = raw.decode("utf-8")
+        sent = json.loads(text) if text[:1] == _MARK else _READ.decode(text)
     except UnicodeDecodeError:
         return None, None, "not UTF-8"
     except (ValueError, RecursionError) as problem:
@@ -102,14 +99,18 @@ def _no_twice(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     return made
 
 
+# Made once, not once a line. A mark of the byte order in front is refused by "loads" alone.
+_READ = json.JSONDecoder(parse_constant=_no_constant, parse_float=_finite, object_pairs_hook=_no_twice)
+_MARK = "\ufeff"
+
+
 def _is_texts(value: object) -> bool:
     return isinstance(value, list) and all(isinstance(item, str) for item in value)
 
 
 def _wrong(sent: Mapping[str, Any]) -> str:
-    unknown = sorted(set(sent) - _FIELDS)
-    if unknown:
-        return f"unknown field: {unknown[0]}"
+    if not sent.keys() <= _FIELDS:
+        return f"unknown field: {min(sent.keys() - _FIELDS)}"
     if "lines" not in sent:
         return "the field lines is missing"
     if not _is_texts(sent["lines"]):
@@ -156,7 +157,21 @@ def _task(sent: Mapping[str, Any], lines: tuple[str, ...]) -> tuple[Task | None,
         return None, "more units than names to find"
     if len(units) == 1:
         units = units * len(find)
-    task = Task(formulas, givens, find, units, _PI[sent.get("pi", "exact")], sent.get("every_step", False))
+    pi = _PI[sent.get("pi", "exact")]
+    return _checked(formulas, givens, find, units, pi, sent.get("every_step", False))
+
+
+# A stream mostly asks for the same thing again and again.
+@lru_cache(maxsize=64)
+def _checked(
+    formulas: tuple[str, ...],
+    givens: tuple[tuple[str, str], ...],
+    find: tuple[str, ...],
+    units: tuple[str, ...],
+    pi: Pi,
+    every_step: bool,
+) -> tuple[Task | None, str]:
+    task = Task(formulas, givens, find, units, pi, every_step)
     problems = prepare(task)[1]
     if problems:
         first = problems[0]

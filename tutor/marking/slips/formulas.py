@@ -10,7 +10,7 @@ from tutor.line.meaning import Setting
 from tutor.line.poly import Ratio
 from tutor.line.tree import Bare, Chain, Expr, Neg, Rel, Root, Statement
 from tutor.line.walk import names_in
-from tutor.marking.deciding.everyday import everyday
+from tutor.marking.deciding.everyday import Everyday, everyday
 from tutor.marking.deciding.state import Known
 from tutor.marking.slips.angles import SUMS_OF_ANGLES
 from tutor.marking.slips.fitting import fitting
@@ -67,6 +67,9 @@ def _inside(statement: Chain, values: Values) -> Iterator[Slip]:
 def _at_equation(above: Chain, line: Chain, values: Values, later: int) -> Iterator[Slip]:
     if not all(rel is Rel.EQ for rel in above.rels) or not line.rels[0].equates:
         return
+    told, typed = everyday(above), everyday(line)
+    if told is not None and typed is not None and not _may_be_wrong(told, typed):
+        return
     first, second = line.sides[:2]
     head, last = above.sides[0], above.sides[-1]
     for old, kept in (*((side, head) for side in above.sides[1:]), (head, last)):
@@ -74,18 +77,16 @@ def _at_equation(above: Chain, line: Chain, values: Values, later: int) -> Itera
             yield from _at_side(old, second, values, later)
         elif _same(values, kept, second):
             yield from _at_side(old, first, values, later)
-    if len(above.sides) == 2 and len(line.sides) == 2 and _may_be_angles_or_squares(above, line):
+    if len(above.sides) == 2 and len(line.sides) == 2:
         yield from _whole_equation(above, line, values, later)
 
 
-def _may_be_angles_or_squares(above: Chain, line: Chain) -> bool:
-    """Tell whether a wrong equation can stand behind a line: two linear ones have to hold a sum of angles."""
-    old, new = everyday(above), everyday(line)
-    if old is None or new is None:
+def _may_be_wrong(old: Everyday, new: Everyday) -> bool:
+    """Tell whether a wrong formula can stand behind a linear line: a side was kept, or angles are added."""
+    before, after = (old.left[1:], old.right[1:]), (new.left[1:], new.right[1:])
+    if any(side in after for side in before):
         return True
-    told = [side[2] for side in (old.left, old.right) if not side[1]]
-    typed = [side[2] for side in (new.left, new.right) if not side[1]]
-    return any(number in SUMS_OF_ANGLES for number in (*told, *typed))
+    return any(not times and number in SUMS_OF_ANGLES for times, number in (*before, *after))
 
 
 def _same(values: Values, one: Expr, other: Expr) -> bool:

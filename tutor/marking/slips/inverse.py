@@ -8,7 +8,6 @@ from tutor.line.tree import Add, Div, Expr, Mul, Neg, Num
 from tutor.line.walk import every
 from tutor.marking.slips.arithmetic import fact_mixed_up, near_fact, near_product
 from tutor.marking.slips.balance import Balance, factors_in, is_fraction, number
-from tutor.marking.slips.plain import is_plain
 from tutor.marking.slips.spots import (
     Hit,
     exact,
@@ -192,8 +191,6 @@ def one_term_undone(eq: Balance) -> Iterator[Hit]:
         return
     terms = eq.values.terms(eq.left)
     several = sum([bool(value.names()) for _, value in terms]) > 1
-    if not several and all(is_plain(term) for term, _ in terms):
-        return
     for term, value in terms:
         if not several and not any(isinstance(node, Add) for node in every(term)):
             continue

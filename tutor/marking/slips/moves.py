@@ -101,6 +101,12 @@ _BALANCE_MOVES: tuple[BalanceMove, ...] = (
     letters.letters_undone,
     letters.term_moved,
 )
+# With plain sides there is no bracket, no power, no second letter and no fraction to go wrong with.
+_PLAIN_BALANCE_MOVES = tuple(
+    move
+    for move in _BALANCE_MOVES
+    if move not in (inverse.inserted, inverse.one_term_undone, powers.square_undone, letters.letters_undone)
+)
 
 
 def move_slips(known: Known, statement: Statement, setting: Setting) -> Iterator[Slip]:
@@ -141,10 +147,11 @@ def _of_equations(above: Chain, typed: Chain, values: Values) -> Iterator[tuple[
     # A chain says something new in its first link only: _within looks at the others.
     now = (typed.sides[0], typed.sides[1])
     straight, swapped = _orders(was, now, values)
+    plain = are_plain(was, values)
     if straight and _alike(rel, typed.rels[0]):
-        yield from _sides_in_order(was, now, values)
+        yield from _sides_in_order(was, now, values, plain=plain)
     if swapped and _alike(rel.turned, typed.rels[0]):
-        yield from _sides_in_order(was, now[::-1], values)
+        yield from _sides_in_order(was, now[::-1], values, plain=plain)
 
 
 def _alike(one: Rel, two: Rel) -> bool:
@@ -164,18 +171,17 @@ def _orders(was: Sides, now: Sides, values: Values) -> tuple[bool, bool]:
     return (straight, swapped) if straight != swapped else (True, True)
 
 
-def _sides_in_order(was: Sides, now: Sides, values: Values) -> Iterator[tuple[Hit, Span]]:
+def _sides_in_order(was: Sides, now: Sides, values: Values, *, plain: bool) -> Iterator[tuple[Hit, Span]]:
     for kept, other in ((0, 1), (1, 0)):
         if _unchanged(was[kept], now[kept], values):
             yield from _of_one_side(was[other], now[other], values, alone=False)
             if one_number_changed(was[other], now[other]):
                 return  # nothing was done to both sides
     yield from _same_on_both(was, now, values)
-    plain = are_plain(was, values)
     for balance in balances(was, now, values):
         if plain and leads_nowhere_across(balance):
             continue
-        for move in _BALANCE_MOVES:
+        for move in _PLAIN_BALANCE_MOVES if plain else _BALANCE_MOVES:
             try:
                 for hit in move(balance):
                     yield hit, balance.span_of(hit)

@@ -30,7 +30,13 @@ def given_to_both(was: tuple[Linear, Linear], now: tuple[Linear, Linear], name: 
         if op is not None:
             return op
     # Sides that do not get the same number of times themselves get something first, or after it.
-    return None if factor == 1 else two_moves(_side(a, b, name), _side(p, q, name), factor)
+    if factor == 1:
+        return None
+    first = _side(p / factor - a, q / factor - b, name)
+    before = Op(first=first, factor=Ratio(Poly.number(factor)))
+    if all(type(value) is int for value in first.terms.values()) and before.words():
+        return before  # the plainest way there can be
+    return two_moves(_side(a, b, name), _side(p, q, name), factor)
 
 
 def least_cost(was: tuple[Linear, Linear], now: tuple[Linear, Linear]) -> int | None:
