@@ -122,6 +122,11 @@ def test_what_is_said_of_a_wrong_count() -> None:
     assert mark(MANY, "one").message == said
 
 
+def test_of_two_choices_the_wrong_one_tells_to_look_again() -> None:
+    said = "A (yes) does not fit. Say what the question asks for, then look again."
+    assert mark(ChoiceTask(("yes", "no"), ("no",)), "yes").message == said
+
+
 def test_a_struck_choice_counts_no_more() -> None:
     work = worked(CUT, "A", "C")
     assert work.strike(1).progress.finished is False

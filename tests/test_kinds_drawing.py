@@ -124,6 +124,28 @@ def test_what_is_said_of_a_part_that_does_not_follow(lines: tuple[str, ...], sai
     assert found.verdict is Verdict.BREAKS and found.message == said
 
 
+def test_a_sum_that_is_nearly_right_is_not_what_is_wrong() -> None:
+    found = mark(SIDES, "a = 6 cm, b = 7 cm, c = 8 cm", "A = 47", "B = 58", "C = 80")
+    assert found.message == "You measured C = 80°. That does not fit your a, b and c. Measure C again."
+
+
+def test_a_very_short_side_is_read() -> None:
+    assert mark(BETWEEN, "c = 1 mm").verdict is Verdict.BREAKS
+    assert mark(BETWEEN, "c = 0.1 mm").verdict is Verdict.BREAKS
+
+
+def test_how_each_triangle_is_drawn() -> None:
+    told = [hint(begin(task), HintStage.WHAT) for task in ALL]
+    assert [one.message for one in told if one is not None] == [
+        "Draw the angle A, mark b and c on its arms and join their ends.",
+        "Draw c first, then an arc of 7 cm around A and one of 6 cm around B: they meet in C.",
+        "Draw c first, then the angles A and B at its ends: their arms meet.",
+        "Work out the third angle first, then draw the side with an angle at each end.",
+        "Draw the angle A and mark b on one arm. An arc of 8 cm around its end crosses the other arm.",
+        "Draw a first, then the angles B and C at its ends: their arms meet.",
+    ]
+
+
 def test_the_sum_of_the_angles_is_told() -> None:
     assert (
         "A, B and C come to 181° together: 180° would be exact."

@@ -168,6 +168,22 @@ def test_hints_do_not_show_the_formula_before_the_last_stage(task: Task) -> None
     assert hint(work.submit(shown.line), HintStage.WHERE) is None
 
 
+def test_what_the_hints_of_a_formula_say() -> None:
+    told = [hint(begin(TRIANGLE), stage) for stage in HintStage]
+    assert [one.message for one in told if one is not None] == [
+        "What does A measure, and which sizes of the figure does it depend on?",
+        "The formula begins with A =. It holds b and h.",
+        "The formula:",
+    ]
+
+
+def test_a_struck_line_is_shown_again_by_a_hint() -> None:
+    work = worked(STRIP, "C = 2 pi r")
+    first, second = hint(begin(STRIP), HintStage.LINE), hint(work, HintStage.LINE)
+    assert first is not None and second is not None and first.line == "C = 2 pi r" != second.line
+    assert hint(work.strike(0), HintStage.LINE) == first
+
+
 # -- show why ----------------------------------------------------------------------------------
 
 

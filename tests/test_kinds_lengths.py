@@ -140,6 +140,15 @@ def test_a_question_that_turns_out_false_is_neither_right_nor_wrong() -> None:
     assert found.note == "That is not true of these numbers. What does it tell: yes or no?"
 
 
+@pytest.mark.parametrize(
+    ("line", "true"),
+    [("4 + 6 > 10", False), ("4 + 6 ≥ 10", True), ("4 + 6 < 10", False), ("4 + 6 ≤ 10", True), ("4 + 6 = 10", True), ("10 > 4 + 6", False)],
+)  # fmt: skip
+def test_what_is_just_as_long_is_not_longer(line: str, true: bool) -> None:
+    assert last(FLAT, line).verdict is (Verdict.FOLLOWS if true else Verdict.NOTE)
+    assert worked(FLAT, line, "no").progress.complete
+
+
 def test_other_numbers_are_true_and_do_not_count() -> None:
     assert (
         last(MEET, "3 + 5 > 4").note

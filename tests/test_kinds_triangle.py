@@ -48,6 +48,9 @@ def givens(text: str) -> Givens:
         ("a = 12 cm, b = 10 cm, A = 30°", Count.ONE),
         ("a = 7 cm, b = 10 cm, A = 45°", Count.NONE),  # 7 < 5√2 = 7.07…
         ("a = 7.08 cm, b = 10 cm, A = 45°", Count.TWO),
+        ("a = 8.66 cm, b = 10 cm, A = 60°", Count.NONE),  # 8.66 < 5√3 = 8.6602…
+        ("a = 8.661 cm, b = 10 cm, A = 60°", Count.TWO),
+        ("a = 3 cm, b = 4 cm, c = 5 cm, A = 38.5°", Count.NONE),  # 36.87° comes out
         ("a = 5 cm, b = 6 cm, A = 120°", Count.NONE),
         ("a = 6 cm, b = 6 cm, A = 120°", Count.NONE),
         ("a = 7 cm, b = 6 cm, A = 120°", Count.ONE),
@@ -120,6 +123,14 @@ SIX = [
 def test_the_other_parts_of_six_triangles(known: dict[str, float], wanted: dict[str, float]) -> None:
     (found,) = triangles(known)
     assert {name: found[name] for name in wanted} == pytest.approx(wanted, rel=1e-10)
+
+
+def test_an_arc_that_comes_back_to_the_corner_or_just_touches_is_one_triangle() -> None:
+    assert len(list(triangles({"a": 10, "b": 10, "A": 30}))) == 1
+    assert len(list(triangles({"a": 5, "b": 10, "A": 30}))) == 1
+    assert list(triangles({"a": 4.9, "b": 10, "A": 30})) == []
+    assert list(triangles({"a": 5, "b": 6, "A": 100, "B": 80})) == list(triangles({"a": 5, "b": 6})) == []
+    assert list(triangles({"A": 60, "B": 60, "C": 60})) == list(triangles({"a": 5, "A": 100, "B": 80})) == []
 
 
 SIDE, ANGLE = st.integers(20, 150), st.integers(10, 170)

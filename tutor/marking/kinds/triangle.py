@@ -1,9 +1,9 @@
 """Triangles from some of their parts: how many there are, and what the other parts are.
 
 Sides a, b and c lie opposite the angles A, B and C. Lengths are in millimetres, angles in degrees.
-Counting is exact: the sine or cosine of a whole or fractional number of degrees is a rational
-number, or the root of one, only at the angles named here (Niven's theorem), so that a comparison
-at any other angle is never an equality and can be made with enough digits.
+Counting is exact: the sine of an acute angle of a whole or fractional number of degrees is a
+rational number at 30° only, a cosine only at 60°, 90° and 120° (Niven's theorem). At any other
+angle a comparison with a rational number is never an equality and can be made with enough digits.
 """
 
 import math
@@ -32,12 +32,7 @@ _MOST = Fraction(10**9)
 _FINEST = 10**6
 
 _HALF_TURN = Fraction(180)
-_SQUARED_SINES = {
-    Fraction(30): Fraction(1, 4),
-    Fraction(45): Fraction(1, 2),
-    Fraction(60): Fraction(3, 4),
-    Fraction(90): Fraction(1),
-}
+_HALF_SINE = Fraction(30)
 _COSINES = {Fraction(60): Fraction(1, 2), Fraction(90): Fraction(0), Fraction(120): Fraction(-1, 2)}
 _PI = Decimal("3.14159265358979323846264338327950288419716939937510582097494")
 _DIGITS = 60
@@ -214,10 +209,8 @@ def _beside_a_side(angle: Fraction, far: Fraction, near: Fraction) -> Count:
 
 def _against_the_height(angle: Fraction, far: Fraction, near: Fraction) -> int:
     """Return the sign of ``far − near · sin angle``: whether the far side reaches the other arm."""
-    squared = _SQUARED_SINES.get(angle)
-    if squared is not None:
-        left, right = far**2, near**2 * squared
-        return (left > right) - (left < right)
+    if angle == _HALF_SINE:
+        return (2 * far > near) - (2 * far < near)
     with localcontext() as digits:
         digits.prec = _DIGITS
         height = _decimal(near) * _sine(angle)
@@ -297,7 +290,7 @@ def _from_far_side(known: Mapping[str, float], angle: str) -> Iterator[dict[str,
     sine = known[near] * _sin(known[angle]) / far
     if sine > 1 + _ROUNDED or known[angle] >= 180:
         return
-    acute = math.degrees(math.asin(min(1.0, sine)))
+    acute = 90.0 if sine > 1 - _ROUNDED else math.degrees(math.asin(sine))
     for other in dict.fromkeys((acute, 180 - acute)):
         if known[angle] + other < 180:
             yield from _from_angles(

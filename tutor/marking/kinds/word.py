@@ -31,8 +31,7 @@ _WORDS = """
     supplement supplementary surface symmetry tangent term tetrahedron transversal trapezium trapezoid
     triangle triangular unit unknown value variable vector vertex vertical volume weight whole width
 """
-_SCHOOL = frozenset(_WORDS.split())
-_SINGLE = frozenset(map(single, _SCHOOL))
+_SCHOOL = frozenset(map(single, _WORDS.split()))
 # A noun that may be left off or put behind: "complementary" and "complementary angles".
 _NOUNS = ("angles", "angle", "lines", "line", "triangle")
 
@@ -99,7 +98,7 @@ def _another(task: WordTask, typed: str) -> str | None:
 
 
 def _is_school_word(typed: str) -> bool:
-    return all(single(part) in _SINGLE or part.casefold() in _SCHOOL for part in typed.split())
+    return all(single(part) in _SCHOOL for part in typed.split())
 
 
 def _is_spelled(task: WordTask, typed: str, word: str) -> bool:
