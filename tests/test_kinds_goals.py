@@ -25,6 +25,11 @@ BOX = write("SA = 2 L W + 2 L H + 2 W H", names=("SA",))
 AROUND = write("P = 2 L + 2 W")
 STRIP = show("P = pi r", "C = 2 pi r", "P = C / 2")
 RINGS = show("A = pi r^2", "C = 2 pi r", "A = 1/2 C r")
+CROSSING = Task(
+    ("angle A + angle C = 180", "angle B + angle C = 180"), goals=("angle A = angle B",), sentence=True,
+    names=("angle A", "angle B", "angle C"),
+)  # fmt: skip
+OUTSIDE = show("x = a + b", "a + b + c = 180", "x + c = 180")
 WRITES = [
     CIRCLE,
     TRIANGLE,
@@ -196,6 +201,9 @@ def test_a_struck_line_is_shown_again_by_a_hint() -> None:
         (STRIP, ("P = C/2", "πr = P", "because half of 2πr is πr")),
         (RINGS, ("A = C r/2", "A = 2 pi r r/2", "A = pi r^2", SENTENCE)),
         (RINGS, ("C = 2πr", "A = 1/2 · 2πr · r", "A = πr²", SENTENCE)),
+        (CROSSING, ("∠A = 180 - ∠C", "∠B = 180 - ∠C", "∠B = ∠A", SENTENCE)),
+        (OUTSIDE, ("x + c = a + b + c", "x = a + b", SENTENCE)),
+        (OUTSIDE, ("c = 180 - x", "a + b + 180 - x = 180", "a + b = x", SENTENCE)),
     ],
 )
 def test_a_derivation_with_its_sentence(task: Task, lines: tuple[str, ...]) -> None:
@@ -239,7 +247,9 @@ def test_a_struck_derivation_leads_nowhere() -> None:
     assert work.progress.finished and not work.strike(0).progress.finished
 
 
-@pytest.mark.parametrize("task", [STRIP, RINGS, show("P = 4 s", "P = 2 L + 2 W", "L = s", "W = s")])
+@pytest.mark.parametrize(
+    "task", [STRIP, RINGS, CROSSING, OUTSIDE, show("P = 4 s", "P = 2 L + 2 W", "L = s", "W = s")]
+)
 def test_the_key_is_a_derivation_and_the_hints_lead_through_it(task: Task) -> None:
     assert problems_of(task) == ()
     lines = [line.text for line in solution(task)]
@@ -255,6 +265,11 @@ def test_the_key_is_a_derivation_and_the_hints_lead_through_it(task: Task) -> No
     told = hint(work, HintStage.WHERE)
     assert told is not None and "sentence" in told.message
     assert hint(work.submit(SENTENCE), HintStage.WHERE) is None
+
+
+def test_the_key_goes_through_what_two_formulas_share() -> None:
+    told = {line.text: line.sentence for line in solution(CROSSING)}
+    assert told["∠A + ∠C = ∠B + ∠C"] == "Both are 180: set them equal."
 
 
 @pytest.mark.parametrize("task", WRITES)

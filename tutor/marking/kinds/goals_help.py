@@ -2,11 +2,13 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import combinations
 from typing import assert_never
 
-from tutor.line.keys import statement_key
-from tutor.line.tree import Chain, Expr, Name
+from tutor.line.keys import expr_key, statement_key
+from tutor.line.tree import Chain, Expr, Name, Rel
 from tutor.line.walk import names_in, rebuilt
+from tutor.line.writing import write_expr
 from tutor.marking.deciding.context import prepare
 from tutor.marking.hint_stage import Hint, HintStage
 from tutor.marking.kinds.goals import (
@@ -85,19 +87,31 @@ def goals_solution(task: Task) -> tuple[WorkedLine, ...]:
     names = context_of(task).names
     if not is_derivation(task):
         return tuple(WorkedLine(goal.strip(), "The formula.", Step.FORMULA) for goal in task.goals)
-    lines = [WorkedLine(one.strip(), "Write the formula.", Step.FORMULA) for one in task.formulas]
+    written = [WorkedLine(one.strip(), "Write the formula.", Step.FORMULA) for one in task.formulas]
+    between: list[WorkedLine] = []
     for text, goal in zip(task.goals, goals, strict=False):
-        lines += [
-            WorkedLine(line_text(made, names), f"Put in what stands for {name}.", Step.SUBSTITUTE)
-            for name, made in _put_in(task, goal)
-        ]
-        lines.append(WorkedLine(text.strip(), "This is what was to be shown.", Step.SUBSTITUTE))
-    texts = dict.fromkeys(line.text for line in lines)
-    kept = tuple(next(line for line in lines if line.text == text) for text in texts)
+        steps = [(f"Put in what stands for {name}.", made) for name, made in _put_in(task, goal)]
+        for said, made in steps or _set_equal(task):
+            between.append(WorkedLine(line_text(made, names), said, Step.SUBSTITUTE))
+        between.append(WorkedLine(text.strip(), "This is what was to be shown.", Step.SUBSTITUTE))
+    texts = dict.fromkeys(line.text for line in (*written, *between))
+    kept = tuple(next(line for line in (*written, *between) if line.text == text) for text in texts)
     work = begin_goals(task)
     for line in kept:
         work = work.submit(line.text)
     return kept if work.progress.finished and work.progress.first_wrong is None else ()
+
+
+def _set_equal(task: Task) -> Iterator[tuple[str, Chain]]:
+    """Yield the line that sets two formulas equal which say the same of two sides: both are 180."""
+    for first, second in combinations(formulas_of(task), 2):
+        if len(first.sides) != 2 or len(second.sides) != 2:
+            continue
+        for one, same in (first.sides, first.sides[::-1]):
+            for other, shared in (second.sides, second.sides[::-1]):
+                if expr_key(same) == expr_key(shared):
+                    yield f"Both are {write_expr(same)}: set them equal.", Chain((one, other), (Rel.EQ,))
+                    return
 
 
 def _put_in(task: Task, goal: Chain) -> Iterator[tuple[str, Chain]]:
