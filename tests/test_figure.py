@@ -1,55 +1,18 @@
 """Figures as scenes: true sizes, checked with shapely, and sentences for what cannot exist."""
 
 import math
-from collections.abc import Mapping, Sequence
 
 import pytest
+from figure_geometry import drawn, enclosed, lengths, line, of_role, refused
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from shapely.geometry import LineString, Polygon
-from shapely.ops import polygonize, unary_union
 
 from tutor.figure.examples import EXAMPLES
-from tutor.figure.kinds import FIGURE_KINDS, draw
-from tutor.figure.scene import AngleArc, Arc, Dot, Pen, Point, Scene, Segment, Shape, trace
+from tutor.figure.kinds import FIGURE_KINDS
+from tutor.figure.scene import AngleArc, Arc, Dot, Pen, Point, Segment, trace
 
 often = settings(deadline=None, max_examples=40)
 SIZES = st.floats(0.5, 300)
-
-
-def drawn(kind: str, sizes: Mapping[str, float], labels: Mapping[str, str] | None = None) -> Scene:
-    scene, sentence = draw(kind, sizes, labels or {})
-    assert scene is not None, sentence
-    assert sentence == ""
-    return scene
-
-
-def refused(kind: str, sizes: Mapping[str, float], labels: Mapping[str, str] | None = None) -> str:
-    scene, sentence = draw(kind, sizes, labels or {})
-    assert scene is None
-    assert sentence.endswith(".")
-    return sentence
-
-
-def line(shape: Shape) -> LineString:
-    """Return a shape for shapely, bows in pieces so short that less than 1 in 100,000 is lost."""
-    step = shape.radius / 300 if isinstance(shape, Arc | AngleArc) else math.inf
-    # Ends that should meet are rounded to meet.
-    return LineString([(round(point.x, 9), round(point.y, 9)) for point in trace(shape, step)])
-
-
-def of_role(scene: Scene, role: str) -> list[Shape]:
-    return [shape for shape in scene.shapes if shape.role == role]
-
-
-def lengths(scene: Scene, role: str) -> list[float]:
-    return [line(shape).length for shape in of_role(scene, role)]
-
-
-def enclosed(shapes: Sequence[Shape]) -> list[float]:
-    """Return the areas inside the lines, holes filled, the smallest first."""
-    lines = unary_union([line(shape) for shape in shapes if not isinstance(shape, Dot)])
-    return sorted(Polygon(ring.exterior).area for ring in polygonize(lines))
 
 
 # --- circle

@@ -26,7 +26,7 @@ def of(scene: Scene, letter: str) -> list[Shape]:
 def corners(word: str) -> list[Point]:
     """Return the corners of a shape of straight sides, each one once."""
     sides = [shape for shape in candidates(word).shapes if isinstance(shape, Segment)]
-    return [side.start for side in sides if not side.pen.value == "measure"]
+    return [side.start for side in sides if side.pen.value != "measure"]
 
 
 def sides_of(points: Sequence[Point]) -> list[float]:
