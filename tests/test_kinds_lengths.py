@@ -165,6 +165,27 @@ def test_what_is_no_comparison_is_unread(line: str) -> None:
     assert last(MEET, line).verdict is Verdict.UNREAD and last(MEET, line).message
 
 
+@pytest.mark.parametrize(
+    ("line", "answer"),
+    [("They can.", "yes"), ("they do", "yes"), ("It works!", "yes"), ("possible", "yes"), ("They make a triangle", "yes"),
+     ("There is one triangle.", "yes"), ("These three sides can form a triangle", "yes"), ("Yes they reach", "yes"),
+     ("They cannot", "no"), ("It can't be a triangle", "no"), ("they don't meet", "no"), ("impossible", "no"),
+     ("It is not possible.", "no"), ("no triangle", "no"), ("There is no triangle.", "no"), ("No, it doesn't", "no"),
+     ("the answer is no", "no"), ("so no", "no")],
+)  # fmt: skip
+def test_the_answer_in_other_words(line: str, answer: str) -> None:
+    assert last(MEET, "4 + 6 > 9", line).read_as == answer
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["They do not have the same length.", "No two sides are equal.", "is it yes or no", "I can do this", "now the longest side",
+     "the sides do look short", "I do not know", "It does look like a flat triangle", "can they", "yes and no"],
+)  # fmt: skip
+def test_a_remark_is_no_answer(line: str) -> None:
+    assert last(MEET, "4 + 6 > 9", line).verdict is Verdict.NOTE
+
+
 def test_a_struck_comparison_earns_nothing() -> None:
     work = worked(MEET, "4 + 6 > 9", "yes")
     assert not work.strike(0).progress.finished

@@ -32,18 +32,32 @@ from tutor.marking.verdict import Mark, Reason, Verdict
 from tutor.quantity.dimension import LENGTH
 from tutor.quantity.units import Unit, read_unit
 
-_FIRST = re.compile(r"\s*(?:so\s+)?(yes|no)\b[\s,.:;!–—-]*(?:(?:because|since|as)\b)?\s*", re.IGNORECASE)
-_LAST = re.compile(
-    r"[\s,.:;?→⇒–—-]*(?:=>)?\s*(?:(?:so|then|therefore|thus)\b[\s,]*)?(?:(?:the\s+answer|it)\s+is\s+)?\b(yes|no)[\s.!]*$",
+_YES_NO = re.compile(r"\b(?:yes|no)\b", re.IGNORECASE)
+# Not the "No" of "No two sides are equal".
+_FIRST = re.compile(
+    r"(?:so,? )?(yes|no)\b(?= ?$| ?[,.:;!–—-]| (?:because|since|as|it|they|these|this|that|there|\d))"
+    r"[ ,.:;!–—-]*(?:(?:because|since|as)\b)? ?",
     re.IGNORECASE,
 )
+_LAST = re.compile(
+    r"[ ,.:;?→⇒–—-]*(?:=>)? ?(?:(?:so|then|therefore|thus)\b[ ,]*)?"
+    r"(?:(?:the answer|it) is )?\b(yes|no)[ .!]*$",
+    re.IGNORECASE,
+)
+# The answer in other words; no remark such as "they do not have the same length".
+_THEY = (
+    r"(?:so |then )?"
+    r"(?:(?:it|they|this|that|we|you|these|those)(?: three)?(?: (?:lengths|sides|struts|ones))? )?"
+)
+_MAKE = r"(?: (?:make|form|build|be|work|meet)\b.*)?"
 _CANNOT = re.compile(
-    r"\b(?:cannot|can['’]?t|can\s+not|don['’]?t|do\s+not|doesn['’]?t|does\s+not|impossible|not\s+possible"
-    r"|no\s+triangle|not\s+a\s+triangle|never)\b",
+    rf"{_THEY}(?:(?:is|are) )?(?:not possible|impossible|(?:there is )?(?:no|not a) triangle"
+    rf"|(?:can ?not|can['’]?t|will not|won['’]?t|do(?:es)? not|do(?:es)?n['’]?t){_MAKE})[ .!]*",
     re.IGNORECASE,
 )
 _CAN = re.compile(
-    r"\b(?:possible|they\s+can|it\s+can|they\s+do|it\s+does|it\s+works|makes?\s+a\s+triangle)\b",
+    rf"{_THEY}(?:(?:is|are) )?(?:possible|there is (?:a|one) triangle|(?:can|do|does|will){_MAKE}"
+    r"|works?|(?:makes?|forms?) (?:a |one )?triangle)[ .!]*",
     re.IGNORECASE,
 )
 
@@ -138,14 +152,14 @@ def taken_apart(text: str) -> tuple[str, bool | None]:
     text = " ".join(text.split())
     has_number = any(sign.isdigit() for sign in text)
     found = _FIRST.match(text) or _LAST.search(text)
-    if found is not None:
+    if found is not None and len({one.lower() for one in _YES_NO.findall(text)}) == 1:
         rest = text[: found.start()] + text[found.end() :]
         return (rest if has_number else ""), found[1].lower() == "yes"
     if has_number:
         return text, None
-    if _CANNOT.search(text):
+    if _CANNOT.fullmatch(text):
         return "", False
-    return "", True if _CAN.search(text) else None
+    return "", True if _CAN.fullmatch(text) else None
 
 
 def read_comparison(text: str, three: Three, before: list[Compared]) -> Compared | Mark:
