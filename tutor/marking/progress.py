@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
+from functools import lru_cache
 from typing import Protocol
 
 from tutor.line.meaning import UnitSystem
@@ -16,6 +17,7 @@ from tutor.marking.deciding.compare import Overlap
 from tutor.marking.deciding.context import Context
 from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.follow import said_by
+from tutor.marking.deciding.memo import Memo
 from tutor.marking.deciding.rounding import is_as_asked, must_round
 from tutor.marking.deciding.state import Answer, Known, Spec, settings
 from tutor.marking.deciding.units_check import units_of, worst
@@ -202,6 +204,15 @@ def step_of(known: Known, statement: Statement) -> Step | None:
     return Step.SUBSTITUTE
 
 
+# Each line is asked again when the next one stands, and the formulas are the same then.
+_FORMULA = Memo[bool]()
+
+
+@lru_cache(maxsize=16)
+def _alone(premises: tuple[Statement, ...], measures: frozenset[str]) -> Spec:
+    return Spec(premises, measures)
+
+
 def _is_formula(known: Known, statement: Statement) -> bool:
     """A formula in any equivalent form: it follows from the formulas alone, with names only."""
     if isinstance(statement, Joined):  # "F = L + 2b, G = W + 2b": both on one line
@@ -215,8 +226,13 @@ def _is_formula(known: Known, statement: Statement) -> bool:
     if len(names) < needed:
         return False
     definitions = context.premises[context.formula_count + len(context.task.givens) :]
-    alone = Spec((*formulas, *definitions), context.measures)
-    return any(said_by(alone, statement, setting) is Overlap.SAME for setting in settings(known, statement))
+    alone = _alone((*formulas, *definitions), context.measures)
+    ways = settings(known, statement)
+
+    def says_the_same(line: Statement) -> bool:
+        return any(said_by(alone, line, setting) is Overlap.SAME for setting in ways)
+
+    return _FORMULA.get(statement, (alone, ways), says_the_same)
 
 
 def _label(context: Context, statement: Statement) -> tuple[tuple[str, str], ...]:
