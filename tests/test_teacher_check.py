@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tutor.marking.task import Task
+from tutor.marking.task import Rounding, Task
 from tutor.quantity.pi import Pi
 from tutor.teacher.check_file import check_file, read_work
 from tutor.visible import visible
@@ -103,6 +103,7 @@ def test_several_names_may_be_found_and_remarks_stand_in_the_head() -> None:
     head = "# struts\nformula A + B = 180\ngiven A = 3x + 12\n#given C = 1\n"
     for names in ("A and B", "A, B", "A B"):
         task, lines, _, problem = read_work(f"{head}find {names}\n\nB = 108\n# then A\n")
+        assert isinstance(task, Task)
         assert (task.find, problem) == (("A", "B"), "")
         assert lines == ["B = 108", "# then A"]
     assert "Write the letter to find" in read_work(f"{head}find and\n\nB = 108\n")[3]
@@ -165,12 +166,88 @@ def test_words_and_notes_are_kept(tmp_path: Path) -> None:
         ("find", "find r"),
         ("find x\nunits parsecs", "parsecs"),
         ("formula C = = 2", "formula 1"),
+        ("round up", "round up to a whole number"),
+        ("round to 7 places", "round to 2 places"),
+        ("round to ² places", "round to 2 places"),
+        ("check twice", "check the answer"),
+        ("steps formula, rest", "steps formula, label"),
+        ("triangle 4 cm, 6 cm", "triangle 4 cm, 6 cm, 9 cm"),
+        ("triangle 4 cm, 6 cm, 9 s", "9 s"),
+        ("write A", "no formula here begins with"),
+        ("formula A = b h\nwrite B", "no formula here begins with"),
+        ("show why", "show s = pi r"),
+        ("choose triangle", "choose triangle, square"),
+        ("choose triangle, square", "after “answer”"),
+        ("choose triangle, square\nanswer circle", "not among the choices"),
+        ("word", "word radius"),
+        ("word radius\nnear radius", "its own neighbour"),
+        ("draw circle", "draw triangle"),
+        ("draw triangle\ngiven a = 4 cm", "write “find”"),
+        ("word radius\ntriangle 4 cm, 6 cm, 9 cm", "one thing is asked for at a time"),
+        ("every day", "every step"),
+        ("names ,", "names SA"),
     ],
 )
 def test_a_bad_head_line_is_named(head: str, said: str, tmp_path: Path) -> None:
     path = tmp_path / "work.txt"
     path.write_text(f"{head}\n\nx = 3\n", encoding="utf-8")
     assert said in refused(path)
+
+
+# --- every kind of problem --------------------------------------------------------------------
+
+BOXES = "formula b = n/12\ngiven n = 65\nfind b\nround up to a whole number\n\n"
+STRIP = "formula C = 2 pi r\nformula s = C/2\nshow s = pi r\n\n"
+TURNS = "equation 2x + 3 = 9\nfind x\ncheck the answer\n\n"
+
+
+@pytest.mark.parametrize(
+    ("text", "signs", "closing"),
+    [
+        (BOXES + "b = 65/12\nb = 6\n", "ok ok≈", "Nothing broke."),
+        (BOXES + "b = 65/12\nb = 5\n", "ok ✗", "The first wrong line is line 2."),
+        (BOXES + "b = 65/12\n", "ok", "Nothing broke. The work is not finished yet."),
+        ("triangle 4 cm, 6 cm, 9 cm\n\n4 + 6 > 9\nyes\n", "ok ok", "Nothing broke."),
+        ("triangle 4 cm, 6 cm, 11 cm\n\n4 + 6 < 11\nyes\n", "ok ✗", "The first wrong line is line 2."),
+        ("triangle 4 cm, 6 cm, 9 cm\n\nyes\n", "?", "Nothing broke. The work is not finished yet."),
+        ("choose triangle, square\nanswer square\n\n~A\nB\n", "✗ ok", "The first wrong line is line 1. It is struck out; the rest stands."),
+        ("word radius\nnear diameter\nalso half width\n\nraduis\n", "ok", "Nothing broke."),
+        ("word radius\nnear diameter\n\ndiameter\n", "✗", "The first wrong line is line 1."),
+        ("draw triangle\ngiven c = 6 cm\ngiven A = 50°\ngiven B = 60°\nfind C\n\nc = 6.1 cm, A = 50°, B = 60°\nC = 70°\n", "ok ok", "Nothing broke."),
+        ("draw triangle\ngiven c = 6 cm\ngiven A = 50°\ngiven B = 60°\nfind C\n\nc = 7 cm\n", "✗", "The first wrong line is line 1."),
+        ("formula A = pi r^2\nwrite A\n\nA = πr²\n", "ok", "Nothing broke."),
+        ("formula A = pi r^2\nwrite A\n\nA = 2πr\n", "✗", "The first wrong line is line 1."),
+        (STRIP + "s = 2 pi r/2\ns = pi r\n", "ok ok", "Nothing broke. The sentence that says why is still missing."),
+        (STRIP + "s = 2 pi r/2\n~ s = pi + r\ns = pi r\nThe strip is half of the hoop\n", "ok ✗ ok ·", "The first wrong line is line 2. It is struck out; the rest stands."),
+        (TURNS + "2x = 6\nx = 3\n", "ok ok", "Nothing broke. A line that puts the answer back is still missing."),
+        (TURNS + "2x = 6\nx = 3\n2*3 + 3 = 9\n", "ok ok ok", "Nothing broke."),
+        (HOOP.replace("pi 3.14", "pi 3.14\nsteps formula, label"), "ok ok ok", "Nothing broke. Still missing: label."),
+        ("formula SA = 2 t\nnames SA\ngiven t = 4 cm^2\nfind SA\nunits cm^2\nevery step\n\nSA = 2t\n", "ok", "Nothing broke. The work is not finished yet."),
+    ],
+)  # fmt: skip
+def test_every_kind_of_problem_is_marked_as_on_the_page(
+    text: str, signs: str, closing: str, tmp_path: Path
+) -> None:
+    _, out = checked_text(tmp_path, text)
+    rows = out.splitlines()
+    assert [row.split()[0] for row in rows if row[:4].strip() and row[4:8].strip().isdigit()] == signs.split()
+    assert rows[-1] == closing
+
+
+@pytest.mark.parametrize(
+    ("written", "places", "rounding"),
+    [
+        ("to 2 places", 2, Rounding.NEAREST),
+        ("to 1 place", 1, Rounding.NEAREST),
+        ("to a whole number", 0, Rounding.NEAREST),
+        ("up to  a whole number", 0, Rounding.UP),
+        ("down to 1 place", 1, Rounding.DOWN),
+    ],
+)
+def test_rounding_is_written_as_in_a_lesson(written: str, places: int, rounding: Rounding) -> None:
+    task, _, _, problem = read_work(f"equation 3x = 7\nfind x\nround {written}\n\nx = 2\n")
+    assert isinstance(task, Task)
+    assert (task.places, task.rounding, problem) == (places, rounding, "")
 
 
 # --- files that cannot be marked --------------------------------------------------------------
@@ -193,6 +270,7 @@ def test_a_missing_file_and_a_folder(tmp_path: Path) -> None:
         (b"2x = 6\nx = \xff\n", "not UTF-8 at byte 12"),
         ("x = 3 · 2".encode("latin-1"), "not UTF-8"),
         (b"x = 1\n" * 401, "more than 400 lines"),
+        (b"word radius\n\n" + b"~radius\n" * 61, "more than 60 lines"),
         (b"x = 1\n" * (10_000_000 // 6), "larger than"),
         (b"1" * 10_000_000, "larger than"),
     ],

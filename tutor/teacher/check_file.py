@@ -1,23 +1,24 @@
 """Marking a plain text file of lines, without a screen."""
 
 import sys
-from dataclasses import replace
+from collections.abc import Sequence
 from pathlib import Path
 from typing import IO
 
 from tutor.figure.lettering import cell_width
-from tutor.marking.deciding.context import prepare
-from tutor.marking.task import Task
+from tutor.marking.progress import StepState
+from tutor.marking.task import AnyTask, Task
 from tutor.marking.verdict import Mark, UnitsState, Verdict
+from tutor.marking.work import Work, begin
 from tutor.marking.working import Working, mark_lines
-from tutor.quantity.pi import Pi
 from tutor.teacher.folding import folded
+from tutor.teacher.head_lines import read_head
 from tutor.visible import visible
 
 MAX_BYTES = 1_000_000
 MAX_LINES = 400
+MAX_LINES_OF_OTHERS = 60  # of a kind that is not solved for a value
 STRUCK = "~"
-REMARK = "#"
 _SAID_WIDTH = 68
 
 _SIGNS = {
@@ -47,13 +48,25 @@ def check_file(name: str, out: IO[str], err: IO[str]) -> int:
     if problem:
         print(f"{visible(name)}: {problem}", file=err)
         return 2
-    working = mark_lines(task, lines, struck)
+    working = _marked(task, lines, struck)
     for row in told(working):
         print(row, file=out)
     return _code(working)
 
 
-def _code(working: Working) -> int:
+def _marked(task: AnyTask, lines: Sequence[str], struck: frozenset[int]) -> Work:
+    """Mark all lines at once; those of the other kinds, which are few, one by one."""
+    work = begin(task)
+    if isinstance(work, Working):
+        return mark_lines(work.task, lines, struck)
+    for at, line in enumerate(lines):
+        work = work.submit(line)
+        if at in struck:
+            work = work.strike(at)
+    return work
+
+
+def _code(working: Work) -> int:
     if working.progress.first_wrong is not None:
         return 1
     return 2 if any(line.mark.verdict is Verdict.UNREAD and not line.struck for line in working.lines) else 0
@@ -87,11 +100,11 @@ def _start_of(path: Path) -> bytes:
         return file.read(MAX_BYTES + 1)
 
 
-def read_work(text: str) -> tuple[Task, list[str], frozenset[int], str]:
+def read_work(text: str) -> tuple[AnyTask, list[str], frozenset[int], str]:
     """Read head lines and lines of work; the last value is "" or what is wrong."""
     # Not splitlines: that would also cut at control signs, which belong to the line they stand in.
     rows = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
-    task, used, problem = _head(rows)
+    task, used, problem = read_head(rows)
     lines: list[str] = []
     struck: set[int] = set()
     for row in rows[used:]:
@@ -103,67 +116,14 @@ def read_work(text: str) -> tuple[Task, list[str], frozenset[int], str]:
         lines.append(row)
     if not problem and not lines:
         problem = "there are no lines to mark in it. Write the lines of a solution, one under the other."
-    if not problem and len(lines) > MAX_LINES:
-        problem = f"there are more than {MAX_LINES} lines in it. Mark one piece of work at a time."
+    solved = isinstance(task, Task) and not task.lengths and not task.goals
+    most = MAX_LINES if solved else MAX_LINES_OF_OTHERS
+    if not problem and len(lines) > most:
+        problem = f"there are more than {most} lines in it. Mark one piece of work at a time."
     return task, lines, frozenset(struck), problem
 
 
-def _head(rows: list[str]) -> tuple[Task, int, str]:
-    """Read the head lines: all rows above the first that does not begin with a head word.
-
-    A row that begins with # is a remark there, as in a lesson.
-    """
-    task = Task()
-    used = 0
-    for number, row in enumerate(rows, start=1):
-        word, _, rest = row.strip().partition(" ")
-        remark = word.startswith(REMARK)
-        if row.strip() and word not in _HEAD_WORDS and not remark:
-            break
-        used = number
-        if remark or not row.strip():
-            continue
-        changed = _with(task, word, rest.strip())
-        if changed is None:
-            return task, used, f"line {number}: I cannot read “{visible(row.strip())}”. {_HEAD_WORDS[word]}"
-        task = changed
-    if task.units and len(task.units) == 1:
-        task = replace(task, units=task.units * len(task.find))
-    problems = prepare(task)[1]
-    if problems:
-        return task, used, f"{problems[0].field} {problems[0].index + 1}: {problems[0].message}"
-    return task, used, ""
-
-
-_HEAD_WORDS = {
-    "find": "Write the letter to find: find r",
-    "formula": "Write an equation: formula C = 2 pi r",
-    "given": "Write a name and its value: given C = 47.1 cm",
-    "units": "Write one unit: units cm",
-    "pi": "Write pi 3.14, pi 22/7 or pi exact.",
-    "every_step": "Write every_step alone.",
-}
-
-
-def _with(task: Task, word: str, rest: str) -> Task | None:
-    if word == "find":
-        names = [name for name in rest.replace(",", " ").split() if name != "and"]
-        return replace(task, find=(*task.find, *names)) if names else None
-    if word == "formula" and "=" in rest:
-        return replace(task, formulas=(*task.formulas, rest))
-    if word == "given" and "=" in rest:
-        name, _, value = rest.partition("=")
-        return replace(task, givens=(*task.givens, (name.strip(), value.strip())))
-    if word == "units" and rest:
-        return replace(task, units=(*task.units, rest))
-    if word == "pi" and rest in {pi.value for pi in Pi}:
-        return replace(task, pi=Pi(rest))
-    if word == "every_step":
-        return replace(task, every_step=True)
-    return None
-
-
-def told(working: Working) -> list[str]:
+def told(working: Work) -> list[str]:
     """Return the marked lines as rows: sign, number, line; reasons indented below."""
     rows: list[str] = []
     for number, line in enumerate(working.lines, start=1):
@@ -186,7 +146,7 @@ def _under(mark: Mark, text: str) -> list[str]:
     return [*rows, *folded(visible(said), _SAID_WIDTH)]
 
 
-def _closing(working: Working) -> str:
+def _closing(working: Work) -> str:
     progress = working.progress
     standing = [(at, line.mark.verdict) for at, line in enumerate(working.lines, start=1) if not line.struck]
     broken = [at for at, verdict in standing if verdict is Verdict.BREAKS]
@@ -204,4 +164,17 @@ def _closing(working: Working) -> str:
         return f"{start} The work is not finished yet."
     if progress.units is UnitsState.MISSING:
         return f"{start} The unit of the answer is still missing."
+    if progress.finished and not progress.complete:
+        return f"{start} {_still_asked_for(working)}"
     return start
+
+
+def _still_asked_for(working: Work) -> str:
+    """Return what a finished piece of work still lacks, by the steps that its head asks for."""
+    task, progress = working.task, working.progress
+    left = [step.value for step, state in progress.steps if state in (StepState.NEXT, StepState.OPEN)]
+    if isinstance(task, Task) and task.sentence:
+        return "The sentence that says why is still missing."
+    if isinstance(task, Task) and task.check and not progress.answer_checked:
+        return "A line that puts the answer back is still missing."
+    return f"Still missing: {', '.join(left)}." if left else "Something that is asked for is still missing."
