@@ -12,7 +12,7 @@ import pytest
 from teacher_class import SMALL, forge, lines, missed_hoop, read, student
 
 from tutor.marking import slips
-from tutor.marking.working import WorkLine
+from tutor.marking.working import Working, WorkLine
 from tutor.record.desk import Desk
 from tutor.record.state import Attempt, Status
 from tutor.teacher.handed_in import HandedIn, read_handed_in
@@ -70,6 +70,7 @@ def _slipped(attempt: Attempt, names: Iterator[str | None]) -> Attempt:
     for at, line in enumerate(attempt.working.lines):
         broke = at in attempt.broken
         marked.append(replace(line, mark=replace(line.mark, slip=next(names))) if broke else line)
+    assert isinstance(attempt.working, Working)
     return replace(attempt, working=replace(attempt.working, lines=tuple(marked)))
 
 

@@ -10,6 +10,7 @@ from pathlib import Path
 from tutor import __version__
 
 OK, BROKE, UNREADABLE = 0, 1, 2
+MOST_ROWS = 1000
 
 _ABOUT = """\
 Evenline checks the lines of a maths solution, each against the line above.
@@ -82,11 +83,28 @@ def _parser() -> argparse.ArgumentParser:
         help="print the answer key of a lesson, with the working",
         description=(
             "Print each question of a lesson, its working line by line, and its answers.\n"
+            "Where numbers are drawn, the draws and their answers stand below in a table.\n"
             "All of it is worked out, nothing is stored."
         ),
         formatter_class=argparse.RawTextHelpFormatter,
     )
     key.add_argument("lesson", type=Path, help="a .lesson file")
+    whose = key.add_mutually_exclusive_group()
+    whose.add_argument(
+        "--for",
+        dest="student",
+        type=Path,
+        metavar="FILE",
+        help="with the numbers of one student: the file that was handed in",
+    )
+    whose.add_argument("--seed", type=int, metavar="N", help="with the numbers that are drawn from a seed")
+    key.add_argument(
+        "--draws",
+        type=_count,
+        default=None,
+        metavar="N",
+        help="how many draws of a problem stand in its table (0: none)",
+    )
     key.set_defaults(run=_key)
 
     report = commands.add_parser(
@@ -101,6 +119,13 @@ def _parser() -> argparse.ArgumentParser:
     report.add_argument("lesson", type=Path, help="your .lesson file")
     report.add_argument("files", nargs="+", type=Path, help="files or folders that were handed in")
     report.set_defaults(run=_report)
+
+    words = commands.add_parser(
+        "words",
+        help="print the words that you still have to study",
+        description="Print the words that were missed and are not corrected yet, with what they mean.",
+    )
+    words.set_defaults(run=_words)
 
     hand_in = commands.add_parser(
         "hand-in",
@@ -121,6 +146,13 @@ def _parser() -> argparse.ArgumentParser:
     erase.add_argument("erase_code", metavar="CODE", help="the student's code")
     erase.set_defaults(run=_erase)
     return parser
+
+
+def _count(text: str) -> int:
+    """Read a number of rows that somebody may want to see."""
+    if not (text.isascii() and text.isdigit() and len(text) <= 4 and int(text) <= MOST_ROWS):
+        raise argparse.ArgumentTypeError(f"{text[:20]!r} is no number from 0 to {MOST_ROWS}")
+    return int(text)
 
 
 def _shelf(given: argparse.Namespace) -> int:
@@ -160,15 +192,29 @@ def _audit(given: argparse.Namespace) -> int:
 
 
 def _key(given: argparse.Namespace) -> int:
-    from tutor.teacher.key import print_key
+    from tutor.teacher.key import DRAWS, print_key
 
-    return print_key(given.lesson, sys.stdout, sys.stderr)
+    return print_key(
+        given.lesson,
+        sys.stdout,
+        sys.stderr,
+        student=given.student,
+        seed=given.seed,
+        most=DRAWS if given.draws is None else given.draws,
+    )
 
 
 def _report(given: argparse.Namespace) -> int:
     from tutor.teacher.report import print_report
 
     return print_report(given.lesson, given.files, sys.stdout, sys.stderr)
+
+
+def _words(given: argparse.Namespace) -> int:
+    from tutor.resources import lessons_folder
+    from tutor.teacher.study_list import print_words
+
+    return print_words(given.code, [lessons_folder(), *given.lessons], sys.stdout, sys.stderr)
 
 
 def _hand_in(given: argparse.Namespace) -> int:
