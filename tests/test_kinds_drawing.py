@@ -214,6 +214,8 @@ def test_a_triangle_that_cannot_be_drawn_is_sent_back(givens: tuple[tuple[str, s
         (DrawingTask(SIDES.givens, ("D",)), "“D” is no part of the triangle: those are a, b, c, A, B and C."),
         (DrawingTask(SIDES.givens, ("A",), unit="kg"), "“kg” is no unit of length. Write cm, mm or in."),
         (DrawingTask(SIDES.givens, ("A",), within_length="0"), "How far off a drawing may be is more than 0 and at most 20 mm."),
+        (DrawingTask(SIDES.givens, ("A",), within_length="two"), "How far off a drawing may be is more than 0 and at most 20 mm."),
+        (DrawingTask(SIDES.givens, ("A",), within_length="20.5"), "How far off a drawing may be is more than 0 and at most 20 mm."),
         (DrawingTask(SIDES.givens, ("A",), within_angle="1e9"), "How far off a drawing may be is more than 0 and at most 20 °."),
     ],
 )  # fmt: skip

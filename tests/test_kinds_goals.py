@@ -237,6 +237,15 @@ def test_a_sentence_is_asked_for_and_never_judged() -> None:
     assert not said.strike(2).progress.complete
 
 
+def test_the_sentence_may_stand_behind_the_because_of_a_line() -> None:
+    work = worked(STRIP, "P = C/2", "P = pi r because the strip is half of the hoop")
+    assert work.progress.complete and not work.lines[-1].mark.note
+    assert not worked(STRIP, "P = C/2", "P = pi r because of C").progress.complete
+    assert not worked(
+        CROSSING, "angle A + angle C = angle B + angle C", "angle A = angle B"
+    ).progress.complete
+
+
 def test_a_wrong_line_of_a_derivation_breaks() -> None:
     work = worked(STRIP, "C = 2 pi r", "P = pi r / 2")
     assert work.lines[1].mark.verdict is Verdict.BREAKS and work.progress.first_wrong == 1

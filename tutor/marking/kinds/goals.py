@@ -4,6 +4,7 @@ The lines are marked as those of any other task, with the formulas as what is kn
 told of them differs: a formula that is asked for must not be shown by what is said of a wrong one.
 """
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from functools import cached_property, lru_cache
@@ -30,6 +31,8 @@ from tutor.marking.working import Working, WorkLine, start
 
 # A sentence has so many words; fewer are no reason.
 _FEW_WORDS = 4
+
+_BECAUSE = re.compile(r"\b(?:because|since)\b.*", re.IGNORECASE)
 
 _KEPT = "Kept for your teacher to read."
 _NOW_SAY_WHY = "That is what was to be shown. Now say in a sentence why it is so."
@@ -188,9 +191,15 @@ def _is_long(statement: Statement) -> bool:
 
 
 def _has_sentence(lines: tuple[WorkLine, ...]) -> bool:
-    return any(
-        not line.struck and line.mark.verdict is Verdict.NOTE and _is_sentence(line.text) for line in lines
-    )
+    """Tell whether a sentence stands among the lines, alone or behind the "because" of one."""
+    return any(not line.struck and _is_sentence(_words_of(line)) for line in lines)
+
+
+def _words_of(line: WorkLine) -> str:
+    if line.mark.verdict is Verdict.NOTE:
+        return line.text
+    reason = _BECAUSE.search(line.text) if line.mark.verdict.stands else None
+    return reason[0] if reason is not None else ""
 
 
 def _is_sentence(text: str) -> bool:
@@ -235,7 +244,7 @@ def _told(task: Task, line: WorkLine, known: Known, above: tuple[WorkLine, ...])
         ends = [goal for goal in goals if _ends_in(line.statement, goal)]
         if ends and not all(_reached(task, goal, (*above, line)) for goal in ends):
             return mark if mark.verdict is Verdict.LEAPS else replace(mark, note=_LEAD_TO_IT)
-        if ends and task.sentence and not _has_sentence(above):
+        if ends and task.sentence and not _has_sentence((*above, line)):
             return replace(mark, note=_NOW_SAY_WHY)
     return mark
 
