@@ -6,6 +6,7 @@ a line and remembered by the line's identity.
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from tutor.line.tree import (
     Abs,
@@ -115,10 +116,15 @@ def facts(statement: Statement) -> Facts:
         return found
 
 
+@lru_cache(maxsize=64)
+def _of_letters_and_numbers(name: str) -> Facts:
+    return Facts(frozenset((name,)), False, False, False, False, False, (), ())
+
+
 def _walked(statement: Statement) -> Facts:
     line = everyday(statement)
     if line is not None and line.whole:  # letters and whole numbers: nothing else can stand in it
-        return Facts(frozenset((line.form.name,)), False, False, False, False, False, (), ())
+        return _of_letters_and_numbers(line.form.name)
     walk = _Walk()
     for side in sides(statement):
         walk.through(side)

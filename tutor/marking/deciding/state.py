@@ -125,7 +125,7 @@ def _claim_of_answer(statement: Statement, setting: Setting) -> Claim:
     return claim
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, init=False)
 class Known:
     """Everything that the marks so far leave for the next line.
 
@@ -149,6 +149,42 @@ class Known:
     side_values: tuple[tuple[Fraction, Expr], ...] = ()  # results of side workings that stand
     other: "Known | None" = None  # the same work with the first line read the second way
     second_way: bool = False  # an earlier line was taken the second way it can be read
+
+    def __init__(
+        self,
+        context: Context,
+        base: Spec | None,
+        more: tuple[Spec, ...] = (),
+        carried: tuple[Spec, ...] = (),
+        wrong_values: tuple[tuple[Fraction, Expr], ...] = (),
+        above: tuple[tuple[int, Statement], ...] = (),
+        broken: tuple[tuple[int, Statement], ...] = (),
+        signatures: frozenset[Hashable] = frozenset(),
+        shown_pi: tuple[Fraction, ...] = (),
+        answers: tuple[Answer, ...] = (),
+        ended: bool = False,
+        side_values: tuple[tuple[Fraction, Expr], ...] = (),
+        other: "Known | None" = None,
+        second_way: bool = False,
+    ) -> None:
+        # As dataclass makes it, but at once: a frozen one sets field after field through a call
+        # each, and this is made for every line.
+        self.__dict__.update(
+            context=context,
+            base=base,
+            more=more,
+            carried=carried,
+            wrong_values=wrong_values,
+            above=above,
+            broken=broken,
+            signatures=signatures,
+            shown_pi=shown_pi,
+            answers=answers,
+            ended=ended,
+            side_values=side_values,
+            other=other,
+            second_way=second_way,
+        )
 
     def has(self, statement: Statement) -> bool:
         """Tell whether a line that stands has the same writing, up to the order of terms and factors."""
