@@ -219,7 +219,7 @@ def test_the_word_stands_and_a_small_misspelling_is_said(task: WordTask, line: s
     [
         (CIRCLE, "radius"),
         (CIRCLE, "diametr"),  # a neighbour, misspelled
-        (CIRCLE, "perimeter"),
+        (CIRCLE, "area"),
         (CIRCLE, "wheel"),
         (ANGLES, "supplementary angles"),
         (ANGLES, "suplementary"),
@@ -246,6 +246,16 @@ def test_another_word_breaks_however_near_it_is(task: WordTask, line: str) -> No
 )
 def test_what_is_no_word_is_unread(line: str) -> None:
     assert mark(CIRCLE, line).verdict is Verdict.UNREAD
+
+
+def test_a_part_of_the_word_says_too_little() -> None:
+    found = mark(CIRCLE, "perimeter")
+    assert (
+        found.verdict is Verdict.UNREAD
+        and found.message == "“perimeter” alone says too little. Write all of it."
+    )
+    assert mark(ANGLES, "angles").verdict is Verdict.UNREAD
+    assert mark(WordTask("right triangle", (), ("right angle",)), "right angle").verdict is Verdict.BREAKS
 
 
 def test_between_two_words_nothing_is_decided() -> None:

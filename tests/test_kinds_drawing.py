@@ -78,6 +78,14 @@ def test_words_and_holes_are_kept(line: str) -> None:
     assert mark(BETWEEN, line).verdict is Verdict.NOTE
 
 
+def test_a_measure_without_its_part_asks_which_it_is() -> None:
+    assert mark(BETWEEN, "6 cm").message == "Which part is it? Write its letter too, such as c = 6 cm."
+    assert mark(BETWEEN, "c + 1").message == "Write the part and its measure, such as c = 6 cm."
+    assert (
+        mark(BETWEEN, "x = 5 cm").message == "The parts of the triangle are a, b, c and the angles A, B, C."
+    )
+
+
 def test_a_bare_number_in_another_unit_is_asked_about() -> None:
     assert mark(BETWEEN, "c = 60").message == "60 what? The number fits millimetres: write the unit with it."
     assert mark(BETWEEN, "A = 5 cm").message == "A is an angle, and cm measures a side. Is a meant?"

@@ -47,6 +47,8 @@ class WordWorking(Lines[WordTask]):
             return unread("A word is asked for here. Type it in letters.", end_span(text))
         if len(typed.split()) > max(len(word.split()) for word in _right(self.task)) + 3:
             return unread("Only the word itself is asked for here, not its meaning.", end_span(text))
+        if _is_part(self.task, typed):
+            return unread(f"“{cut(typed)}” alone says too little. Write all of it.", end_span(text))
         wrong = _another(self.task, typed)
         if wrong is not None:
             return Mark(Verdict.BREAKS, Reason.NOT_TRUE, None, wrong, span, read_as=typed)
@@ -79,6 +81,14 @@ def _recognised(task: WordTask, typed: str) -> tuple[str, bool] | None:
     if near > _allowed(nearest) or any(other <= near for other in others):
         return None
     return nearest, False
+
+
+def _is_part(task: WordTask, typed: str) -> bool:
+    """Tell whether only some words of a right answer were typed: "perimeter" for "perimeter of a circle"."""
+    part = _set(typed)
+    if any(_is_spelled(task, typed, word) for word in (*_right(task), *task.near)):
+        return False
+    return bool(part) and any(part < _set(word) for word in _right(task))
 
 
 def _another(task: WordTask, typed: str) -> str | None:
