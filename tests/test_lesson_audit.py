@@ -72,7 +72,14 @@ def test_the_shipped_answers_are_exact() -> None:
 
 REFUSED = [
     ("  equation x^2 = 81\n  find     x\n", "7:12", "more than one value"),
-    ("  equation 2x = 2x + 1\n  find     x\n", "7:12", "cannot be worked out"),
+    ("  equation 2x = 2x + 1\n  find     x\n", "7:12", "ends with “no solution”"),
+    ("  equation 2x + 1 = x + x + 1\n  find     x\n", "7:12", "ends with “all numbers”"),
+    (
+        "  equation 2x = x + 1\n  find     x\n  answer   no solution\n",
+        "8:12",
+        "does not end with “no solution”",
+    ),
+    ("  equation 2x = 2x + 1\n  find     x\n  answer   all numbers\n", "8:12", "not end with “all numbers”"),
     ("  formula  A = b h\n  given    b = 3 cm\n  find     A in cm^2\n", "8:12", "A cannot be worked out"),
     (
         "  formula  P = 2 L + 2 W\n  given    P = 50 cm\n  given    L = 30 cm\n  find     W in cm\n",
@@ -131,6 +138,8 @@ def test_what_the_audit_refuses(body: str, place: str, message: str) -> None:
 @pytest.mark.parametrize(
     "body",
     [
+        "  equation 2(x + 1) = 2x + 3\n  find     x\n  answer   no solution\n",
+        "  equation 2(x + 1) = 2x + 2\n  find     x\n  answer   All numbers\n",
         "  formula  A = b h / 2\n  given    A = 18 cm^2\n  given    b = 9 cm\n  find     h in cm\n",
         "  formula  a^2 + b^2 = c^2\n  given    c = 13 cm\n  given    a = 5 cm\n  find     b in cm\n",
         "  formula  d = 60 t\n  given    t = 2 h\n  find     d in km\n",

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from tutor.figure.lettering import cell_width
 from tutor.lesson.keywords import Keyword
+from tutor.lesson.kinds import ENDS, stated_end
 from tutor.lesson.layout import cut
 from tutor.lesson.mathematics import Parts, parts_of
 from tutor.lesson.model import Fault, Lesson, Problem
@@ -16,6 +17,7 @@ from tutor.lesson.source import Source, source_of
 from tutor.line.names import plain
 from tutor.marking.solve import Solution, solve
 from tutor.marking.task import Task
+from tutor.marking.work import solution
 from tutor.visible import spelled
 
 # The narrowest place where a question is shown, in columns.
@@ -56,9 +58,24 @@ def audit(lesson: Lesson) -> tuple[Fault, ...]:
 
 
 def _worked_out(case: _Case) -> Iterator[Fault]:
+    end = _end(case.task) if case.solution is None else ""
+    stated = stated_end(case.card)
+    if stated != end and stated:
+        yield case.fault(Keyword.ANSWER, f"Worked out, this does not end with “{stated}”.")
+    if end and not stated:
+        message = f"This ends with “{end}”. If that is meant, say so."
+        yield case.fault(Keyword.FIND, message, Keyword.ANSWER.written(end))
+    if stated or end:
+        return
     # Where there are values all the same, the premise that they contradict is named below.
     for sentence in case.sentences if case.solution is None else ():
         yield case.fault(Keyword.FIND, sentence)
+
+
+def _end(task: Task) -> str:
+    """Return the words that an equation without one solution ends with, "" where it has no such end."""
+    lines = solution(task)
+    return lines[-1].text if lines and lines[-1].text in ENDS else ""
 
 
 def _agrees_with_itself(case: _Case) -> Iterator[Fault]:

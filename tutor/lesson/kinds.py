@@ -85,6 +85,10 @@ _WHY_NEEDED = {
 }
 
 
+# How an equation may end that no number, or every number, solves: the one answer of such a kind that
+# its teacher names, so that it is no slip.
+ENDS = ("no solution", "all numbers")
+
 # Kinds whose answer the program finds, and what is written there in its place.
 _WORKED_OUT = frozenset({Kind.SOLVE, Kind.TRIANGLE, Kind.MANY, Kind.DRAW, Kind.WRITE})
 _INSTEAD_OF_AN_ANSWER = {Kind.SOLVE: Keyword.FIND.example, Kind.DRAW: Keyword.FIND.example}
@@ -103,6 +107,13 @@ def kind_of(card: Card) -> Kind:
     return next(made, Kind.SOLVE if solved else next(told, Kind.SOLVE))
 
 
+def stated_end(card: Card) -> str:
+    """Return which of ``ENDS`` an equation has by its teacher's word, "" where nothing is said."""
+    stated = card.one(Keyword.ANSWER)
+    text = "" if stated is None else stated.first.text.casefold()
+    return text if text in ENDS and Keyword.EQUATION in card.seen else ""
+
+
 def misfits(source: Source, card: Card, kind: Kind) -> Iterator[Fault]:
     """Yield the entries that have no place in a problem of this kind, and those that are missing."""
     makers = [keyword for keyword in _MADE_BY if keyword in card.seen and keyword not in _ALLOWED[kind]]
@@ -116,6 +127,8 @@ def misfits(source: Source, card: Card, kind: Kind) -> Iterator[Fault]:
     for keyword, entry in card.seen.items():
         others = any(keyword in _ALLOWED[_MADE_BY[maker]] for maker in makers)
         if keyword in _ALLOWED[kind] or keyword in makers or others:
+            continue
+        if keyword is Keyword.ANSWER and kind is Kind.SOLVE and stated_end(card):
             continue
         if keyword is Keyword.ANSWER and kind in _WORKED_OUT:
             message = "No answer is written here: it is worked out from what is given."
