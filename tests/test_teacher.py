@@ -203,6 +203,18 @@ def test_a_long_line_of_a_key_has_its_sentence_below_it(
     )
 
 
+@pytest.mark.parametrize(("right", "end"), [("2x + 3", "no solution"), ("2x + 2", "all numbers")])
+def test_a_key_says_how_an_equation_ends_that_has_not_one_answer(
+    right: str, end: str, tmp_path: Path
+) -> None:
+    lesson = tmp_path / "ends.lesson"
+    text = f"lesson Ends\nformat 1\nproblem One\n  ask ?\n  equation 2(x + 1) = {right}\n  find x\n"
+    lesson.write_text(f"{text}  answer {end}\n", encoding="utf-8")
+    out, err = io.StringIO(), io.StringIO()
+    assert print_key(lesson, out, err) == 0
+    assert re.search(rf"answer +{end}\n", out.getvalue())
+
+
 def test_a_key_follows_changed_numbers(lesson_file: Path) -> None:
     lesson_file.write_text(SMALL.replace("6n + 15 = 87", "7n + 15 = 87"), encoding="utf-8")
     out = io.StringIO()

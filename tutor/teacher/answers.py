@@ -6,6 +6,7 @@ from fractions import Fraction
 from math import ceil, floor, isclose
 from typing import assert_never
 
+from tutor.lesson.kinds import ENDS
 from tutor.marking.kinds.choice import label
 from tutor.marking.solve import NamedValue, solve
 from tutor.marking.task import AnyTask, ChoiceTask, DrawingTask, Rounding, Task, WordTask
@@ -70,6 +71,9 @@ def answers_of(task: AnyTask) -> tuple[tuple[Answer, ...], tuple[str, ...]]:
 
 def _solved(task: Task) -> tuple[tuple[Answer, ...], tuple[str, ...]]:
     found, sentences = solve(task)
+    ends = solution(task)[-1:] if found is None else ()
+    if ends and ends[0].text in ENDS:
+        return (Answer("", ends[0].text),), ()
     if found is None or sentences:
         return (), sentences
     values = ((name, found.value(name)) for name in task.find)
