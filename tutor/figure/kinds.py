@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from tutor.figure import angles, curved, nets, pieced, round_solids, solids, straight, triangles
+from tutor.figure import angles, curved, nets, pieced, round_solids, slanting, solids, straight, triangles
 from tutor.figure.parts import Asked, Drawn, number
 
 # Beyond these a float no longer holds the figure; no school problem comes near.
@@ -53,10 +53,10 @@ _TABLE: dict[str, _Kind] = {
         ("side", "hole side", "hole radius", "hole diameter", "area", "hole area"),
     ),
     "parallelogram": _Kind(
-        straight.parallelogram, ("base", "height", "side", "angle", "area", "perimeter")
+        slanting.parallelogram, ("base", "height", "side", "angle", "area", "perimeter")
     ),
     "trapezoid": _Kind(
-        straight.trapezoid, ("bottom", "top", "height", "left side", "right side", "area", "perimeter")
+        slanting.trapezoid, ("bottom", "top", "height", "left side", "right side", "area", "perimeter")
     ),
     "L-shape": _Kind(
         pieced.l_shape,

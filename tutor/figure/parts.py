@@ -142,4 +142,4 @@ def lacking(figure: str, roles: Sequence[str]) -> str:
 
 def differs(role: str, size: float, known: float, why: str) -> str:
     """Return the sentence for a size that is not what the others make it."""
-    return f"The {role} must be {number(known)}, not {number(size)}: {why}."
+    return f"The {role} must be {known:.4g}, not {number(size)}: {why}."
