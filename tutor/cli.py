@@ -103,7 +103,7 @@ def _parser() -> argparse.ArgumentParser:
         type=_count,
         default=None,
         metavar="N",
-        help="how many draws of a problem stand in its table (0: none)",
+        help="how many draws of a problem stand in its table at most (0: none)",
     )
     key.set_defaults(run=_key)
 
@@ -192,7 +192,7 @@ def _audit(given: argparse.Namespace) -> int:
 
 
 def _key(given: argparse.Namespace) -> int:
-    from tutor.teacher.key import DRAWS, print_key
+    from tutor.teacher.key import print_key
 
     return print_key(
         given.lesson,
@@ -200,7 +200,7 @@ def _key(given: argparse.Namespace) -> int:
         sys.stderr,
         student=given.student,
         seed=given.seed,
-        most=DRAWS if given.draws is None else given.draws,
+        most=given.draws,
     )
 
 

@@ -14,6 +14,8 @@ from tutor.teacher.on_paper import line_on_paper, on_paper
 from tutor.teacher.table import GAP, table
 from tutor.visible import visible
 
+FEW = 24  # draws that are all shown, where nobody says how many
+SAMPLE = 12
 _WIDEST = 30  # columns of one cell
 _ROWS = 6  # a shorter table is not broken into blocks
 _BETWEEN = "    "
@@ -25,17 +27,23 @@ Column = tuple[str, str]  # its head, and what stands in it
 class _Row:
     """One draw: the varied numbers, what a student sees of them, and the answers."""
 
+    problem: Problem
     numbers: tuple[Column, ...]
     seen: tuple[Column, ...]
     answers: tuple[Column, ...]
 
 
-def draw_rows(problem: Problem, most: int, width: int) -> Iterator[str]:
-    """Yield the table of up to ``most`` draws of a problem; nothing where its numbers do not vary."""
+def draw_rows(problem: Problem, most: int | None, width: int) -> Iterator[str]:
+    """Yield the table of up to ``most`` draws of a problem; nothing where its numbers do not vary.
+
+    Where ``most`` is not said, few draws are all there, and of many there is a sample.
+    """
     variation = problem.template.variation if problem.template else None
-    if problem.template is None or variation is None or most <= 0:
+    if problem.template is None or variation is None or most == 0:
         return
-    found, everything = draws(problem, most)
+    found, everything = draws(problem, FEW if most is None else most)
+    if most is None and not everything:
+        found = found[:SAMPLE]
     rows: list[_Row] = []
     for draw in sorted(found, key=lambda draw: tuple(value for _, value in draw.values)):
         one, faults = problem.template.problem(draw)
@@ -53,16 +61,14 @@ def draw_rows(problem: Problem, most: int, width: int) -> Iterator[str]:
 
 def numbers_of(problem: Problem) -> str:
     """Return on one row what a student sees of the numbers of a draw."""
-    seen = _seen(problem)
-    if problem.givens or not seen:
-        seen = seen[: len(problem.givens)] or _numbers(problem)
-    return ", ".join(_told(column) for column in seen)
+    given = _seen(problem)[: len(problem.givens)]
+    return ", ".join(_told(_on_paper(problem, column)) for column in given or _numbers(problem))
 
 
 def _row(problem: Problem) -> _Row:
     found = answers_of(problem.task)[0] or (Answer("", "not worked out"),)
     answers = tuple((answer.name or "answer", answer.cell) for answer in found)
-    return _Row(_numbers(problem), _seen(problem), answers)
+    return _Row(problem, _numbers(problem), _seen(problem), answers)
 
 
 def _numbers(problem: Problem) -> tuple[Column, ...]:
@@ -70,12 +76,21 @@ def _numbers(problem: Problem) -> tuple[Column, ...]:
 
 
 def _seen(problem: Problem) -> tuple[Column, ...]:
+    """Return what a student sees, as it is written in the task."""
     task = problem.task
-    seen = [(visible(name), on_paper(value)) for name, value in problem.givens]
+    seen = [(visible(name), value) for name, value in problem.givens]
     if isinstance(task, Task):
-        seen += [(_word(at), line_on_paper(task, text)) for at, text in enumerate(task.formulas)]
-        seen += [("lengths", on_paper(", ".join(task.lengths)))] if task.lengths else []
+        seen += [(_word(at), text) for at, text in enumerate(task.formulas)]
+        seen += [("lengths", ", ".join(task.lengths))] if task.lengths else []
     return tuple(seen)
+
+
+def _on_paper(problem: Problem, column: Column) -> Column:
+    head, text = column
+    task = problem.task
+    if isinstance(task, Task) and text in task.formulas:
+        return head, line_on_paper(task, text)
+    return head, on_paper(text)
 
 
 def _word(at: int) -> str:
@@ -84,10 +99,16 @@ def _word(at: int) -> str:
 
 def _laid_out(rows: Sequence[_Row], width: int) -> Iterator[str]:
     """Yield a table: with the varied numbers where there is room, as running text where nothing fits."""
-    seen = _differing([row.seen for row in rows])
+    kept = _differing([row.seen for row in rows])
+    seen = [
+        tuple(_on_paper(row.problem, column) for column in columns)
+        for row, columns in zip(rows, kept, strict=True)
+    ]
     answers = [row.answers for row in rows]
-    named = {head for row in rows for head, _ in (*row.answers, *row.seen)}
-    numbers = [tuple(column for column in row.numbers if column[0] not in named) for row in rows]
+    shown = [
+        tuple(_size(cell) for _, cell in (*one, *row.answers)) for one, row in zip(seen, rows, strict=True)
+    ]
+    numbers = _not_shown([row.numbers for row in rows], shown)
     for parts in ((numbers, seen, answers), (seen, answers)):
         joined = [tuple(column for part in parts for column in part[at]) for at in range(len(rows))]
         if (seen[0] or len(parts) == 3) and _fits(joined, width):
@@ -95,12 +116,10 @@ def _laid_out(rows: Sequence[_Row], width: int) -> Iterator[str]:
             cells = [[cell for _, cell in row] for row in joined]
             yield from _beside_each_other(head, cells, width)
             return
-    for at in range(len(rows)):
-        shown = ", ".join(_told(column) for column in (*numbers[at], *seen[at]))
-        told = ", ".join(_told(column) for column in answers[at])
-        yield from (
-            ("  " if number else "") + row for number, row in enumerate(folded(f"{shown}: {told}", width - 2))
-        )
+    for row in zip(numbers, seen, answers, strict=True):
+        given, found = ((*row[0], *row[1]), row[2])
+        told = f"{', '.join(map(_told, given))}: {', '.join(map(_told, found))}"
+        yield from (("  " if at else "") + line for at, line in enumerate(folded(told, width - 2)))
 
 
 def _beside_each_other(head: Sequence[str], cells: Sequence[Sequence[str]], width: int) -> Iterator[str]:
@@ -119,6 +138,26 @@ def _differing(rows: Sequence[tuple[Column, ...]]) -> list[tuple[Column, ...]]:
     """Return the columns that are not the same in every row: those stand in the question already."""
     kept = [at for at in range(len(rows[0])) if len({row[at] for row in rows}) > 1 or len(rows) == 1]
     return [tuple(row[at] for at in kept) for row in rows]
+
+
+def _not_shown(
+    numbers: Sequence[tuple[Column, ...]], shown: Sequence[tuple[str, ...]]
+) -> list[tuple[Column, ...]]:
+    """Leave out the varied numbers that stand in another column, with a unit perhaps."""
+    columns = range(min(map(len, shown)))
+    kept = [
+        at
+        for at in range(len(numbers[0]))
+        if not any(
+            all(row[at][1] == cells[column] for row, cells in zip(numbers, shown, strict=True))
+            for column in columns
+        )
+    ]
+    return [tuple(row[at] for at in kept) for row in numbers]
+
+
+def _size(cell: str) -> str:
+    return cell.split(" ")[0].removesuffix("°")
 
 
 def _fits(rows: Sequence[tuple[Column, ...]], width: int) -> bool:

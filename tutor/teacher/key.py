@@ -23,7 +23,6 @@ from tutor.teacher.on_paper import line_on_paper, on_paper
 from tutor.visible import visible
 
 WIDTH = 78
-DRAWS = 24  # in the table of a problem, where nobody says how many
 _INDENT = "   "
 _STEP = 12  # columns for the word of the step
 _WIDEST_LINE = 32  # a longer line has its sentence below it
@@ -37,7 +36,7 @@ class _Page:
     heading: str
     problems: tuple[Problem, ...]
     path: str
-    draws: int
+    draws: int | None
 
 
 def print_key(
@@ -47,11 +46,12 @@ def print_key(
     *,
     student: Path | None = None,
     seed: int | None = None,
-    most: int = DRAWS,
+    most: int | None = None,
 ) -> int:
     """Print the question, the worked solution and the answers of each problem of a lesson.
 
-    Without more the numbers are a sample, and up to ``most`` draws of each problem stand below it.
+    Without more the numbers are a sample, and up to ``most`` draws of each problem stand below it
+    (None: all where they are few).
     ``student``: a file that was handed in; the numbers are then those of its student, of open
     corrections too. ``seed``: the numbers of one seed. Returns 0, or 2 where the lesson or the
     file cannot be read or a problem cannot be worked out.
@@ -84,7 +84,7 @@ def print_key(
     return 0 if all(good) else 2
 
 
-def _of_everybody(lesson: Lesson, most: int) -> tuple[str, tuple[_Page, ...]]:
+def _of_everybody(lesson: Lesson, most: int | None) -> tuple[str, tuple[_Page, ...]]:
     review = lesson.review
     if review is not None:
         about = (
@@ -107,7 +107,10 @@ def _of_student(handed: HandedIn, lesson: Lesson) -> tuple[str, tuple[_Page, ...
     )
     if again:
         pages.append(_Page("Corrections that are begun, with their numbers", again, lesson.path, 0))
-    return f"With the numbers of {visible(handed.code)}, from {visible(handed.path.name)}.", tuple(pages)
+    about = f"With the numbers of {visible(handed.code)}, from {visible(handed.path.name)}."
+    if handed.elsewhere:
+        about += f" Worked with another text or other numbers: {visible(', '.join(handed.elsewhere))}."
+    return about, tuple(pages)
 
 
 def _print_page(page: _Page, out: IO[str], err: IO[str]) -> bool:
@@ -128,7 +131,7 @@ def _print_page(page: _Page, out: IO[str], err: IO[str]) -> bool:
     return good
 
 
-def _told(problem: Problem, answers: Sequence[Answer], draws: int) -> Iterator[str]:
+def _told(problem: Problem, answers: Sequence[Answer], draws: int | None) -> Iterator[str]:
     width = WIDTH - len(_INDENT)
     yield from folded(on_paper(problem.ask), width)
     for at, part in enumerate(problem.parts):

@@ -29,7 +29,7 @@ def missed_rows(class_of: Class, width: int, *, matters: bool) -> Iterator[str]:
     ]
     if rows:
         head = ("student", "problem", "line", "first attempt", "now")
-        yield from table(head, rows, (14, 14, 4, 18, 22), rest=(3, width))
+        yield from table(head, rows, (14, 18, 4, 16, 22), rest=(3, width))
 
 
 def _first_attempt(state: ProblemState) -> list[tuple[str, str]]:
@@ -69,8 +69,9 @@ def is_missed(state: ProblemState) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class _Count:
-    """One problem of the lesson, and the work of all who have it."""
+    """One problem of the lesson, the file it is from in a review, and the work of all who have it."""
 
+    file: str
     problem: Problem
     states: tuple[ProblemState, ...]
 
@@ -94,7 +95,7 @@ def _counts(lesson: Lesson, work: Iterable[HandedIn]) -> list[_Count]:
         for state in handed.problems:
             states.setdefault((state.problem.path, state.problem.name), []).append(state)
     counts = [
-        _Count(problem, tuple(states[file, problem.name]))
+        _Count(file, problem, tuple(states[file, problem.name]))
         for file, problem in _problems(lesson)
         if (file, problem.name) in states
     ]
@@ -128,31 +129,30 @@ def kind_rows(lesson: Lesson, work: Sequence[HandedIn]) -> Iterator[str]:
     yield from table(("kind", "problems", "begun", "missed", "to correct"), rows, (36, 8, 5, 6, 10))
 
 
-def problem_rows(lesson: Lesson, work: Sequence[HandedIn]) -> Iterator[str]:
-    """Yield for each problem how many began it, missed it, and at which line."""
+def problem_rows(lesson: Lesson, work: Sequence[HandedIn], width: int) -> Iterator[str]:
+    """Yield for each problem how many began it, missed it, and at which line; of a review with its file."""
     counts = _counts(lesson, work)
+    most = any(count.problem.matters for count in counts)
     rows = []
     for count in counts:
-        broke = [min(missed_lines(state.first)) + 1 for state in count.states if missed_lines(state.first)]
-        others = [state for state in count.states if is_missed(state) and not missed_lines(state.first)]
-        shown = sum(state.first.shown for state in others)
+        first = [missed_lines(state.first) for state in count.states]
+        others = [state.first for state in count.states if is_missed(state) and not missed_lines(state.first)]
+        shown = sum(attempt.shown for attempt in others)
+        broke = Counter(min(lines) + 1 for lines in first if lines)
+        name = f"{count.problem.name} ({PurePath(count.file).stem})" if count.file else count.problem.name
         rows.append(
             (
-                count.problem.name,
-                *(
-                    ("yes" if count.problem.matters else "",)
-                    if any(c.problem.matters for c in counts)
-                    else ()
-                ),
+                name,
+                *(("most" if count.problem.matters else "",) if most else ()),
                 str(count.begun),
                 str(count.missed),
                 str(count.to_correct),
-                ", ".join(_missed_at(Counter(broke), shown, len(others) - shown)),
+                ", ".join(_missed_at(broke, shown, len(others) - shown)),
             )
         )
-    most = any(count.problem.matters for count in counts)
-    head = ("problem", *(("matters most",) if most else ()), "begun", "missed", "to correct", "missed at")
-    yield from table(head, rows, (20 if most else 24, *((12,) if most else ()), 5, 6, 10, 18 if most else 24))
+    head = ("problem", *(("matters",) if most else ()), "begun", "missed", "to correct", "missed at")
+    widest = (24, *((7,) if most else ()), 5, 6, 10, 10)
+    yield from table(head, rows, widest, rest=(len(head) - 1, width))
 
 
 def _missed_at(lines: Counter[int], shown: int, unfinished: int) -> Iterator[str]:

@@ -76,7 +76,7 @@ def report(lesson: Lesson, work: Sequence[HandedIn]) -> Iterator[str]:
         "To sit together tomorrow", together_rows(slips, WIDTH), "No two students share a slip."
     )
     yield from _section("Each kind of problem", kind_rows(lesson, newest), "")
-    yield from _section("Each problem", problem_rows(lesson, newest), "")
+    yield from _section("Each problem", problem_rows(lesson, newest, WIDTH), "")
     yield from _section("Each student", student_rows(class_of), "")
     older = [handed for handed in work if handed not in newest]
     notes = [
