@@ -101,6 +101,26 @@ def test_only_what_is_asked_for_is_rounded_one_way() -> None:
     assert work.progress.complete
 
 
+def test_a_later_answer_may_go_on_from_the_rounded_one() -> None:
+    task = Task(
+        ("n = c / k", "m = 2 n"), (("c", "100"), ("k", "16")), ("n", "m"), places=0, rounding=Rounding.UP
+    )
+    for lines in (
+        ("n = 7", "m = 14"),
+        ("n = 6.25", "n = 7", "m = 2 * 7", "m = 14"),
+        ("n = 7", "m = 12.5", "m = 13"),
+    ):
+        work = worked(task, *lines)
+        assert work.progress.complete and work.progress.first_wrong is None, work.lines
+    assert not worked(task, "n = 7", "m = 12").progress.finished
+    assert worked(task, *(line.text for line in solution(task))).progress.complete and solution(task)
+
+
+def test_one_of_two_solutions_is_not_the_end() -> None:
+    task = Task(formulas=("x^2 = 20",), find=("x",), places=0)
+    assert not worked(task, "x ≈ 4").progress.finished
+
+
 @given(
     st.integers(1, 400),
     st.integers(2, 40),

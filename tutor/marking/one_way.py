@@ -19,8 +19,12 @@ def rounded_the_wrong_way(known: Known, statement: Statement) -> Why | None:
     size = 10 ** (task.places or 0)
     for name, values in answers_in(statement):
         decimal = values[-1]
-        ways = [before_rounding(known, name, decimal, way) for way in settings(known, statement)]
-        found = [pair for pair in ways if pair is not None and has_asked_places(pair[1], task)]
+        found = [
+            (value, shown)
+            for way in settings(known, statement)
+            for value, shown in before_rounding(known, name, decimal, way)
+            if has_asked_places(shown, task)
+        ]
         asked = name in known.context.find
         if not asked or not found or any(shown == as_asked(value, task) for value, shown in found):
             continue

@@ -63,7 +63,8 @@ class Progress:
 
     ``finished``: everything to find stands, worked out in full (None: nothing to find).
     ``complete``: finished, and every step and the check that are asked for stand. ``labels``: name and
-    value as typed so far. ``answer_checked``: a true line after the answer puts it back.
+    value as typed so far. ``answer_checked``: a true line after the answer puts it back. ``found``:
+    the names to find, as the task writes them, whose answer stands.
     """
 
     steps: tuple[tuple[Step, StepState], ...]
@@ -74,6 +75,7 @@ class Progress:
     labels: tuple[tuple[str, str], ...]
     missing_labels: tuple[str, ...]
     answer_checked: bool
+    found: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +120,9 @@ def progress_of(known: Known, lines: Sequence[MarkedLine]) -> Progress:
     complete = bool(finished) and all(done[step] for step in Step if asked[step] and step in needed)
     complete = complete and (checked or not task.check)
     wrong = so_far.first_wrong
-    return Progress(steps, finished, complete, units, wrong, tuple(labels.items()), missing, checked)
+    sought = zip(task.find, context.find, strict=True)
+    found = tuple(written for written, name in sought if known.ended or _found(known, name))
+    return Progress(steps, finished, complete, units, wrong, tuple(labels.items()), missing, checked, found)
 
 
 def _steps(
@@ -151,8 +155,9 @@ def _finished(known: Known) -> bool | None:
 
 def _found(known: Known, name: str) -> bool:
     answers = [answer for answer in known.answers if answer.name == name and answer.claims_something]
-    if answers and must_round(known.context.task) and not is_as_asked(known, answers[-1]):
-        return False
+    as_asked = is_as_asked(known, answers[-1]) if answers and must_round(known.context.task) else None
+    if as_asked is not None:
+        return as_asked
     if any(answer.whole for answer in answers):
         return True
     if not answers or known.base is None:

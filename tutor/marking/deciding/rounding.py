@@ -160,35 +160,40 @@ def as_asked(value: Fraction, task: Task) -> Fraction:
 
 def before_rounding(
     known: Known, name: str, decimal: Expr, setting: Setting
-) -> tuple[Fraction, Fraction] | None:
-    """Return an answer before it is rounded, in the unit of its decimal, and the decimal as a number.
+) -> tuple[tuple[Fraction, Fraction], ...]:
+    """Return an answer before it is rounded, in the unit of its decimal, with the decimal as a number.
 
-    None where it is no decimal, or has not one value.
+    First as the problem gives it, then as it follows from answers that were rounded before:
+    seven boxes cost seven times as much as one. Empty where it is no decimal, or has not one value.
     """
     found = _shown(decimal)
     if found is None or known.base is None:
-        return None
+        return ()
     shown = found[1] * found[0].value
     scale = _scale(decimal, shown, setting)
-    try:
-        values = known.base.ground(setting).values().get(name, ())
-    except (NotExact, DividedByZero):
-        return None
-    return (values[0] / scale, shown) if scale and len(set(values)) == 1 else None
+    made: list[tuple[Fraction, Fraction]] = []
+    for spec in (known.base, *known.more) if scale else ():
+        try:
+            values = set(spec.ground(setting).values().get(name, ()))
+        except (NotExact, DividedByZero):
+            continue
+        if scale and len(values) == 1:
+            made.append((values.pop() / scale, shown))
+    return tuple(dict.fromkeys(made))
 
 
-def is_as_asked(known: Known, answer: Answer) -> bool:
-    """Tell whether an answer is rounded as it has to be; what cannot be told is let be."""
+def is_as_asked(known: Known, answer: Answer) -> bool | None:
+    """Tell whether an answer is rounded as it has to be, None where that cannot be told."""
     if _shown(answer.value) is None:
         return False  # 25/4 and 6 1/4 are still to be rounded
     found = before_rounding(known, answer.name, answer.value, answer.setting)
-    if found is None:
-        return True
-    value, shown = found
     task = known.context.task
     if task.rounding is Rounding.NEAREST:
-        return has_asked_places(shown, task) and rounds_to(value, shown, task.places or 0)
-    return shown == as_asked(value, task)
+        places = task.places or 0
+        right = [has_asked_places(shown, task) and rounds_to(value, shown, places) for value, shown in found]
+    else:
+        right = [shown == as_asked(value, task) for value, shown in found]
+    return any(right) if right else None
 
 
 def rounds_alone(known: Known, value: Fraction, decimal: Expr, setting: Setting) -> bool:

@@ -137,7 +137,7 @@ def to_be_rounded(now: Standing) -> Iterator[tuple[Move, Step | None]]:
     task = context.task
     for name in context.find if must_round(task) else ():
         answer = next((one for one in reversed(now.known.answers) if one.name == name), None)
-        if answer is None or is_as_asked(now.known, answer):
+        if answer is None or is_as_asked(now.known, answer) is not False:
             continue
         value, unit = answer.value, context.asked_unit(name)
         inner = value.inner if isinstance(value, Measure) else value
