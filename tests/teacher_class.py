@@ -71,3 +71,97 @@ def forge(path: Path, *changes: str) -> None:
         for _, sql in triggers:
             link.execute(sql)
         link.commit()
+
+
+# One problem of each kind that is worked otherwise than for a value.
+KINDS = """\
+lesson   One of each
+format   1
+pi       3.14
+correct  fresh numbers
+
+problem  Hoop
+  matters  most
+  vary     r from 4 to 9 step 0.5
+  where    r != 5
+  ask      The hoop is C = {C} long. How long is its radius r?
+  formula  C = 2 pi r
+  given    C = 2 * 3.14 * r cm
+  find     r in cm
+
+problem  Strips
+  vary     a from 2 to 9
+  vary     b from 2 to 9
+  vary     x in 3, 4, 6
+  ask      So {a}n + {b} = {a x + b}. How large is n?
+  equation {a}n + {b} = {a x + b}
+  find     n
+
+problem  Faces
+  vary     L from 5 to 9
+  ask      A box has two sides of 6 cm by {L} and two of 3 cm by {L}.
+  piece    front = 6 L
+  piece    side = 3 L
+  formula  S = 2 front + 2 side
+  given    L = {L} cm
+  part     How large are front and side?
+  part     How large is all the paper S?
+  find     S in cm^2
+
+problem  Boxes
+  vary     n in 64, 72, 75
+  ask      There are {n} candles, 12 in a box. How many boxes b are needed?
+  formula  b = n/12
+  given    n = {n}
+  find     b
+  round    up to a whole number
+
+problem  Struts
+  vary     c in 9, 10, 11
+  ask      Can these three struts make a triangle?
+  triangle 4 cm, 6 cm, {c} cm
+
+problem  Cut
+  ask      A pyramid with a square base is cut flat across. Which shape is the cut?
+  choose   triangle, square, circle
+  answer   square
+
+problem  Drawn
+  ask      Draw the triangle and measure the other parts.
+  draw     triangle
+  given    a = 6 cm
+  given    b = 8 cm
+  given    C = 90°
+  find     c
+  find     A
+
+problem  Round
+  word     circumference
+  also     perimeter of a circle
+  means    the way once round a circle
+  near     radius, diameter
+
+problem  Disc
+  ask      Write the formula for the area A of a disc.
+  formula  A = pi r^2
+  write    A
+
+problem  Strip
+  ask      A strip is half of the hoop. Why is it πr long?
+  formula  C = 2 pi r
+  formula  s = C / 2
+  show     s = pi r
+  reason   The strip is half of the hoop, so half of 2πr.
+"""
+
+
+def problem_at(desk: Desk, name: str) -> int:
+    """Return where a problem stands in the student's lesson."""
+    return next(at for at, state in enumerate(desk.state.problems) if state.problem.name == name)
+
+
+def at(desk: Desk, name: str, *texts: str) -> int:
+    """Go to a problem and hand lines in."""
+    desk.go_to(problem_at(desk, name))
+    lines(*texts)(desk)
+    return problem_at(desk, name)
