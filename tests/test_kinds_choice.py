@@ -30,7 +30,7 @@ def mark(task: ChoiceTask | WordTask, line: str) -> Mark:
 @pytest.mark.parametrize(
     "line",
     ["trapezoid", "Trapezoid", " a  trapezoid.", "the trapezoids", "C", "c", "c)", "(C)", "C trapezoid", "C: trapezoid",
-     "it is a trapezoid", "It's C", "The answer is C.", "answer: c", "I think it is a trapezoid", "figure C"],
+     "trapézoid", "it is a trapezoid", "It's C", "The answer is C.", "answer: c", "I think it is a trapezoid", "figure C"],
 )  # fmt: skip
 def test_an_option_is_named_by_its_letter_or_its_words(line: str) -> None:
     work = worked(CUT, line)

@@ -288,3 +288,21 @@ def test_without_a_task_no_is_shown_by_what_does_not_reach(a: int, b: int, c: Fr
     marks = [line.mark.verdict for line in mark_lines(Task(), [f"{a} + {b} {sign} {third}", "no"]).lines]
     assert marks[0] is Verdict.FOLLOWS
     assert (marks[1] is Verdict.FOLLOWS) == (not reaches)
+
+
+@pytest.mark.parametrize(
+    ("lines", "right"),
+    [
+        (("4 + 6 = 10", "10 > 9", "yes"), True),
+        (("4 + 6 = 10", "10 > 9", "no"), False),
+        (("4 + 5 = 9", "9 < 10", "no"), True),
+        (("4 + 5 = 9", "10 > 9", "no"), True),
+        (("4 + 5 = 9", "9 < 10", "yes"), False),
+        (("4 + 6 = 10", "no"), True),
+        (("4 + 6 = 10", "yes"), False),
+        (("10 = 4 + 6", "4 + 6 > 9", "yes"), True),
+    ],
+)
+def test_without_a_task_a_sum_that_was_worked_out_is_put_back(lines: tuple[str, ...], right: bool) -> None:
+    mark = mark_lines(Task(), lines).lines[-1].mark
+    assert mark.verdict is (Verdict.FOLLOWS if right else Verdict.BREAKS), mark
