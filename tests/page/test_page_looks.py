@@ -12,6 +12,16 @@ from textual.widgets import Input
 
 from tutor.page.app import EvenlineApp
 
+WORDS = """\
+lesson   Lantern Parade: words
+format   1
+
+problem  Hoop
+  word     circumference
+  means    the way once round a circle, which is what a hoop of cane is bent along
+  near     radius, diameter
+"""
+
 Compare: TypeAlias = Callable[..., bool]
 Looks: TypeAlias = Callable[..., bool]
 
@@ -172,6 +182,30 @@ def test_a_window_too_small(looks: Looks) -> None:
 def test_a_narrow_window(looks: Looks) -> None:
     """62 × 20: the question above, the page below, the first attempt at the foot; no figure."""
     assert looks(correcting, (62, 20))
+
+
+@BOTH
+def test_before_the_handing_in(looks: Looks, size: tuple[int, int]) -> None:
+    """Lines without any sign, no labels on the figure, nothing of the steps; F9 hands in."""
+
+    async def unmarked(student: Student) -> None:
+        await student.open_lesson()
+        await student.enters(*RIGHT[:3], BROKEN)
+        await student.press("f3")
+
+    late = LESSON.replace("pi       3.14\n", "pi       3.14\nmarks    when handed in\n")
+    assert looks(unmarked, size, lesson=late)
+
+
+def test_the_study_list(looks: Looks) -> None:
+    """The words that were missed, each with what it means, in plain text."""
+
+    async def study(student: Student) -> None:
+        await student.open_lesson()
+        await student.enters(BROKEN, RIGHT[3])
+        await student.press("enter", "escape", "w")
+
+    assert looks(study, lesson=WORDS)
 
 
 def test_help(looks: Looks) -> None:

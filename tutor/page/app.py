@@ -94,6 +94,8 @@ class EvenlineApp(App[None]):
         if self._source is not None:
             self._lessons = await self._clerk.ask(self._source.shelf)
             self._shelf.show_lessons([shelf_row(one) for one in self._lessons])
+            words, _ = await self._clerk.ask(self._source.words)
+            self._shelf.show_words([(one.word, one.meaning) for one in words])
 
     def _say_bug(self, bug: Exception) -> None:
         # A bug below must not end in a traceback over a student's page; the log has it in full.

@@ -10,14 +10,17 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Protocol
 
+from tutor.figure.candidates import is_drawable
 from tutor.figure.terminal import to_terminal
-from tutor.lesson.model import Lesson, Problem
+from tutor.lesson.model import Lesson, Meaning, Problem
 from tutor.lesson.shelf import ShelfEntry, shelf
+from tutor.marking.task import ChoiceTask
 from tutor.record.desk import Outcome, open_desk
 from tutor.record.glance import Glance, glance
 from tutor.record.place import record_path
 from tutor.record.state import LessonState
 from tutor.record.store import Store, open_store
+from tutor.record.study import words_to_study
 
 Draw = Callable[[Problem, Mapping[str, str], int, int], tuple[tuple[str, ...], str]]
 """Problem, labels, columns, rows -> rows of the picture, or none and a sentence."""
@@ -81,11 +84,20 @@ class Source(Protocol):
     ) -> tuple[tuple[str, ...], str]:
         """Return the rows of a figure, or none and a sentence."""
 
+    def words(self) -> tuple[tuple[Meaning, ...], str]:
+        """Return the words to be studied in the lessons of the shelf; () and a sentence if it cannot."""
+
     def warm_up(self) -> None:
         """Load what deciding a line needs, so that the first line does not wait for it."""
 
     def close(self) -> None:
         """Let go of the record."""
+
+
+def has_picture(problem: Problem) -> bool:
+    """Tell whether something is drawn beside the question: its figure, or the shapes to choose among."""
+    task = problem.task
+    return problem.figure is not None or (isinstance(task, ChoiceTask) and is_drawable(task.options))
 
 
 class Rooms:
@@ -98,13 +110,15 @@ class Rooms:
         self._folders = tuple(folders)
         self._code = code
         self._store: Store | None = None
+        self._entries: tuple[ShelfEntry, ...] = ()
 
     def shelf(self) -> tuple[OnShelf, ...]:
         """Read the folders and the record. Faults come as sentences in the rows."""
         sentence = ""
         if self._store is None:
             self._store, sentence = open_store(record_path(self._code))
-        return tuple(self._on_shelf(entry, sentence) for entry in shelf(self._folders))
+        self._entries = shelf(self._folders)
+        return tuple(self._on_shelf(entry, sentence) for entry in self._entries)
 
     def _on_shelf(self, entry: ShelfEntry, sentence: str) -> OnShelf:
         if entry.lesson is None:
@@ -125,12 +139,18 @@ class Rooms:
         self, problem: Problem, labels: Mapping[str, str], columns: int, rows: int
     ) -> tuple[tuple[str, ...], str]:
         """Work the figure's sizes out and draw it."""
-        from tutor.lesson.picture import picture  # heavy: it works the problem out
+        from tutor.lesson.picture import choices, picture  # heavy: it works the problem out
 
-        scene, sentence = picture(problem, labels)
+        scene, sentence = picture(problem, labels) if problem.figure is not None else (choices(problem), "")
         if scene is None:
             return (), sentence
         return to_terminal(scene, columns, rows), ""
+
+    def words(self) -> tuple[tuple[Meaning, ...], str]:
+        """Read the words that were missed off the record."""
+        if self._store is None:
+            return (), ""
+        return words_to_study(self._store, [one.lesson for one in self._entries if one.lesson is not None])
 
     def warm_up(self) -> None:
         """Load the marking room, and then what works a line out for a hint."""

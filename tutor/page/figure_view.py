@@ -7,7 +7,7 @@ from textual.content import Content
 
 from tutor.lesson.model import Problem
 from tutor.page.clerk import Clerk
-from tutor.page.desk_source import Draw
+from tutor.page.desk_source import Draw, has_picture
 from tutor.page.lettering import fold
 from tutor.page.still import Still
 from tutor.visible import visible
@@ -28,7 +28,7 @@ class FigureView(Still):
     def show_figure(self, problem: Problem, labels: Mapping[str, str]) -> None:
         """Show the problem's figure with these labels; nothing where it has none."""
         self._problem, self._labels = problem, dict(labels)
-        self.set_class(problem.figure is None, "-none")
+        self.set_class(not has_picture(problem), "-none")
         self._redraw()
 
     def on_resize(self, _event: events.Resize) -> None:
@@ -37,7 +37,7 @@ class FigureView(Still):
 
     def _redraw(self) -> None:
         problem, size = self._problem, self.size
-        if problem is None or problem.figure is None or not size.width or not size.height:
+        if problem is None or not has_picture(problem) or not size.width or not size.height:
             return
         labels = self._labels
         wanted = (problem, tuple(labels.items()), size)

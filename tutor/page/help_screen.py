@@ -20,6 +20,7 @@ _HOW = (
     "A line that does not follow can be struck out and written again. It stays to be seen.",
     "A problem in which a line broke is worked once more from the start before the lesson is done.",
     "So is one in which a hint showed you a line; you are told before it does.",
+    "In some lessons the marks come when you hand a problem in (F9), not line by line.",
 )
 
 _KEYS = (
@@ -30,9 +31,11 @@ _KEYS = (
     ("F7", "undo: take the last line back, once in each problem"),
     ("F4", "sure: you think the line is right; your teacher will look at it"),
     ("F5", "next problem that is still open"),
+    ("F9", "hand the problem in, where the marks come at the end"),
     ("F6", "again: work this problem once more from the start"),
     ("Tab", "choose a line of your work (or click on it); ↑ ↓ move"),
     ("F1", "this help"),
+    ("W", "on the shelf: the words that you missed, to study them"),
     ("F8", "other colours: paper, slate, high contrast"),
     ("Esc", "out: back to the shelf"),
     ("Ctrl+Q", "stop; everything is kept, also what is in the box"),

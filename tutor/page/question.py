@@ -1,23 +1,21 @@
-"""The question of a problem, folded so that no short calculation is torn apart."""
+"""What a problem asks, folded so that no short calculation is torn apart."""
 
 from textual import events
-from textual.content import Content
 
-from tutor.page.lettering import fold
+from tutor.page.asking import Asked, laid_out
 from tutor.page.still import Still
-from tutor.visible import visible
 
 
 class Question(Still):
-    """Shows plain text in the width it has; folds anew when that changes."""
+    """Shows what is asked in the width it has; folds anew when that changes."""
 
     def __init__(self, *, id: str | None = None) -> None:  # noqa: A002 - Textual's own word
         super().__init__(id=id)
-        self._text = ""
+        self._asked: Asked = ()
 
-    def ask(self, text: str) -> None:
-        """Show the question."""
-        self._text = visible(text)
+    def ask(self, asked: Asked) -> None:
+        """Show what is asked."""
+        self._asked = asked
         self._fold(self.size.width)
 
     def on_resize(self, event: events.Resize) -> None:
@@ -25,4 +23,4 @@ class Question(Still):
         self._fold(event.size.width)
 
     def _fold(self, width: int) -> None:
-        self.show(Content("\n".join(fold(self._text, width)) if width else self._text))
+        self.show(laid_out(self._asked, width or 80))

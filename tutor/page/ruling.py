@@ -18,6 +18,7 @@ from tutor.visible import visible
 GUTTER = 8  # cells before the text: two of sign, three of number, three of margin line
 _RULE = "▁"
 _PENDING = Look("…", "being read", "$quiet")
+_TAKEN = Look(" ", "", "$quiet")
 _FIRST_WRONG = "first wrong line"
 
 
@@ -26,7 +27,7 @@ class Written:
     """One line of work with what the page says beside it.
 
     ``number`` counts from 1. ``line`` is None while the line is still being decided.
-    ``pointed``: the part that a hint speaks of.
+    ``pointed``: the part that a hint speaks of. ``hidden``: its mark is not to be seen yet.
     """
 
     number: int
@@ -36,6 +37,7 @@ class Written:
     first_wrong: bool = False
     appealed: bool = False
     pointed: tuple[int, int] | None = None
+    hidden: bool = False
 
     @property
     def struck(self) -> bool:
@@ -45,12 +47,14 @@ class Written:
     @property
     def breaks(self) -> bool:
         """Tell whether the line does not follow."""
-        return self.line is not None and self.line.mark.verdict is Verdict.BREAKS
+        return self.line is not None and not self.hidden and self.line.mark.verdict is Verdict.BREAKS
 
     @property
     def look(self) -> Look:
         """Return the sign, word and colour of the line's mark."""
-        return _PENDING if self.line is None else look_of(self.line.mark.verdict)
+        if self.line is None:
+            return _PENDING
+        return _TAKEN if self.hidden else look_of(self.line.mark.verdict)
 
     def tag(self, *, wide: bool) -> str:
         """Return the words at the end of the row; a plain right line has one only where wide."""
@@ -59,7 +63,7 @@ class Written:
             words.append("struck out")
         if self.first_wrong:
             words.append(_FIRST_WRONG)
-        elif not self.struck and (wide or self.look.sign != "✓"):
+        elif not self.struck and self.look.word and (wide or self.look.sign != "✓"):
             words.append(self.look.word)
         if self.appealed:
             words.append("for the teacher")
@@ -142,7 +146,7 @@ def _hanging(ink: Ink, part: tuple[str, str]) -> Content:
 
 def _under_rows(written: Written, room: int, *, chosen: bool) -> Iterator[Content]:
     """Yield the reason, the remark and, where the line is chosen, the both-sides account."""
-    if written.line is None:
+    if written.line is None or written.hidden:
         return
     mark = written.line.mark
     if not written.struck or chosen or written.first_wrong:

@@ -41,6 +41,7 @@ class ShelfScreen(Frame):
         Binding("down", "row(1)", "choose", id="shelf.down", priority=True, show=False),
         Binding("right", "side('problems')", "problems", id="shelf.right", priority=True),
         Binding("left", "side('lessons')", "lessons", id="shelf.left", priority=True),
+        Binding("w", "words", "words", id="shelf.words"),
         Binding("f1", "app.help", "help", id="shelf.help"),
         Binding("f8", "app.colours", "colours", id="shelf.colours"),
         Binding("ctrl+q", "app.quit", "stop", id="shelf.stop", priority=True),
@@ -56,6 +57,7 @@ class ShelfScreen(Frame):
     def __init__(self) -> None:
         super().__init__()
         self._rows: tuple[ShelfRow, ...] = ()
+        self._words: tuple[tuple[str, str], ...] = ()
         self._side = "lessons"  # the list the keys go to; known before the focus has followed
 
     def compose_page(self) -> ComposeResult:
@@ -94,6 +96,11 @@ class ShelfScreen(Frame):
         self._show_problems()
         self.refresh_bindings()
 
+    def show_words(self, words: Sequence[tuple[str, str]]) -> None:
+        """Take the words that are to be studied, each with what it means; the key is there with them."""
+        self._words = tuple(words)
+        self.refresh_bindings()
+
     def say(self, sentence: str) -> None:
         """Show a sentence below the lists."""
         self.query_one("#say", Still).show(Content(visible(sentence)))
@@ -123,7 +130,9 @@ class ShelfScreen(Frame):
         self.action_open()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Show only the arrow that leads to the other list."""
+        """Show only the arrow that leads to the other list, and no key for a list without words."""
+        if action == "words":
+            return bool(self._words)
         if action != "side":
             return True
         other = "lessons" if self._side == "problems" else "problems"
@@ -137,6 +146,12 @@ class ShelfScreen(Frame):
             return
         problem = self._problems.highlighted if self._side == "problems" else None
         self.post_message(self.Chosen(at, problem))
+
+    def action_words(self) -> None:
+        """Show the words that are to be studied."""
+        from tutor.page.words_screen import WordsScreen
+
+        self.app.push_screen(WordsScreen(self._words))
 
     def action_row(self, step: int) -> None:
         """Move the cursor of the list that has the focus."""

@@ -3,14 +3,17 @@
 No rules here: every sentence reads off a state that the record decided.
 """
 
+from collections.abc import Iterator
+from dataclasses import replace
 from typing import assert_never
 
-from tutor.marking.verdict import Step
-from tutor.marking.working import Progress, StepState
+from tutor.lesson.model import Lesson, Problem
+from tutor.marking.task import Task
 from tutor.page.desk_source import OnShelf
+from tutor.page.next_words import next_sentence
 from tutor.page.shelf_screen import ShelfRow
-from tutor.page.steps_row import has_measures
 from tutor.record.glance import Glance
+from tutor.record.sentences import why_missed
 from tutor.record.state import Action, LessonState, ProblemState, Status
 from tutor.visible import visible
 
@@ -42,16 +45,21 @@ def status_sign(status: Status) -> str:
             assert_never(status)
 
 
-def problem_phrase(number: int, name: str, status: Status) -> str:
+MATTERS = "matters most"
+
+
+def problem_phrase(number: int, problem: Problem, status: Status) -> str:
     """Return one row of the list of problems."""
-    return f"{status_sign(status)} {number}  {visible(name)}: {status.value}"
+    matters = f" · {MATTERS}" if problem.matters else ""
+    return f"{status_sign(status)} {number}  {visible(problem.name)}: {status.value}{matters}"
 
 
 def place_phrase(state: LessonState) -> str:
     """Return where the student is, for the top row."""
     problem = state.problems[state.current]
     name = visible(problem.problem.name)
-    return f"{name} · problem {state.current + 1} of {len(state.problems)} · {problem.status.value}"
+    place = f"{name} · problem {state.current + 1} of {len(state.problems)} · {problem.status.value}"
+    return f"{place} · {MATTERS}" if problem.problem.matters else place
 
 
 def next_thing(state: LessonState) -> str:
@@ -62,8 +70,10 @@ def next_thing(state: LessonState) -> str:
     if state.done:
         return f"✓ The lesson is done. {keys_now(state)}"
     if problem.status.waits:
-        why = "A line was shown" if problem.status is Status.SHOWN else "A line broke"
-        return f"{why} here, so this one is worked once more. {keys_now(state)}"
+        comes = (
+            "so it comes back after other problems" if problem.rests else "so this one is worked once more"
+        )
+        return f"{why_missed(problem)}, {comes}. {keys_now(state)}"
     return f"This one is {problem.status.value}. {keys_now(state)}"
 
 
@@ -73,6 +83,8 @@ def keys_now(state: LessonState) -> str:
     if Action.SUBMIT in problem.actions:
         return ""
     if problem.status.waits:
+        if problem.rests:
+            return "Press Enter to go on. F6 asks for it again now."
         later = " F5 leaves it for later." if Action.NEXT in problem.actions else ""
         return f"Press Enter to begin.{later}"
     return "Press Enter to go on." if Action.NEXT in problem.actions else "Esc goes back to the shelf."
@@ -80,6 +92,8 @@ def keys_now(state: LessonState) -> str:
 
 def _while_writing(problem: ProblemState) -> str:
     attempt = problem.current
+    if attempt.hidden:
+        return next_sentence(attempt)
     broken = min(attempt.questionable, default=None)
     if problem.only_again and Action.FINISH not in problem.actions:
         return "A line was shown here. Press Enter to work it once more from the start, by yourself."
@@ -88,40 +102,14 @@ def _while_writing(problem: ProblemState) -> str:
     if broken is not None and broken == len(attempt.working.lines) - 1:
         return f"Line {broken + 1} needs another look. F3 strikes it out; then write it again."
     if attempt.number > 0 and not attempt.working.lines:
-        return f"Work it from the start, with every step. {step_sentence(attempt.working.progress)}"
-    return step_sentence(attempt.working.progress)
+        return f"{_from_the_start(problem)} {next_sentence(attempt)}"
+    return next_sentence(attempt)
 
 
-def step_sentence(progress: Progress) -> str:
-    """Return what the next step asks for."""
-    step = next((step for step, state in progress.steps if state is StepState.NEXT), None)
-    measured = has_measures(progress.steps)
-    match step:
-        case Step.FORMULA:
-            if measured:
-                return "Next: write the formula that joins what you know and what you look for."
-            return "Next: write the equation down as it is given."
-        case Step.LABEL:
-            said = "Next: write what you know with its unit, and ? for what you look for."
-            return said + _still_missing(progress)
-        case Step.SUBSTITUTE:
-            if measured:
-                return "Next: put the numbers in, then go down line by line to the unknown alone."
-            return "Next: do the same to both sides, line by line, until the unknown stands alone."
-        case Step.UNITS:
-            return "Next: write the answer with its unit, then put it back in to check."
-        case None:
-            return "Write the next line and press Enter. Each line must follow from those above."
-        case _:
-            assert_never(step)
-
-
-def _still_missing(progress: Progress) -> str:
-    typed = dict(progress.labels)
-    names = ", ".join(visible(name) for name in progress.missing_labels if name not in typed)
-    bare = ", ".join(visible(name) for name in progress.missing_labels if name in typed)
-    without = f" Still without its unit: {bare}." if bare else ""
-    return (f" Still missing: {names}." if names else "") + without
+def _from_the_start(problem: ProblemState) -> str:
+    numbers = ", on the new numbers" if problem.other_numbers else ""
+    steps = ", with every step" if isinstance(problem.problem.task, Task) else ""
+    return f"Work it from the start{numbers}{steps}."
 
 
 def shelf_row(one: OnShelf) -> ShelfRow:
@@ -129,7 +117,13 @@ def shelf_row(one: OnShelf) -> ShelfRow:
     lesson, glance = one.entry.lesson, one.glance
     if lesson is None or glance is None:
         return ShelfRow(lesson.title if lesson else one.entry.path.name, "", one.sentence, ())
-    named = zip(lesson.problems, glance.statuses, strict=True)
-    problems = tuple(problem_phrase(n, problem.name, status) for n, (problem, status) in enumerate(named, 1))
+    problems = tuple(problem_phrase(n, *named) for n, named in enumerate(_named(lesson, glance), 1))
     grade = f"grade {visible(lesson.grade)} · " if lesson.grade else ""
     return ShelfRow(lesson.title, grade + lesson_phrase(glance), "", problems, glance.current)
+
+
+def _named(lesson: Lesson, glance: Glance) -> Iterator[tuple[Problem, Status]]:
+    """Yield the problems with their statuses; those of a review that nobody opened are not drawn yet."""
+    drawn = lesson.review is None or glance.opened
+    for problem, status in zip(glance.problems, glance.statuses, strict=True):
+        yield (problem if drawn else replace(problem, name="drawn when you begin", matters=False)), status

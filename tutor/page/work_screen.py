@@ -6,62 +6,46 @@ from typing import ClassVar
 
 from textual import events, on
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.containers import Container, Vertical, VerticalScroll
 from textual.content import Content
 
-from tutor.marking.verdict import Verdict
+from tutor.page import work_keys
+from tutor.page.asking import asked
 from tutor.page.clerk import Clerk
-from tutor.page.desk_source import DeskLike, Draw
+from tutor.page.desk_source import DeskLike, Draw, has_picture
 from tutor.page.figure_view import FigureView
 from tutor.page.frame import Frame
 from tutor.page.line_box import LineBox
 from tutor.page.look import ink_of
 from tutor.page.question import Question
 from tutor.page.ruled_page import RuledLines, RuledPage
-from tutor.page.steps_row import steps_row
+from tutor.page.steps_row import how_far
 from tutor.page.still import Still
 from tutor.page.turns import Turns
 from tutor.page.words import keys_now, next_thing
-from tutor.page.work_view import above, heading, line_to_appeal, line_to_strike, top_row, written_lines
+from tutor.page.work_view import (
+    above,
+    heading,
+    heading_of,
+    line_to_appeal,
+    line_to_strike,
+    top_row,
+    written_lines,
+)
 from tutor.record.desk import Outcome
-from tutor.record.state import Action, Attempt, LessonState, ProblemState
+from tutor.record.state import Action, LessonState, ProblemState
 from tutor.visible import visible
 
 _DRAFT_EVERY = 1.0  # seconds between looks at whether the draft has changed
 _BUG = "Something inside Evenline went wrong. What was marked is kept; your line is back in the box."
-
-# Which of the record's actions a key needs; keys that are not here are always there.
-_NEEDS = {
-    "mark": frozenset({Action.SUBMIT, Action.FINISH, Action.NEXT, Action.START_CORRECTION}),
-    "last_line": frozenset({Action.SUBMIT}),
-    "hint": frozenset({Action.HINT}),
-    "strike": frozenset({Action.STRIKE}),
-    "take_back": frozenset({Action.TAKE_BACK}),
-    "appeal": frozenset({Action.APPEAL}),
-    "next": frozenset({Action.NEXT}),
-    "again": frozenset({Action.START_CORRECTION}),
-}
 
 
 class WorkScreen(Frame):
     """Shows a desk's state and hands every wish to the desk; decides nothing itself."""
 
     CSS_PATH = "work.tcss"
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("enter", "mark", "mark", id="work.mark"),
-        Binding("f1", "app.help", "help", id="work.help"),
-        Binding("escape", "shelf", "out", id="work.shelf"),
-        Binding("f2", "hint", "hint", id="work.hint"),
-        Binding("f3", "strike", "strike", id="work.strike"),
-        Binding("f4", "appeal", "sure", id="work.appeal"),
-        Binding("f5", "next", "next", id="work.next"),
-        Binding("f6", "again", "again", id="work.again"),
-        Binding("f7", "take_back", "undo", id="work.undo"),
-        # Last, since it is the first to go where the row is full.
-        Binding("up", "last_line", "last", id="work.last"),
-        Binding("down", "later_line", "later", id="work.later", show=False),
-    ]
+    BINDINGS: ClassVar[list[BindingType]] = work_keys.BINDINGS
 
     def __init__(self, desk: DeskLike, draw: Draw, clerk: Clerk, reader: Clerk, sentence: str = "") -> None:
         super().__init__()
@@ -122,10 +106,11 @@ class WorkScreen(Frame):
         place = (state.current, attempt.number)
         self.set_class(attempt.number > 0, "-correcting")
         self._show_top()
-        self.query_one(Question).ask(problem.problem.ask)
-        progress = attempt.working.progress
-        self.query_one("#steps", Still).show(steps_row(progress.steps))
-        self.query_one(FigureView).show_figure(problem.problem, dict(progress.labels))
+        self.query_one(Question).ask(asked(attempt))
+        self.query_one("#steps", Still).show(how_far(attempt))
+        labels = {} if attempt.hidden else dict(attempt.working.progress.labels)
+        self.query_one(FigureView).show_figure(attempt.problem, labels)
+        self.query_one("#side").set_class(not has_picture(attempt.problem), "-bare")
         if attempt.number > 0:
             first = problem.first
             await self.query_one("#first", RuledLines).show_lines(
@@ -134,16 +119,17 @@ class WorkScreen(Frame):
         if place != self._place:
             self._place = place
             self._turn_to(problem)
-        await self._show_page(attempt, usable=Action.SUBMIT in problem.actions)
+        await self._show_page(problem, usable=Action.SUBMIT in problem.actions)
         self._say(sentence)
         if problem.actions != self._keys_shown:
             self._keys_shown = problem.actions
             self.refresh_bindings()
         self.rest()
 
-    async def _show_page(self, attempt: Attempt, *, usable: bool) -> None:
+    async def _show_page(self, problem: ProblemState, *, usable: bool) -> None:
+        attempt = problem.current
         written = written_lines(attempt, self._pending)
-        await self._page.show_lines(written, ink_of(attempt.number), heading(attempt))
+        await self._page.show_lines(written, ink_of(attempt.number), heading_of(problem))
         self._page.show_box(len(written) + 1, above(attempt), usable=usable)
         self._page.show_hint(attempt.hint)
         self._show_waiting()
@@ -187,15 +173,14 @@ class WorkScreen(Frame):
             await self._go_on()
             return
         self._pending = text
-        await self._show_page(self._problem.current, usable=True)
+        await self._show_page(self._problem, usable=True)
         outcome = await self._ask(lambda: self._desk.submit(text))
-        mark = outcome.mark
-        if mark is None or mark.verdict is Verdict.UNREAD:
-            self._put_back(text)
-            if mark is not None:
-                self._page.show_unread((mark.span or (len(text), 0))[0], mark.message)
-        else:
+        if outcome.taken:
             self._take_pasted()
+        else:
+            self._put_back(text)
+            if (mark := outcome.mark) is not None:
+                self._page.show_unread((mark.span or (len(text), 0))[0], mark.message)
         self._show_waiting()
 
     def _put_back(self, text: str) -> None:
@@ -211,16 +196,17 @@ class WorkScreen(Frame):
     async def _go_on(self) -> None:
         """Do what an empty box and Enter mean now."""
         problem = self._problem
-        if Action.FINISH in problem.actions and problem.current.complete:
+        if Action.FINISH in problem.actions and problem.current.complete and not problem.current.hidden:
             await self._ask(self._desk.finish)
         elif problem.only_again and not self._not_yet:
             await self._again()
         elif Action.SUBMIT in problem.actions:
             if not self._not_yet:
-                self._say("The box is empty. Type the next line first.")
+                hand_in = " F9 hands this problem in." if problem.current.can_be_handed_in else ""
+                self._say(f"The box is empty. Type the next line first.{hand_in}")
             self._take_pasted()
             self._show_waiting()
-        elif problem.status.waits:
+        elif problem.status.waits and not problem.rests:
             await self._again()
         elif Action.NEXT in problem.actions:
             await self._next()
@@ -234,6 +220,12 @@ class WorkScreen(Frame):
     async def _again(self) -> None:
         problem = self._state.current
         await self._ask(lambda: self._desk.start_correction(problem))
+
+    async def _close(self) -> None:
+        if self._page.box.value.strip() or self._not_yet:
+            self._say("A line is still in the box. Press Enter to add it, or clear the box, then hand in.")
+            return
+        await self._ask(self._desk.finish)
 
     async def _hint(self) -> None:
         await self._ask(self._desk.hint)
@@ -258,15 +250,9 @@ class WorkScreen(Frame):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Grey a key out where the record does not allow what it does."""
-        needed = _NEEDS.get(action)
-        if needed is None:
-            return True
-        if self._turns.busy and not self.too_small:
-            return True  # what is allowed then is known when its turn comes
-        allowed = bool(needed & self._problem.actions) and not self.too_small
-        if action == "again" and not allowed:
-            return False  # rare, so not even in grey
-        return True if allowed else None
+        if self.too_small:
+            return None
+        return work_keys.in_the_row(action, self._state, busy=self._turns.busy)
 
     @on(LineBox.Entered)
     def _entered(self, event: LineBox.Entered) -> None:
@@ -290,6 +276,10 @@ class WorkScreen(Frame):
     def action_again(self) -> None:
         """Begin the correction, or begin it once more."""
         self._turns.add(self._again)
+
+    def action_hand_in(self) -> None:
+        """Hand in a problem whose marks come at the end."""
+        self._turns.add(self._close)
 
     def action_hint(self) -> None:
         """Ask for the next hint."""

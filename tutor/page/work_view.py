@@ -7,7 +7,7 @@ from tutor.page.look import ink_of
 from tutor.page.reads_as import Above
 from tutor.page.ruling import Written
 from tutor.page.words import place_phrase
-from tutor.record.state import Attempt, LessonState
+from tutor.record.state import Attempt, LessonState, ProblemState
 from tutor.visible import visible
 
 
@@ -16,13 +16,15 @@ def written_lines(attempt: Attempt, pending: str | None = None) -> tuple[Written
     ink = ink_of(attempt.number)
     working = attempt.working
     pointed = pointed_line(attempt)
+    first_wrong = None if attempt.hidden else working.progress.first_wrong
     lines = [
         Written(
             number=index + 1,
             text=line.text,
             line=line,
             ink=ink,
-            first_wrong=index == working.progress.first_wrong,
+            hidden=attempt.hidden,
+            first_wrong=index == first_wrong,
             appealed=index in attempt.appealed,
             pointed=attempt.hint.span if attempt.hint is not None and index == pointed else None,
         )
@@ -49,6 +51,12 @@ def heading(attempt: Attempt) -> str:
     """Return the heading over an attempt: its ink in words."""
     word = ink_of(attempt.number).word
     return f"{word} {attempt.number}" if attempt.number > 1 else word
+
+
+def heading_of(problem: ProblemState) -> str:
+    """Return the heading over the attempt that is open; it says where the numbers are new."""
+    numbers = ", new numbers" if problem.other_numbers else ""
+    return heading(problem.current) + numbers
 
 
 def line_to_strike(attempt: Attempt, chosen: int | None) -> int | None:

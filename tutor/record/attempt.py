@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from tutor.lesson.model import Missed, Problem, Settings, When
 from tutor.marking.hint_stage import Hint, HintStage
+from tutor.marking.task import ChoiceTask, WordTask
 from tutor.marking.verdict import UnitsState, Verdict
 
 if TYPE_CHECKING:
@@ -130,11 +131,12 @@ class Attempt:
         """Return the broken lines that make a first attempt missed if it is closed as it is.
 
         Where the lesson lets a student mend a line unaided, one that was struck out is none, nor is
-        any once the work is complete.
+        any once the work is complete; but whoever hands several answers in has not chosen one.
         """
         if self.settings.missed is Missed.BROKEN or self.shown:
             return self.broken
-        return frozenset() if self.complete else self.broken & self.standing_breaks
+        answers = self.all_at_once and isinstance(self.problem.task, ChoiceTask | WordTask)
+        return frozenset() if self.complete and not answers else self.broken & self.standing_breaks
 
     @property
     def may_mend(self) -> bool:
@@ -146,7 +148,9 @@ class Attempt:
         """Return the part that is worked at, the first that is not all found; None: there is none."""
         if self.hidden:
             return None
-        found = {name for name, value in self.working.progress.labels if "?" not in value}
+        if not self.problem.parts:
+            return None
+        found = frozenset(self.working.progress.found)
         parts = enumerate(self.problem.parts)
         return next((at for at, part in parts if not found.issuperset(part.names)), None)
 

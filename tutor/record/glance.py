@@ -13,13 +13,14 @@ from tutor.record.store import Store
 class Glance:
     """One lesson at a glance: a status for each problem, and the problem the student is at.
 
-    ``problems`` are those of the student; of a review that was never opened they are not drawn
-    yet, so they are somebody's.
+    ``problems`` have the student's numbers once the lesson was ``opened``; before that they are
+    nobody's.
     """
 
     statuses: tuple[Status, ...]
     current: int
     problems: tuple[Problem, ...] = field(default=(), compare=False, repr=False)
+    opened: bool = field(default=False, compare=False)
 
     @property
     def begun(self) -> bool:
@@ -50,4 +51,4 @@ def _glance(link: sqlite3.Connection, lesson: Lesson) -> Glance:
     by_text = {status.value: status for status in Status}
     statuses = tuple(by_text.get(recorded.get(row, ""), Status.UNTOUCHED) for row in rows)
     visited = ledger.last_visited(link, rows)
-    return Glance(statuses, rows.index(visited) if visited else 0, problems)
+    return Glance(statuses, rows.index(visited) if visited else 0, problems, bool(found.book))

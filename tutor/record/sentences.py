@@ -65,6 +65,8 @@ def closed(problem: ProblemState, lesson: LessonState) -> str:
     match problem.status:
         case Status.DONE:
             return "This problem is finished."
+        case Status.MISSED | Status.SHOWN if problem.rests:
+            return f"{why_missed(problem)}, so this word comes back after other problems."
         case Status.MISSED | Status.CORRECTING:
             return f"{why_missed(problem)}, so this problem waits for you: {_again(problem)}."
         case Status.SHOWN:
