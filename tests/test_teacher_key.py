@@ -17,6 +17,7 @@ from tutor.record.desk import Desk
 from tutor.teacher.answers import Answer, answers_of, written
 from tutor.teacher.draw_table import draw_rows, numbers_of
 from tutor.teacher.key import print_key
+from tutor.teacher.on_paper import on_paper
 
 
 @pytest.fixture(autouse=True)
@@ -157,6 +158,11 @@ def test_of_many_draws_there_is_a_sample_and_it_says_so(kinds: Path) -> None:
     assert not any("draws" in row for row in of(key(kinds, most=0), "Strips"))
 
 
+def test_where_every_draw_has_the_same_answer_in_words_it_is_said_once(kinds: Path) -> None:
+    kinds.write_text(KINDS.replace("vary     c in 9, 10, 11", "vary     c in 7, 8, 9"), encoding="utf-8")
+    assert of(key(kinds), "Struts")[-1] == "all 3 draws, each with the answer yes"
+
+
 def test_every_row_of_a_table_is_a_true_equation(kinds: Path) -> None:
     rows = list(draw_rows(named(kinds, "Strips"), 1000, 78))
     # x is the answer n, which stands there already.
@@ -278,6 +284,19 @@ def test_the_key_of_a_review_holds_all_that_it_draws_from_or_a_students_set(
     one = key(review, student=student("K7", review, tmp_path, work))
     titles = [row.split(". ")[1].split(",")[0] for row in one.splitlines() if row[:1].isdigit()]
     assert titles == names and len(names) == 3
+
+
+@pytest.mark.parametrize(
+    ("typed", "printed"),
+    [
+        ("Work out 20^2.", "Work out 20²."),
+        ("x^10 + y^3", "x¹⁰ + y³"),
+        ("2^0.5 and 2^3/4 and 2^3^2", "2^0.5 and 2^3/4 and 2^3²"),
+        ("r^2\x1b[31m", "r²␛[31m"),
+    ],
+)
+def test_powers_are_raised_where_they_cannot_be_misread(typed: str, printed: str) -> None:
+    assert on_paper(typed) == printed
 
 
 # --- answers ----------------------------------------------------------------------------------------

@@ -7,7 +7,7 @@ from tutor.figure.lettering import cell_width
 from tutor.lesson.fresh import answers_whole, draws
 from tutor.lesson.model import Problem
 from tutor.lesson.variation import every_draw
-from tutor.marking.task import Task
+from tutor.marking.task import AnyTask, ChoiceTask, Task, WordTask
 from tutor.teacher.answers import Answer, answers_of
 from tutor.teacher.folding import folded
 from tutor.teacher.on_paper import line_on_paper, on_paper
@@ -52,11 +52,21 @@ def draw_rows(problem: Problem, most: int | None, width: int) -> Iterator[str]:
     if not rows:
         return
     if everything:
-        yield "1 draw" if len(rows) == 1 else f"all {len(rows)} draws"
+        told = "1 draw" if len(rows) == 1 else f"all {len(rows)} draws"
     else:
         known = None if variation.whole_answers else every_draw(variation)
-        yield f"{len(rows)} of {'many' if known is None else f'{len(known):,}'} draws"
+        told = f"{len(rows)} of {'many' if known is None else f'{len(known):,}'} draws"
+    answers = {row.answers for row in rows}
+    if len(answers) == 1 and len(rows) > 1 and _answers_in_words(problem.task):
+        yield from folded(f"{told}, each with the answer {', '.join(map(_told, answers.pop()))}", width)
+        return
+    yield told
     yield from _laid_out(rows, width)
+
+
+def _answers_in_words(task: AnyTask) -> bool:
+    """Tell whether a task is answered with words, so that its numbers do not show in the answer."""
+    return isinstance(task, ChoiceTask | WordTask) or (isinstance(task, Task) and not task.find)
 
 
 def numbers_of(problem: Problem) -> str:

@@ -10,7 +10,7 @@ from tutor.visible import visible
 
 _RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
 # Not 2^0.5 and not 2^3/4, in which a person may see more raised than the 3.
-_POWER = re.compile(r"\^(\d+)(?![\d.^/])")
+_POWER = re.compile(r"\^(\d+)(?!\d|\.\d|[\^/])")
 
 
 def on_paper(text: str) -> str:
