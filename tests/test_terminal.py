@@ -25,7 +25,38 @@ ROOT = Path(__file__).resolve().parents[1]
 COLUMNS, ROWS = 80, 24
 DEADLINE = 60.0  # seconds; machines that run tests are slow and shared
 
-ENTER, BACKSPACE, F2, F3, CTRL_Q = "\r", "\x7f", "\x1bOQ", "\x1bOR", "\x11"  # as xterm sends them
+# As xterm sends them.
+ENTER, BACKSPACE, UP, CTRL_Q = "\r", "\x7f", "\x1b[A", "\x11"
+F2, F3, F9 = "\x1bOQ", "\x1bOR", "\x1b[20~"
+
+# Beside those that ship, whose numbers are each student's own.
+LESSON = """\
+lesson   Own: paper strips
+format   1
+
+problem  Paper strips
+  ask      The parade needs 87 strips, and 15 are ready. Six teams cut the rest. So 6n + 15 = 87.
+           How many strips does each team cut?
+  equation 6n + 15 = 87
+  find     n
+
+problem  Struts
+  choose   triangle, square
+  answer   square
+  ask      Which shape has four equal sides?
+"""
+LATE = """\
+lesson   Own: to be handed in
+format   1
+marks    when handed in
+
+problem  Hoop
+  vary     r from 4 to 9
+  ask      The hoop takes {C} of cane, and its radius is r. How long is r?
+  formula  C = 2 pi r
+  given    C = {2 * 3.14 * r} cm
+  find     r in cm
+"""
 
 
 class Terminal:
@@ -37,7 +68,7 @@ class Terminal:
         unset = {"COLUMNS", "LINES", "NO_COLOR", "EVENLINE_HOME", "TEXTUAL"}
         kept = {name: value for name, value in os.environ.items() if name not in unset}
         self.process = subprocess.Popen(
-            [sys.executable, "-m", "tutor"],
+            [sys.executable, "-m", "tutor", "--lessons", "own"],
             stdin=slave,
             stdout=slave,
             stderr=slave,
@@ -110,9 +141,11 @@ class Terminal:
 
 @pytest.fixture
 def evenline(tmp_path: Path) -> Iterator[Callable[[], Terminal]]:
-    """Return what starts the command: each start has the same record, in a folder that holds nothing else."""
+    """Return what starts the command: each start has the same record, and a folder of lessons of its own."""
     folder = tmp_path / "elsewhere"
-    folder.mkdir()
+    (folder / "own").mkdir(parents=True)
+    (folder / "own" / "strips.lesson").write_text(LESSON, encoding="utf-8")
+    (folder / "own" / "late.lesson").write_text(LATE, encoding="utf-8")
     begun: list[Terminal] = []
 
     def begin() -> Terminal:
@@ -124,11 +157,13 @@ def evenline(tmp_path: Path) -> Iterator[Callable[[], Terminal]]:
         terminal.close()
 
 
-def open_first_problem(terminal: Terminal) -> Terminal:
-    """Go from the shelf into the lesson that ships."""
-    terminal.see("Evenline +your lessons", "Lantern Parade: paper, struts and hoops", "Press Enter to go on")
+def open_strips(terminal: Terminal) -> Terminal:
+    """Go from the shelf into the lesson of strips, the last one."""
+    terminal.see("Evenline +your lessons", "Lantern Parade 1", "Press Enter to go on")
+    terminal.press(UP)
+    terminal.see("1 +Paper strips", "2 +Struts")
     terminal.press(ENTER)
-    terminal.see("Paper strips · problem 1 of 6", r"So 6n \+ 15 =", "Enter mark")
+    terminal.see("Paper strips · problem 1 of 2", r"So 6n \+ 15", "Enter mark")
     return terminal
 
 
@@ -144,8 +179,8 @@ def committed(record: Path) -> bytes:
 
 
 def test_from_the_shelf_to_a_finished_correction(evenline: Callable[[], Terminal]) -> None:
-    page = open_first_problem(evenline())
-    page.see("problem 1 of 6 · not begun", "first attempt")
+    page = open_strips(evenline())
+    page.see("problem 1 of 2 · not begun", "first attempt")
     page.write_line("6n + 15 = 87", "✓", 1)
     page.write_line("6n = 102", "✗", 2)
     # The first wrong line and its reason: what may have been done, with the student's own number.
@@ -163,10 +198,10 @@ def test_from_the_shelf_to_a_finished_correction(evenline: Callable[[], Terminal
     page.write_line("n = 12", "✓", 4)
     page.see("This is worked out")
     page.press(ENTER)
-    page.see("problem 1 of 6 · to correct", "Press Enter to begin")
+    page.see("problem 1 of 2 · to correct", "Press Enter to begin")
 
     page.press(ENTER)
-    page.see("problem 1 of 6 · being corrected", "║ correction", "▸ +1 ║")
+    page.see("problem 1 of 2 · being corrected", "║ correction", "▸ +1 ║")
     # The first attempt stands beside it, the wrong line marked and struck.
     page.see("│ first attempt", "✗ +2 │ 6n = 102", "struck out, first wrong")
     page.write_line("6n + 15 = 87", "✓", 1)
@@ -174,11 +209,13 @@ def test_from_the_shelf_to_a_finished_correction(evenline: Callable[[], Terminal
     page.write_line("n = 12", "✓", 3)
     page.write_line("6(12) + 15 = 87", "✓", 4)
     page.press(ENTER)
-    page.see("problem 1 of 6 · corrected", "This correction is finished")
+    page.see("problem 1 of 2 · corrected", "This correction is finished")
     assert page.stop() == 0
 
     # It is on the disk, and the shelf of the next start says so.
     again = evenline()
+    again.see("Press Enter to go on")
+    again.press(UP)
     again.see("1 +Paper strips: corrected", "2 +Struts: not begun")
     assert again.stop() == 0
 
@@ -189,7 +226,7 @@ def test_a_kill_in_the_middle_of_a_line_loses_no_marked_line(
     half, rest = "n = 72 /", " 6"
     record = tmp_path / "home" / "ME.evenline"
 
-    page = open_first_problem(evenline())
+    page = open_strips(evenline())
     page.write_line("6n + 15 = 87", "✓", 1)
     page.write_line("6n = 102", "✗", 2)
     page.press(F3)
@@ -204,9 +241,11 @@ def test_a_kill_in_the_middle_of_a_line_loses_no_marked_line(
     page.kill()
 
     again = evenline()
-    again.see("1 to correct", "1 +Paper strips: to correct", "Press Enter to go on")
+    again.see("Press Enter to go on")
+    again.press(UP)
+    again.see("1 to correct", "1 +Paper strips: to correct")
     again.press(ENTER)
-    again.see("Paper strips · problem 1 of 6 · to correct", "✓ +1 │ 6n \\+ 15 = 87", "✗ +2 │ 6n = 102")
+    again.see("Paper strips · problem 1 of 2 · to correct", "✓ +1 │ 6n \\+ 15 = 87", "✗ +2 │ 6n = 102")
     again.see("struck out, first wrong line", "✓ +3 │ 6n = 72")
     # No more than the keys of the last two seconds may be lost from the box.
     again.see(f"▸ +4 │ {half}({rest})? *\n")
@@ -216,3 +255,23 @@ def test_a_kill_in_the_middle_of_a_line_loses_no_marked_line(
     again.see("▸ +4 │ *\n")
     again.write_line("n = 12", "✓", 4)
     assert again.stop() == 0
+
+
+def test_a_problem_is_handed_in_with_its_own_numbers(evenline: Callable[[], Terminal]) -> None:
+    page = evenline()
+    page.see("Evenline +your lessons", "Lantern Parade 1", "Press Enter to go on")
+    page.press(UP)
+    page.see("2 +Struts")
+    page.press(UP)
+    page.see("1 +Hoop: not begun")
+    page.press(ENTER)
+    page.see("no marks yet", "takes .* cm of cane", "F9 hand in")
+    found = re.search(r"takes (\S+) cm of", page.text)
+    assert found is not None
+    round_it = found[1]
+    for number, line in enumerate(("C = 2 pi r", f"C = {round_it} cm", "C = 5r"), start=1):
+        page.write_line(line, " ", number)
+    assert "✗" not in page.text and "✓" not in page.text
+    page.press(F9)
+    page.see(r"✓ +1 │ C = 2 pi r", rf"✓ +2 │ C = {round_it} cm", r"✗ +3 │ C = 5r", "A line broke here")
+    assert page.stop() == 0
