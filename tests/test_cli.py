@@ -7,6 +7,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from teacher_class import KINDS, at, student
 
 from tutor import __version__
 from tutor.cli import main
@@ -18,6 +19,7 @@ COMMANDS = {
     "audit": "work each problem out",
     "key": "its working line by line, and its answers",
     "report": "mark every line again",
+    "words": "are not corrected yet",
     "hand-in": "copy of your work",
     "erase": "cannot be taken back",
 }
@@ -125,6 +127,55 @@ def test_audit_and_key_of_the_lesson_that_ships(capsys: pytest.CaptureFixture[st
     assert (code, err) == (0, "") and "no fault found" in out
     code, out, err = said(capsys, "key", str(LESSON))
     assert (code, err) == (0, "") and "r = 8.5 cm" in out
+
+
+def test_a_key_is_asked_for_with_a_seed_a_students_file_or_a_number_of_draws(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setenv("EVENLINE_HOME", str(tmp_path / "home"))
+    lesson = tmp_path / "kinds.lesson"
+    lesson.write_text(KINDS, encoding="utf-8")
+    code, out, _ = said(capsys, "key", str(lesson))
+    assert code == 0 and "12 of 192 draws" in out
+    code, out, _ = said(capsys, "key", str(lesson), "--draws", "3")
+    assert code == 0 and "3 of 192 draws" in out
+    code, out, _ = said(capsys, "key", str(lesson), "--seed", "5")
+    assert code == 0 and "seed 5" in out and "draws" not in out
+    handed = student("K7", lesson, tmp_path, lambda desk: at(desk, "Cut", "B"))
+    code, out, _ = said(capsys, "key", str(lesson), "--for", str(handed))
+    assert code == 0 and "numbers of K7" in out
+
+
+@pytest.mark.parametrize(
+    "more",
+    [
+        ["--seed", "x"],
+        ["--draws", "-1"],
+        ["--draws", "²"],
+        ["--draws", "0000000000001"],
+        ["--draws", "1001"],
+        ["--seed", "5", "--for", "K7.evenline"],
+    ],
+)
+def test_a_key_of_no_seed_and_no_number_of_draws_shows_the_usage(
+    more: list[str], capsys: pytest.CaptureFixture[str]
+) -> None:
+    code, out, err = said(capsys, "key", str(LESSON), *more)
+    assert (code, out) == (2, "") and err.startswith("usage: evenline key")
+
+
+def test_the_words_to_study_are_those_of_the_lessons_on_the_shelf(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setenv("EVENLINE_HOME", str(tmp_path / "home"))
+    (tmp_path / "kinds.lesson").write_text(KINDS, encoding="utf-8")
+    student("K7", tmp_path / "kinds.lesson", tmp_path, lambda desk: at(desk, "Round", "radius", "diameter"))
+    code, out, err = said(capsys, "--code", "K7", "--lessons", str(tmp_path), "words")
+    assert (code, err) == (0, "") and out.startswith("circumference\n")
+    code, out, err = said(capsys, "--code", "K7", "words")
+    assert (code, err) == (0, "") and "no word to study" in out
+    code, out, err = said(capsys, "words")
+    assert (code, out) == (2, "") and "no work of ME" in err
 
 
 def test_hand_in_report_and_erase_of_nobody(
