@@ -128,7 +128,7 @@ def test_the_readme_shows_what_check_really_prints(
 
 
 def test_the_readme_shows_what_jsonl_really_answers() -> None:
-    from tutor.teacher.jsonl import serve
+    from tutor.teacher.stream import serve
 
     sent, answered = _blocks(README, "json")[:2]
     sink = io.BytesIO()

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tutor.marking.verdict import Reason, UnitsState, Verdict
-from tutor.teacher.jsonl import serve
+from tutor.teacher.stream import serve
 
 ANSWER_KEYS = {"id", "first_wrong", "finished", "units", "lines"}
 LINE_KEYS = {"text", "verdict", "reason", "slip", "message", "span"}

@@ -7,6 +7,7 @@ exponents are checked at this door, before anything is worked out.
 import re
 import unicodedata
 from dataclasses import dataclass
+from functools import lru_cache
 
 from tutor.line.advice import LIST_ALONE
 from tutor.line.lexing import LineRefusal
@@ -99,6 +100,8 @@ _RELS = {
 }
 
 
+# A line is read as it is typed, then to be marked, and the next student types the same one.
+@lru_cache(maxsize=512)
 def read(text: str, names: Names = Names()) -> Readings | Unread:  # noqa: B008 (a frozen value)
     """Read one line against the names of its problem."""
     if len(text) > MAX_LENGTH:

@@ -2,10 +2,11 @@
 
 import json
 import math
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import IO, Any
+from typing import Any
 
 from tutor.line.names import Names, attached_letters, plain
 from tutor.line.reader import Unread, read
@@ -16,6 +17,7 @@ from tutor.marking.deciding.context import prepare
 from tutor.marking.task import Task
 from tutor.marking.working import WorkLine, mark_lines
 from tutor.quantity.pi import Pi
+from tutor.quantity.units import read_unit
 
 MAX_LINES = 400
 _FIELDS = frozenset(["id", "lines", "find", "formula", "givens", "units", "pi", "every_step", "struck"])
@@ -33,16 +35,9 @@ class Request:
     struck: frozenset[int]
 
 
-def serve(source: IO[bytes], sink: IO[bytes]) -> int:
-    """Answer every line of ``source`` in order; returns 0, or 2 where any line was bad."""
-    code = 0
-    for number, raw in enumerate(source, start=1):
-        answer, good = answer_line(raw, number)
-        if not good:
-            code = 2
-        sink.write(_WRITTEN.encode(answer).encode("utf-8", "backslashreplace") + b"\n")
-        sink.flush()
-    return code
+def written(answer: Mapping[str, Any]) -> bytes:
+    """Return an answer as it goes out: one line."""
+    return _WRITTEN.encode(answer).encode("utf-8", "backslashreplace") + b"\n"
 
 
 def answer_line(raw: bytes, number: int) -> tuple[dict[str, Any], bool]:
@@ -179,13 +174,28 @@ def _checked(
     return task, ""
 
 
+_LETTERS = re.compile(r"[^\W\d_]+")
+
+
+def _lone_letter(lines: tuple[str, ...]) -> frozenset[str]:
+    """Return the one letter of all lines, if it is no unit: they are then read once, as they are marked."""
+    found = frozenset(run for line in lines for run in _LETTERS.findall(line))
+    if len(found) != 1:
+        return _NONE
+    letter = min(found)
+    return found if len(letter) == 1 and read_unit(letter) is None else _NONE
+
+
+_NONE: frozenset[str] = frozenset()
+
+
 def _the_one_unknown(
     lines: tuple[str, ...], givens: tuple[tuple[str, str], ...]
 ) -> tuple[tuple[str, ...], str]:
     """Without ``find`` the one letter of the equations is meant; expressions ask for nothing."""
     letters: set[str] = set()
     attached: set[str] = set()
-    known = Names(frozenset(name for name, _ in givens))
+    known = Names(frozenset(name for name, _ in givens)).joined(_lone_letter(lines))
     identities = True
     for line in lines:
         found = read(line, known)
@@ -194,14 +204,14 @@ def _the_one_unknown(
         identities = identities and always_holds(found.statements[0])
         letters |= statement_names(found.statements[0])
         attached |= attached_letters(line)
-    letters -= known.known
+    letters -= {name for name, _ in givens}
     # "x1 = 3, x2 = -3" names two solutions of x.
     letters = {name for name in letters if plain(name).partition("_")[0] not in letters - {name}}
     if identities:
         return (), ""  # "2x + 3x = 5x" rewrites an expression: nothing is asked for
     if not letters:
         # "40 + 0.5m ≤ 90": nothing else can be the unknown, so m is no metre here.
-        letters = attached - known.known
+        letters = attached - {name for name, _ in givens}
     if len(letters) > 1:
         return (), f"find is missing: {', '.join(sorted(letters))} could each be meant"
     return tuple(letters), ""
