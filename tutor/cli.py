@@ -1,7 +1,6 @@
 """The command. Thin: it reads the arguments and calls the room that does the work."""
 
 import argparse
-import gc
 import os
 import sys
 from collections.abc import Sequence
@@ -170,12 +169,9 @@ def _shelf(given: argparse.Namespace) -> int:
 
 def _check(given: argparse.Namespace) -> int:
     if given.jsonl:
-        from tutor.teacher.jsonl import serve
+        from tutor.teacher.stream import serve, settle_memory
 
-        # An answer leaves next to no circles behind, and what is loaded stays to the end: without
-        # this the stream spends a fifth of its time looking through both.
-        gc.freeze()
-        gc.set_threshold(50_000, 20, 50)
+        settle_memory()
         return serve(sys.stdin.buffer, sys.stdout.buffer)
     if given.file is None:
         print("Name a file of lines, or - for standard input. See: evenline check --help", file=sys.stderr)
