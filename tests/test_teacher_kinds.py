@@ -269,6 +269,19 @@ def test_a_seed_that_was_changed_gives_other_numbers_so_nothing_is_marked_with_t
     assert "worked with other numbers than in your lesson: Hoop" in " ".join(reported(kinds, folder).split())
 
 
+def test_a_file_with_endless_corrections_is_refused(kinds: Path, folder: Path) -> None:
+    path = student("K7", kinds, folder, corrects_hoop)
+    endless = (
+        "INSERT INTO event (edition, problem, attempt, kind, text, at) WITH RECURSIVE n(i) AS "
+        "(SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < 40) "
+        "SELECT event.edition, event.problem, 1, 'correct', 'fresh numbers', '' FROM n, event "
+        "WHERE kind = 'correct'"
+    )
+    forge(path, endless)
+    handed, sentence = read_handed_in(path, read(kinds))
+    assert handed is None and "more lines than anyone writes" in sentence
+
+
 def _hoop(lesson: Path, seed: int) -> Problem:
     return redrawn(read(lesson).problems[0], seed)
 

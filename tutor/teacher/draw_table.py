@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
+from itertools import islice
 
 from tutor.figure.lettering import cell_width
 from tutor.lesson.fresh import answers_whole, draws
@@ -38,23 +40,24 @@ def draw_rows(problem: Problem, most: int | None, width: int) -> Iterator[str]:
 
     Where ``most`` is not said, few draws are all there, and of many there is a sample.
     """
-    variation = problem.template.variation if problem.template else None
-    if problem.template is None or variation is None or most == 0:
+    template = problem.template
+    if template is None or template.variation is None or most == 0:
         return
-    found, everything = draws(problem, FEW if most is None else most)
-    if most is None and not everything:
-        found = found[:SAMPLE]
-    rows: list[_Row] = []
-    for draw in sorted(found, key=lambda draw: tuple(value for _, value in draw.values)):
-        one, faults = problem.template.problem(draw)
-        if not faults and (not variation.whole_answers or answers_whole(one)):
-            rows.append(_row(one))
-    if not rows:
+    few = FEW if most is None else most
+    found, everything = draws(problem, few)
+    if everything:
+        read = [template.problem(draw) for draw in found]
+        whole = template.variation.whole_answers
+        drawn = [one for one, faults in read if not faults and (not whole or answers_whole(one))]
+    else:
+        drawn = list(islice(template.sequence("key", problem.name), SAMPLE if most is None else most))
+    if not drawn:
         return
+    rows = [_row(one) for one in sorted(drawn, key=_by_numbers)]
     if everything:
         told = "1 draw" if len(rows) == 1 else f"all {len(rows)} draws"
     else:
-        known = None if variation.whole_answers else every_draw(variation)
+        known = None if template.variation.whole_answers else every_draw(template.variation)
         told = f"{len(rows)} of {'many' if known is None else f'{len(known):,}'} draws"
     answers = {row.answers for row in rows}
     if len(answers) == 1 and len(rows) > 1 and _answers_in_words(problem.task):
@@ -62,6 +65,10 @@ def draw_rows(problem: Problem, most: int | None, width: int) -> Iterator[str]:
         return
     yield told
     yield from _laid_out(rows, width)
+
+
+def _by_numbers(problem: Problem) -> list[Fraction]:
+    return [Fraction(text.replace("−", "-")) for _, text in problem.numbers]
 
 
 def _answers_in_words(task: AnyTask) -> bool:

@@ -24,6 +24,7 @@ from tutor.record.store import Store, storable
 # Far above any student's work; what is larger is no record, or was made to stop a teacher.
 MOST_BYTES = 50_000_000
 MOST_EVENTS = 600  # at one problem
+MOST_CORRECTIONS = 30  # of one problem: each draws its numbers past those of all before it
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,7 +136,8 @@ def _read(link: sqlite3.Connection, path: Path, lesson: Lesson) -> tuple[HandedI
     terms = Terms(lesson.settings, found.seed)
     for problem, number in zip(own, rows, strict=True):
         events = [event for event in written.events if number and event.problem == number]
-        if len(events) > MOST_EVENTS:
+        corrections = sum(event.kind is Kind.CORRECT for event in events)
+        if len(events) > MOST_EVENTS or corrections > MOST_CORRECTIONS:
             return None, "this file holds more lines than anyone writes. Look at it with the student."
         problems.append(_marked(blank(problem, number, begin, terms), events))
     done = int(link.execute("SELECT count(*) FROM event").fetchone()[0])
