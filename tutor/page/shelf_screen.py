@@ -17,8 +17,14 @@ from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from tutor.page.frame import Frame
+from tutor.page.lettering import fold
 from tutor.page.still import Still
 from tutor.visible import visible
+
+
+# Cells: the title of a lesson, the left list with all that is round both lists, a usable right list,
+# and the sign and number before the name of a problem.
+_TITLE, _LESSONS, _NARROWEST, _INDENT = 38, 50, 16, 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,6 +102,14 @@ class ShelfScreen(Frame):
         self._show_problems()
         self.refresh_bindings()
 
+    def on_resize(self, event: events.Resize) -> None:
+        """Fold the names of the problems to the new width."""
+        super().on_resize(event)
+        at = self._problems.highlighted
+        if self._rows and at is not None:
+            self._show_problems()
+            self._problems.highlighted = min(at, self._problems.option_count - 1)
+
     def show_words(self, words: Sequence[tuple[str, str]]) -> None:
         """Take the words that are to be studied, each with what it means; the key is there with them."""
         self._words = tuple(words)
@@ -112,7 +126,8 @@ class ShelfScreen(Frame):
         if row is None:
             self.say("There is no lesson here yet. Ask your teacher where the lessons are.")
             return
-        self._problems.add_options([Option(Content(problem)) for problem in row.problems])
+        room = max(_NARROWEST, self.size.width - _LESSONS)
+        self._problems.add_options([Option(_hanging(problem, room, _INDENT)) for problem in row.problems])
         if row.problems:
             self._problems.highlighted = row.current
             self.say("Press Enter to go on with this lesson. → chooses one of its problems.")
@@ -173,6 +188,15 @@ class ShelfScreen(Frame):
 
 
 def _lesson_option(row: ShelfRow) -> Content:
+    title = fold(visible(row.title), _TITLE) or ("",)
     if not row.problems:
-        return Content.assemble(("! ", "bold"), visible(row.title), "\n  cannot be opened: see below")
-    return Content.assemble("  ", (visible(row.title), "bold"), f"\n  {row.phrase}")
+        named = Content("\n  ").join(map(Content, title))
+        return Content.assemble(("! ", "bold"), named, "\n  cannot be opened: see below")
+    named = Content("\n  ").join(Content.assemble((part, "bold")) for part in title)
+    return Content.assemble("  ", named, f"\n  {row.phrase}")
+
+
+def _hanging(text: str, width: int, indent: int) -> Content:
+    """Return a row folded to ``width`` cells, its further rows under the text behind its sign and number."""
+    first, *rest = fold(text[indent:], width - indent) or ("",)
+    return Content("\n".join([text[:indent] + first, *(" " * indent + part for part in rest)]))

@@ -51,7 +51,7 @@ MATTERS = "matters most"
 def problem_phrase(number: int, problem: Problem, status: Status) -> str:
     """Return one row of the list of problems."""
     matters = f" · {MATTERS}" if problem.matters else ""
-    return f"{status_sign(status)} {number}  {visible(problem.name)}: {status.value}{matters}"
+    return f"{status_sign(status)} {number:<2} {visible(problem.name)}: {status.value}{matters}"
 
 
 def place_phrase(state: LessonState) -> str:
