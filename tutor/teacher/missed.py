@@ -156,8 +156,9 @@ def problem_rows(lesson: Lesson, work: Sequence[HandedIn], width: int) -> Iterat
 
 
 def _missed_at(lines: Counter[int], shown: int, unfinished: int) -> Iterator[str]:
-    for line, count in sorted(lines.items()):
-        yield _times(f"line {line}", count)
+    if lines:
+        told = ", ".join(_times(f"{line}", count) for line, count in sorted(lines.items()))
+        yield f"{'line' if len(lines) == 1 else 'lines'} {told}"
     if shown:
         yield _times("line shown", shown)
     if unfinished:
@@ -165,7 +166,7 @@ def _missed_at(lines: Counter[int], shown: int, unfinished: int) -> Iterator[str
 
 
 def _times(what: str, count: int) -> str:
-    return what if count == 1 else f"{what} ({count} times)"
+    return what if count == 1 else f"{what} ({count}×)"
 
 
 def student_rows(class_of: Class) -> Iterator[str]:
