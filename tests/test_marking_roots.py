@@ -165,3 +165,22 @@ def test_sides_may_be_numbered_as_they_are_typed() -> None:
     work = mark_lines(task, lines)
     assert all(line.mark.verdict is Verdict.FOLLOWS for line in work.lines)
     assert work.progress.complete
+
+
+@pytest.mark.parametrize(
+    ("formula", "line", "verdict"),
+    [
+        ("A = pi r^2", "r = √(A/π)", Verdict.FOLLOWS),
+        ("A = pi r^2", "r = √A/√π", Verdict.FOLLOWS),
+        ("A = pi r^2", "r = √(A/2)", Verdict.BREAKS),
+        ("A = pi r^2", "r = √A/π", Verdict.BREAKS),
+        ("A = s^2", "s = √A", Verdict.FOLLOWS),
+        ("A = s^2", "s = √(A/2)", Verdict.BREAKS),
+        ("V = pi r^2 h", "r = √(V/(πh))", Verdict.FOLLOWS),
+        ("V = pi r^2 h", "r = √(V/π)", Verdict.BREAKS),
+    ],
+)
+def test_a_formula_of_measures_may_be_solved_by_a_root(formula: str, line: str, verdict: Verdict) -> None:
+    measures = tuple(sorted(set(formula) & set("AVrsh")))
+    task = Task(formulas=(formula,), find=(line[0],), measures=measures)
+    assert mark_lines(task, [formula, line]).lines[1].mark.verdict is verdict

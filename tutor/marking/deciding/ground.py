@@ -154,7 +154,8 @@ class Ground:
         for index in range(len(self.claims)):
             rest = self.without(index)
             try:
-                line, premise = rest.lower_claim(claim), rest.lower_claim(self.claims[index])
+                line = _without_granted(rest.lower_claim(claim), self.positive)
+                premise = rest.lower_claim(self.claims[index])
                 if line == ALWAYS and premise != ALWAYS and not self._always_holds(premise):
                     continue
                 tautology = False
@@ -168,8 +169,8 @@ class Ground:
                 return Outcome(Overlap.SAME, index)
             if best is None or best.overlap is Overlap.OTHER:
                 best = Outcome(overlap, index)
-        if best is None and unsure is not None:
-            raise unsure
+        if unsure is not None and (best is None or best.overlap is Overlap.OTHER):
+            raise unsure  # it may take the place of the premise that could not be compared
         if tautology:
             return Outcome(Overlap.MORE)
         return best or Outcome(Overlap.OTHER)
@@ -284,6 +285,21 @@ def _with_roots(*claims: Claim) -> bool:
         for mono in part.poly.terms
         for atom, power in mono
     )
+
+
+def _without_granted(claim: Claim, positive: frozenset[str]) -> Claim:
+    """Leave out what measures grant: ``r ≥ 0`` beside ``r² = A/π``, which ``r = √(A/π)`` claims too."""
+    if not positive or all(len(case) == 1 for case in claim.cases):
+        return claim
+    kept = tuple(tuple(part for part in case if not _granted(part, positive)) for case in claim.cases)
+    return ALWAYS if () in kept else Claim(kept)
+
+
+def _granted(part: Condition, positive: frozenset[str]) -> bool:
+    if part.rel.equates or not part.poly.names() <= positive:
+        return False
+    signs = {value > 0 for value in part.poly.terms.values()}
+    return len(signs) == 1 and holds(1 if signs.pop() else -1, part.rel)
 
 
 def _proportional(line: Claim, premise: Claim, positive: frozenset[str]) -> bool:
