@@ -164,3 +164,12 @@ def test_the_unit_of_the_students_own_half_done_work_is_next() -> None:
     found = next_line(later.known)
     assert found is not None
     assert (found.text, found.step) == ("r = 7.5 cm", Step.UNITS)
+
+
+def test_a_check_of_a_rounded_answer_says_about_where_pi_stays_in_it() -> None:
+    area = Task(("A = pi r^2",), (("r", "20 cm"),), ("A",), ("cm^2",), measures=("A", "r"))
+    written = [line.text for line in solution(area)]
+    # 400 π = 1256.637…
+    assert written[-2:] == ["A ≈ 1256.64 cm²", "1256.64 ≈ π · 20^2"]
+    exact = Task(("A = pi r^2",), (("r", "20 cm"),), ("A",), measures=("A", "r"))
+    assert [line.text for line in solution(exact)][-1] in ("400π = π · 20^2", "400π = 400π")

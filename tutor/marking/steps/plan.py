@@ -4,8 +4,9 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from tutor.line.keys import statement_key
-from tutor.line.meaning import number_of
-from tutor.line.tree import Bare, Chain, Joined, Joiner, Rel, Root, Said, Statement
+from tutor.line.meaning import Setting, number_of, value_of
+from tutor.line.poly import DividedByZero, NotExact, Poly
+from tutor.line.tree import Bare, Chain, Expr, Joined, Joiner, Rel, Root, Said, Statement
 from tutor.line.walk import names_in, sides
 from tutor.marking.deciding.answers import answer_of
 from tutor.marking.deciding.facts import statement_names
@@ -159,11 +160,19 @@ def checks(known: Known) -> Iterator[Move]:
         put_back = put_in(premise, found, context.task.pi, now.style)
         what = "Check: put what you found back in."
         where = "Put what you found back into the first line."
-        values = [number_of(side, now.style.setting) for side in put_back.sides]
+        values = [_constant(side, now.style.setting) for side in put_back.sides]
         if None not in values and values[0] != values[1] and put_back.rels == (Rel.EQ,):
             put_back = replace(put_back, rels=(Rel.APPROX,))
         yield Move(put_back, what, where)
         yield from _both_sides_alike(now, put_back)
+
+
+def _constant(side: Expr, setting: Setting) -> Poly | None:
+    """Return the value of a side without names, a root or π in it left as it is; None where it has none."""
+    try:
+        return value_of(side, setting).constant()
+    except (NotExact, DividedByZero):
+        return None
 
 
 def _both_sides_alike(now: Standing, put_back: Chain) -> Iterator[Move]:
