@@ -31,6 +31,7 @@ _KEY_NAMES = {
     "ctrl+q": "Ctrl+Q",
     "enter": "Enter",
     "escape": "Esc",
+    "w": "W",
     **{f"f{n}": f"F{n}" for n in range(1, 13)},
 }
 

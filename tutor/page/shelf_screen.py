@@ -21,10 +21,9 @@ from tutor.page.lettering import fold
 from tutor.page.still import Still
 from tutor.visible import visible
 
-
 # Cells: the title of a lesson, the left list with all that is round both lists, a usable right list,
 # and the sign and number before the name of a problem.
-_TITLE, _LESSONS, _NARROWEST, _INDENT = 38, 50, 16, 5
+_TITLE, _LESSONS, _NARROWEST, _INDENT = 38, 52, 16, 5
 
 
 @dataclass(frozen=True, slots=True)

@@ -45,13 +45,14 @@ def status_sign(status: Status) -> str:
             assert_never(status)
 
 
-MATTERS = "matters most"
-
-
 def problem_phrase(number: int, problem: Problem, status: Status) -> str:
     """Return one row of the list of problems."""
-    matters = f" · {MATTERS}" if problem.matters else ""
-    return f"{status_sign(status)} {number:<2} {visible(problem.name)}: {status.value}{matters}"
+    return f"{status_sign(status)} {number:<2} {visible(problem.name)}: {status.value}{_matters(problem)}"
+
+
+def _matters(problem: Problem) -> str:
+    """Return the flag in words; a review takes such problems first, so there it would tell nothing."""
+    return " · matters most" if problem.matters and not problem.path else ""
 
 
 def place_phrase(state: LessonState) -> str:
@@ -59,7 +60,7 @@ def place_phrase(state: LessonState) -> str:
     problem = state.problems[state.current]
     name = visible(problem.problem.name)
     place = f"{name} · problem {state.current + 1} of {len(state.problems)} · {problem.status.value}"
-    return f"{place} · {MATTERS}" if problem.problem.matters else place
+    return place + _matters(problem.problem)
 
 
 def next_thing(state: LessonState) -> str:
