@@ -6,7 +6,7 @@ from functools import partial
 
 from tutor.line.names import attached_letters, letters_between_signs
 from tutor.line.poly import DividedByZero, NotExact
-from tutor.line.reader import Readings, Unread, read
+from tutor.line.reader import Readings, Unread, read_before
 from tutor.line.tree import Bare, Chain, Joined, Joiner, Name, Note, Onward, Phrase, Rel, Said, Statement
 from tutor.line.walk import sides
 from tutor.line.writing import write_statement
@@ -56,7 +56,7 @@ def judge(known: Known, text: str, index: int, *, next_text: str | None = None) 
     if at is not None:
         given = replace(known, base=Spec(at[1], frozenset(), index))
         return stands(given, at[0], index, Verdict.FOLLOWS, None)
-    found = pair_named(text, known.context.find, names) or read(text, names)
+    found = pair_named(text, known.context.find, names) or read_before(text, names)
     if known.base is None and isinstance(found, Readings):
         found = with_letters_for_units(text, names, found)
     judged = _main_way(known, text, index, next_text, found)

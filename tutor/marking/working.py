@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from tutor.line.layout import layout
-from tutor.line.reader import Unread, read
+from tutor.line.reader import Unread, read, read_before
 from tutor.line.tree import Statement
 from tutor.marking.aftermath import Judged
 from tutor.marking.deciding.context import Context, prepare
@@ -101,7 +101,7 @@ def read_as(task: Task, lines_so_far: Sequence[str], text: str) -> ReadAs:
             names = names.joined(statement_names(first.statements[0]))
     if not text.strip():
         return ReadAs(())
-    found = read(text, names)
+    found = read_before(text, names)
     if isinstance(found, Unread):
         return ReadAs((), found.message)
     return ReadAs(layout(found.statements[0]))

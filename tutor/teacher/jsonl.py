@@ -9,7 +9,7 @@ from functools import lru_cache
 from typing import Any
 
 from tutor.line.names import Names, attached_letters, plain
-from tutor.line.reader import Unread, read
+from tutor.line.reader import Unread, read_before
 from tutor.line.tree import Bare, Note, Onward
 from tutor.line.walk import statement_names
 from tutor.marking.deciding.claim import always_holds
@@ -198,7 +198,7 @@ def _the_one_unknown(
     known = Names(frozenset(name for name, _ in givens)).joined(_lone_letter(lines))
     identities = True
     for line in lines:
-        found = read(line, known)
+        found = read_before(line, known)
         if isinstance(found, Unread) or isinstance(found.statements[0], Bare | Note | Onward):
             continue
         identities = identities and always_holds(found.statements[0])
