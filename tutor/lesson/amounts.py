@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
@@ -12,7 +13,7 @@ from tutor.line.meaning import Setting, value_of
 from tutor.line.names import Names
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.reader import Unread, read
-from tutor.line.tree import Bare, Chain, Expr, Name, Num, Rel
+from tutor.line.tree import Add, Bare, Chain, Div, Expr, Mul, Name, Neg, Num, Pow, Rel
 from tutor.line.walk import names_in, rebuilt
 from tutor.quantity.pi import Pi
 
@@ -71,6 +72,9 @@ def read_amount(text: str, names: frozenset[str]) -> Amount | str:
     found = read(text, Names(names))
     if isinstance(found, Unread):
         return found.message
+    words = {word for word in re.findall(r"[^\W\d_]{2,}", text) if not _is_known(word, names)}
+    if words:  # reading a line leaves words beside it out: nothing is left out of a number
+        return _strange(words, names)
     statement = found.statements[0]
     if not isinstance(statement, Bare):
         return "A number is worked out here: write an expression, without = and without words."
@@ -105,12 +109,29 @@ def read_condition(text: str, names: frozenset[str]) -> Condition | str:
     return Condition(statement.sides, statement.rels)
 
 
+_FUNCTIONS = frozenset({"pi", "sqrt", "cbrt", "abs", "root"})
+
+
+def _is_known(word: str, names: frozenset[str]) -> bool:
+    """Tell whether a word is a name, a function, or a product of names: ``ab``."""
+    rest = word.casefold()
+    return (
+        word in names
+        or rest in _FUNCTIONS
+        or all(letter in names or letter.casefold() in names for letter in rest.removeprefix("pi"))
+    )
+
+
 def _strange(strange: Collection[str], names: Collection[str]) -> str:
     shown = ", ".join(sorted(names)) or "none"
     return f"“{min(strange)}” is not varied here. The names that are varied: {shown}."
 
 
 def _evaluated(expr: Expr, values: Values, pi: Pi) -> Fraction | None:
+    plain = _plain(expr, values)
+    if plain is not None:
+        return plain
+
     def put_in(node: Expr) -> Expr:
         return Num(values[node.name], node.name) if isinstance(node, Name) and node.name in values else node
 
@@ -120,6 +141,43 @@ def _evaluated(expr: Expr, values: Values, pi: Pi) -> Fraction | None:
         return None
     number = None if constant is None else constant.rational()
     return None if number is None else Fraction(number)
+
+
+# Past these a power is left to the exact arithmetic of lines, which has bounds of its own.
+_HIGHEST_POWER = 20
+_LONGEST_BASE = 128
+
+
+def _plain(expr: Expr, values: Values) -> Fraction | None:
+    """Work out sums, products, quotients and small powers of fractions; None for anything else."""
+    match expr:
+        case Num(value=value):
+            return value
+        case Name(name=name):
+            return values.get(name)
+        case Neg(inner=inner):
+            found = _plain(inner, values)
+            return None if found is None else -found
+        case Add(terms=parts) | Mul(factors=parts):
+            known = [_plain(part, values) for part in parts]
+            numbers = [number for number in known if number is not None]
+            if len(numbers) < len(known) or any(_long(number) for number in numbers):
+                return None
+            return (
+                sum(numbers, Fraction(0)) if isinstance(expr, Add) else math.prod(numbers, start=Fraction(1))
+            )
+        case Div(top=top, bottom=bottom):
+            over, under = _plain(top, values), _plain(bottom, values)
+            return over / under if over is not None and under else None
+        case Pow(base=base, exponent=Num(value=power)) if power in range(1, _HIGHEST_POWER + 1):
+            found = _plain(base, values)
+            return None if found is None or _long(found) else found ** int(power)
+        case _:
+            return None
+
+
+def _long(number: Fraction) -> bool:
+    return max(number.numerator.bit_length(), number.denominator.bit_length()) > _LONGEST_BASE
 
 
 def decimal_text(value: Fraction) -> str | None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from difflib import get_close_matches
+from functools import lru_cache
 
 from tutor.lesson.forms import better, reads
 from tutor.lesson.keywords import BY_WORD, OF_A_PROBLEM, OF_BOTH, OF_THE_LESSON, Keyword
@@ -74,7 +75,7 @@ _BULLET = re.compile(r"(?:[-*•–—·]|\(?\w{1,2}[.)]) +(?=\w)")
 
 
 def begin(
-    source: Source, start: int, text: str, *, in_a_problem: bool
+    source: Source, start: int, text: str, *, in_a_problem: bool, compare: bool = True
 ) -> tuple[Keyword | None, int, Fault | None]:
     """Return the keyword of the line that begins at ``start``, how much of it is used up, and a fault.
 
@@ -86,13 +87,17 @@ def begin(
         return keyword, len(word), None
     bullet = _BULLET.match(text)
     if bullet is not None and text[bullet.end() :].split(" ", 1)[0].casefold() in BY_WORD:
-        found, used, _fault = begin(source, start, text[bullet.end() :], in_a_problem=in_a_problem)
+        found, used, _fault = begin(
+            source, start, text[bullet.end() :], in_a_problem=in_a_problem, compare=compare
+        )
         message = "An entry begins with its keyword: no sign and no number stands before it."
         return (
             found,
             bullet.end() + used,
             source.fault(start, message, _entry(found, text[bullet.end() + used :])),
         )
+    if not compare:
+        return None, len(word), source.fault(start, f"“{spelled(word[:40])}” is not a keyword.")
     split = _run_together(word, text[len(word) :])
     if split is not None:
         first, second, used = split
@@ -148,6 +153,7 @@ def _run_together(word: str, rest: str) -> tuple[Keyword, Keyword | None, int] |
     return None
 
 
+@lru_cache(maxsize=1024)
 def keyword_meant(word: str) -> Keyword | None:
     """Return the keyword that ``word`` comes nearest to, or None."""
     folded = word.casefold().rstrip(":.=")

@@ -16,15 +16,18 @@ from tutor.lesson.outline import Card
 from tutor.lesson.problems import Defaults, read_problem
 from tutor.lesson.review import mixed
 from tutor.lesson.source import Source
-from tutor.lesson.variation import Draw, Variation, every_draw
+from tutor.lesson.variation import Draw, Effort, Variation, every_draw
 from tutor.marking.solve import solve
 from tutor.marking.task import Task
 
 # The seed of the numbers that are shown where there is no student: on a key, in an audit.
 SAMPLE_SEED = 0
 
-# Draws whose answers are looked at for "answer whole", before one is taken as it is.
-_LOOKED_AT = 60
+# Draws that are filled in, and worked out where their answers must be whole, for one that will do.
+_MOST_TRIED = 200
+
+# What that costs, counted as conditions worked out.
+_ONE_TRY = 40
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,12 +56,19 @@ class Template:
         numbers = () if draw is None else draw.texts
         return replace(problem, numbers=numbers, template=self), [*faults, *more]
 
-    def sequence(self, *key: object) -> Iterator[Problem]:
-        """Yield the problem with one draw after the other, in an order that ``key`` settles."""
+    def sequence(self, *key: object, effort: Effort | None = None) -> Iterator[Problem]:
+        """Yield the problem with one draw after the other, in an order that ``key`` settles.
+
+        No more than ``_MOST_TRIED`` draws are tried, and none when the effort is spent.
+        """
         if self.variation is None:
             yield self.problem(None)[0]
             return
-        for draw in self.variation.sequence(*key):
+        for draw in islice(self.variation.sequence(*key), _MOST_TRIED):
+            if effort is not None:
+                effort.left -= _ONE_TRY
+                if effort.left < 0:
+                    return
             problem, faults = self.problem(draw)
             if not faults and (not self.variation.whole_answers or answers_whole(problem)):
                 yield problem
@@ -83,9 +93,8 @@ def redrawn(problem: Problem, seed: int, attempt: int = 0) -> Problem:
     template = problem.template
     if template is None or template.variation is None:
         return problem
-    problems = islice(template.sequence(seed, problem.name), _LOOKED_AT)
     found: list[Problem] = []
-    for one in problems:
+    for one in template.sequence(seed, problem.name):
         if one.task not in (other.task for other in found):
             found.append(one)
         if len(found) > attempt:

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from tutor.lesson.beginnings import begin, keyword_meant
+from tutor.lesson.forms import reads
 from tutor.lesson.keywords import BY_WORD, GOES_ON, Keyword
 from tutor.lesson.model import Fault
 from tutor.lesson.source import Source
@@ -72,13 +73,20 @@ def cut(source: Source) -> tuple[tuple[Entry, ...], tuple[Fault, ...]]:
             opened.end = line.start + len(line.text)
             continue
         _close(opened, clean, entries)
-        keyword, used, fault = begin(source, line.start, line.text, in_a_problem=in_a_problem)
+        # Past so many nobody looks what each word was meant to be, and comparing takes time.
+        compare = len(faults) < _MOST_COMPARED
+        keyword, used, fault = begin(
+            source, line.start, line.text, in_a_problem=in_a_problem, compare=compare
+        )
         if fault is not None:
             faults.append(fault)
         in_a_problem = in_a_problem or keyword is Keyword.PROBLEM
         opened = _Open(keyword, line, line.start + used, line.start + len(line.text))
     _close(opened, clean, entries)
     return tuple(entries), tuple(faults)
+
+
+_MOST_COMPARED = 60
 
 
 def _clean(source: Source) -> str:
@@ -110,7 +118,7 @@ def _goes_on(opened: _Open, line: _Line) -> bool:
         return False
     if line.word.casefold() not in BY_WORD:
         # Set off as a keyword is, and nearly one: it was meant to begin an entry.
-        return not (line.stands_alone and line.word.isalpha() and keyword_meant(line.word))
+        return not (line.stands_alone and line.word.isalpha() and keyword_meant(line.word.casefold()))
     behind_the_keyword = line.indent > opened.head.indent + len(opened.head.word)
     return behind_the_keyword and not line.stands_alone
 
@@ -127,7 +135,10 @@ def _close(opened: _Open | None, clean: str, entries: list[Entry]) -> None:
 def _tabs(source: Source) -> Iterator[Fault]:
     for offset, text in source.lines():
         if "\t" in text:
-            spaced = text.expandtabs(8).strip()
+            word, _space, body = " ".join(text.split()).partition(" ")
+            keyword = BY_WORD.get(word.casefold())
+            # A tab may stand in the middle of a word, which no space mends.
+            spaced = keyword.written(body) if keyword is not None and reads(keyword, body) else ""
             yield source.fault(
                 offset + text.index("\t"),
                 "A tab stands here; its width differs from screen to screen.",

@@ -18,6 +18,7 @@ from tutor.lesson.naming import is_angle, is_length, is_measure, unit_of_value
 from tutor.lesson.outline import Card
 from tutor.lesson.source import Phrase, Source
 from tutor.marking.kinds.triangle import Count, how_many, is_side, read_part
+from tutor.marking.solve import task_problems
 from tutor.marking.task import ChoiceTask, DrawingTask, Task, WordTask
 from tutor.marking.work import problems_of
 from tutor.visible import spelled
@@ -48,14 +49,17 @@ def target(source: Source, card: Card, kind: Kind, parts: Parts) -> tuple[tuple[
 
 
 def goal_faults(source: Source, card: Card, task: Task) -> Iterator[Fault]:
-    """Yield what is wrong with the line that a derivation must reach; the rest of the task reads."""
+    """Yield what cannot be read in the line that a derivation must reach; the rest of the task reads.
+
+    Whether it can be reached is worked out in the audit: that may take long.
+    """
     shown = card.one(Keyword.SHOW)
     if shown is None or not task.goals:
         return
-    rest = problems_of(replace(task, goals=()))
-    for message in problems_of(task):
-        if message not in rest:
-            yield source.fault(shown.first.start, message)
+    together = replace(task, formulas=(*task.formulas, *task.goals), goals=(), sentence=False)
+    for problem in task_problems(together):
+        if problem.field == "formula" and problem.index >= len(task.formulas):
+            yield source.fault(shown.first.at(problem.start), problem.message)
 
 
 def _is_for(formula: str, name: str) -> bool:

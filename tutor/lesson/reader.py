@@ -6,23 +6,24 @@ from dataclasses import replace
 from difflib import get_close_matches
 from pathlib import Path
 
-from tutor.lesson.fresh import SAMPLE_SEED, Template, answers_whole, drawn, redrawn
+from tutor.lesson.fresh import SAMPLE_SEED, Template, drawn
 from tutor.lesson.keywords import Keyword
 from tutor.lesson.layout import cut
-from tutor.lesson.mathematics import parts_of
+from tutor.lesson.mathematics import SOURCES, parts_of
 from tutor.lesson.model import Fault, Lesson, Problem, Review, Settings
 from tutor.lesson.outline import Card, Outline, outline
 from tutor.lesson.oversights import oversights
 from tutor.lesson.problems import Defaults, read_pi, read_steps
 from tutor.lesson.settings import read_settings
 from tutor.lesson.source import Source, source_of
-from tutor.lesson.variation import read_variation
+from tutor.lesson.variation import TOO_FEW, Effort, read_variation
 from tutor.quantity.pi import Pi
 from tutor.visible import spelled
 
 FORMAT = "1"
 SUFFIX = ".lesson"
 LARGEST = 1_000_000  # bytes of a file, characters of a text
+MOST_LINES = 10_000
 MOST_FAULTS = 40
 
 # Why a file could not be opened, in a teacher's words.
@@ -31,6 +32,7 @@ _NOT_ALLOWED = "This file may not be read. Ask for permission, or copy it to a f
 _FOLDER = "This is a folder. Name one lesson file in it."
 _NO_LESSON_FILE = "This is not a file that can be read."
 _TOO_LARGE = "This file is larger than 1 MB, which no lesson is. Is it the right one?"
+_TOO_LONG = f"This file has more than {MOST_LINES} lines, which no lesson has. Is it the right one?"
 _NOT_TEXT = "This is not a text file. A lesson is plain text."
 _NOT_UTF8 = "This file is not saved as UTF-8. Save it again with that encoding."
 _EMPTY = "This file is empty. A lesson begins with its title."
@@ -87,6 +89,8 @@ def read_lesson(text: str, path: str, folder: Path | None = None) -> tuple[Lesso
         return None, (source.fault(source.text.index("\0"), _NOT_TEXT),)
     if not source.text.strip():
         return None, (_whole(path, _EMPTY, Keyword.LESSON.example),)
+    if len(source.starts) > MOST_LINES:
+        return None, (source.fault(source.starts[MOST_LINES], _TOO_LONG),)
     entries, faults = cut(source)
     made = outline(source, entries)
     problems, problem_faults = _problems(made)
@@ -109,8 +113,16 @@ def _problems(made: Outline) -> tuple[tuple[Problem, ...], list[Fault]]:
     defaults = Defaults(pi or Pi.EXACT, every_step, steps, check)
     problems: list[Problem] = []
     lines: dict[str, int] = {}
+    effort = Effort()
     for card in made.problems:
-        problem, more = _problem(made.source, card, defaults)
+        if len(faults) > MOST_FAULTS:  # nobody reads more
+            break
+        effort.left -= sum(_weight(content.entry.body) for content in card.all(*SOURCES, Keyword.SHOW))
+        if effort.left < 0 and card.head is not None:
+            message = "This lesson has too much to work out. Put its problems from here on into another file."
+            faults.append(made.source.fault(card.head.offset, message))
+            break
+        problem, more = _problem(made.source, card, defaults, effort)
         faults += more
         name = card.one(Keyword.PROBLEM)
         if name is not None and problem.name in lines:
@@ -126,10 +138,17 @@ def _problems(made: Outline) -> tuple[tuple[Problem, ...], list[Fault]]:
     return tuple(problems), faults
 
 
-def _problem(source: Source, card: Card, defaults: Defaults) -> tuple[Problem, list[Fault]]:
+def _weight(mathematics: str) -> int:
+    """Return about how long a formula takes to be understood, as conditions to be worked out."""
+    if re.search(r"[)|]\s*(\^\s*[^23\s]|\^\s*[23]\d|[⁴-⁹])", mathematics):
+        return 700
+    return 110 if re.search(r"[)|]\s*[*·×]?\s*[(|]|[)|]\s*[\^²³]", mathematics) else 10
+
+
+def _problem(source: Source, card: Card, defaults: Defaults, effort: Effort) -> tuple[Problem, list[Fault]]:
     """Return a problem with the first numbers that may be drawn for it."""
     own_pi, _told_later = read_pi(source, card)
-    variation, faults = read_variation(source, card, own_pi or defaults.pi)
+    variation, faults = read_variation(source, card, own_pi or defaults.pi, effort)
     template = Template(source, card, defaults, variation)
     if variation is None:
         problem, more = template.problem(None)
@@ -137,16 +156,18 @@ def _problem(source: Source, card: Card, defaults: Defaults) -> tuple[Problem, l
         more = faults or more
         return problem, more or list(oversights(source, card, parts_of(card), problem.figure, None))
     name = card.one(Keyword.PROBLEM)
-    problem, more = template.problem(next(variation.sequence(SAMPLE_SEED, name.first.text if name else "")))
+    sample = next(variation.sequence(SAMPLE_SEED, name.first.text if name else ""), None)
+    # Where few draws will do, those of one seed may all be left out: one that was found is taken.
+    problem, more = template.problem(sample or next(variation.sequence("any")))
     more = more or list(oversights(source, card, parts_of(card), problem.figure, variation))
     if more or not variation.whole_answers:
         return problem, more
-    sample = redrawn(problem, SAMPLE_SEED)
-    if answers_whole(sample):
-        return sample, []
+    whole = next(template.sequence(SAMPLE_SEED, problem.name, effort=effort), None)
+    if whole is not None:
+        return whole, []
     where = card.all(Keyword.WHERE)[0].entry.offset
     message = "No numbers that were tried give a whole answer. Vary the answer itself and work back from it."
-    return problem, [source.fault(where, message)]
+    return problem, [source.fault(where, TOO_FEW if effort.left < 0 else message)]
 
 
 def _lesson_faults(made: Outline) -> list[Fault]:

@@ -28,11 +28,43 @@ MOST_LOOKED_AT = 1024
 
 @dataclass(frozen=True, slots=True)
 class Range:
-    """One varied name and its values, as numbers and as they are written."""
+    """One varied name and its values: ``count`` of them from ``first`` in steps, or those of a list.
+
+    A long range is not written out: a lesson may have a thousand of them.
+    """
 
     name: str
-    values: tuple[Fraction, ...]
-    texts: tuple[str, ...]
+    first: Fraction
+    step: Fraction
+    count: int
+    listed: tuple[tuple[Fraction, str], ...] = ()
+
+    def at(self, place: int) -> tuple[Fraction, str]:
+        """Return a value, as a number and as it is written."""
+        if self.listed:
+            return self.listed[place]
+        value = self.first + self.step * place
+        return value, decimal_text(value) or str(value)
+
+    @property
+    def texts(self) -> tuple[str, ...]:
+        """Return all values as they are written."""
+        return tuple(self.at(place)[1] for place in range(self.count))
+
+    @property
+    def values(self) -> tuple[Fraction, ...]:
+        """Return all values."""
+        return tuple(self.at(place)[0] for place in range(self.count))
+
+
+@dataclass(slots=True)
+class Effort:
+    """How much trying of numbers is left for one lesson, in conditions worked out.
+
+    A lesson of a school hour needs a few hundred; without an end a hostile one would take minutes.
+    """
+
+    left: int = 20_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,16 +96,17 @@ class Variation:
     @property
     def size(self) -> int:
         """Return how many draws there are before the conditions."""
-        return math.prod(len(one.values) for one in self.ranges)
+        return math.prod(one.count for one in self.ranges)
 
     def at(self, index: int) -> Draw | None:
         """Return draw number ``index`` of ``size``; None where a condition does not hold."""
         values: list[tuple[str, Fraction]] = []
         texts: list[tuple[str, str]] = []
         for one in self.ranges:
-            index, place = divmod(index, len(one.values))
-            values.append((one.name, one.values[place]))
-            texts.append((one.name, one.texts[place]))
+            index, place = divmod(index, one.count)
+            value, text = one.at(place)
+            values.append((one.name, value))
+            texts.append((one.name, text))
         numbers = dict(values)
         if not all(condition.holds(numbers, self.pi) for condition in self.conditions):
             return None
@@ -84,13 +117,15 @@ class Variation:
 
         Each comes once. Of many, no more than ``MOST_LOOKED_AT`` are looked at.
         """
+        return (draw for draw in self.looked_at(*key) if draw is not None)
+
+    def looked_at(self, *key: object) -> Iterator[Draw | None]:
+        """Yield what ``sequence`` does, with a None for each draw that a condition leaves out."""
         digest = hashlib.sha256("\x1f".join(map(str, key)).encode("utf-8", "surrogatepass")).digest()
         size = self.size
         start, stride = _walk(digest, size)
         for step in range(min(size, MOST_LOOKED_AT)):
-            draw = self.at((start + step * stride) % size)
-            if draw is not None:
-                yield draw
+            yield self.at((start + step * stride) % size)
 
 
 def _walk(digest: bytes, count: int) -> tuple[int, int]:
@@ -114,7 +149,9 @@ def every_draw(variation: Variation) -> tuple[Draw, ...] | None:
 # -- reading ---------------------------------------------------------------------------------
 
 
-def read_variation(source: Source, card: Card, pi: Pi) -> tuple[Variation | None, list[Fault]]:
+def read_variation(
+    source: Source, card: Card, pi: Pi, effort: Effort
+) -> tuple[Variation | None, list[Fault]]:
     """Return what a problem's card says of its numbers, None where they do not vary."""
     faults: list[Fault] = []
     ranges: list[Range] = []
@@ -154,11 +191,22 @@ def read_variation(source: Source, card: Card, pi: Pi) -> tuple[Variation | None
     if not ranges or faults:
         return None, faults
     variation = Variation(tuple(ranges), tuple(conditions), whole_answers, pi)
-    if next(variation.sequence("any"), None) is None:
-        where = wheres[0].first.start
-        message = "No numbers of the ranges above fulfil all conditions. Widen a range or drop a condition."
-        return None, [source.fault(where, message)]
-    return variation, []
+    message = _hard_to_draw(variation, effort)
+    return (None, [source.fault(wheres[0].first.start, message)]) if message else (variation, [])
+
+
+def _hard_to_draw(variation: Variation, effort: Effort) -> str:
+    """Return what to say where no numbers can be drawn, or where it takes too long; "" where all is well."""
+    for draw in variation.looked_at("any"):
+        if draw is not None:
+            return ""
+        effort.left -= len(variation.conditions)
+        if effort.left < 0:
+            return TOO_FEW
+    return "No numbers of the ranges above fulfil all conditions. Widen a range or drop a condition."
+
+
+TOO_FEW = "Too few numbers of this lesson fulfil its conditions. Make the ranges fit the conditions better."
 
 
 def _condition_meant(text: str, names: frozenset[str]) -> str:
@@ -194,7 +242,8 @@ def _range(source: Source, content: Content) -> Range | Fault:
             once = ", ".join(dict.fromkeys(number.text for number in numbers))
             message = "The list has a number twice. Take one away."
             return source.fault(numbers[0].start, message, Keyword.VARY.written(f"{name.text} in {once}"))
-        return Range(name.text, tuple(values), tuple(_written(number) for number in numbers))
+        listed = tuple(zip(values, map(_written, numbers), strict=True))
+        return Range(name.text, values[0], Fraction(0), len(listed), listed)
     return _steps(source, name, numbers, values)
 
 
@@ -230,10 +279,7 @@ def _steps(source: Source, name: Phrase, numbers: list[Phrase], values: list[Fra
     if (last - first) / step >= MOST_VALUES:
         message = f"One name takes at most {MOST_VALUES} values. Make the range shorter or the step larger."
         return source.fault(numbers[0].start, message)
-    found = tuple(first + step * index for index in range(int((last - first) / step) + 1))
-    texts = [decimal_text(value) for value in found]
-    shown = tuple(text for text in texts if text is not None)
-    if len(shown) < len(found):
+    if decimal_text(first) is None or decimal_text(step) is None:
         message = "Some of these numbers have no ending decimal. Write them as a list: “in 1/3, 2/3”."
         return source.fault(numbers[-1].start, message)
-    return Range(name.text, found, shown)
+    return Range(name.text, first, step, int((last - first) / step) + 1)
