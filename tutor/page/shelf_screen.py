@@ -22,8 +22,8 @@ from tutor.page.still import Still
 from tutor.visible import visible
 
 # Cells: the title of a lesson, the left list with all that is round both lists, a usable right list,
-# and the sign and number before the name of a problem.
-_TITLE, _LESSONS, _NARROWEST, _INDENT = 38, 52, 16, 5
+# the sign and number before the name of a problem, a scroll bar.
+_TITLE, _LESSONS, _NARROWEST, _INDENT, _SCROLL_BAR = 38, 50, 16, 5, 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,13 +125,20 @@ class ShelfScreen(Frame):
         if row is None:
             self.say("There is no lesson here yet. Ask your teacher where the lessons are.")
             return
-        room = max(_NARROWEST, self.size.width - _LESSONS)
-        self._problems.add_options([Option(_hanging(problem, room, _INDENT)) for problem in row.problems])
+        self._problems.add_options(map(Option, self._problem_rows(row)))
         if row.problems:
             self._problems.highlighted = row.current
             self.say("Press Enter to go on with this lesson. → chooses one of its problems.")
         else:
             self.say(row.sentence)
+
+    def _problem_rows(self, row: ShelfRow) -> list[Content]:
+        """Fold the problems to the width of their list, or to what a scroll bar leaves of it."""
+        room = max(_NARROWEST, self.size.width - _LESSONS)
+        folded = [_hanging(problem, room, _INDENT) for problem in row.problems]
+        if sum(one.plain.count("\n") + 1 for one in folded) <= self._problems.size.height:
+            return folded
+        return [_hanging(problem, room - _SCROLL_BAR, _INDENT) for problem in row.problems]
 
     @property
     def _row(self) -> ShelfRow | None:
