@@ -247,6 +247,7 @@ def test_a_file_that_has_no_numbers_for_this_lesson_is_said(kinds: Path, tmp_pat
     handed = student("K7", small, tmp_path, missed_hoop)
     assert "never opened" in refused(kinds, handed)
     assert "no such file" in refused(kinds, tmp_path / "none.evenline")
+    assert "Name the file of one student" in refused(kinds, tmp_path)
     assert "no record" in refused(kinds, kinds)
 
 

@@ -213,6 +213,14 @@ def test_words_that_were_missed_stand_with_their_meaning_and_who(
     ]
 
 
+def test_those_who_gave_the_same_wrong_answer_are_named_to_sit_together(kinds: Path, folder: Path) -> None:
+    answers = {"K1": ("C", "B"), "K2": ("circle", "square"), "K3": ("A", "B"), "K4": ("B",)}
+    for code, typed in answers.items():
+        student(code, kinds, folder, lambda desk, typed=typed: at(desk, "Cut", *typed))  # type: ignore[misc]
+    rows = section(reported(kinds, folder), "To sit together tomorrow")
+    assert rows == ["Cut: C circle", "    K1, K2"]
+
+
 def test_sentences_are_shown_below_the_lessons_own_and_steer_nothing(
     kinds: Path, folder: Path, hand: Callable[[str], Path]
 ) -> None:

@@ -62,6 +62,9 @@ def print_key(
             print(fault, file=err)
         return 2
     if student is not None:
+        if student.is_dir():
+            print(f"{visible(str(student))}: this is a folder. Name the file of one student in it.", file=err)
+            return 2
         handed, sentence = read_handed_in(student, lesson)
         if handed is None:
             print(visible(sentence), file=err)

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
+from tutor.marking.task import ChoiceTask, WordTask
 from tutor.record.state import Attempt
 from tutor.teacher.folding import folded
 from tutor.teacher.handed_in import HandedIn
@@ -80,6 +81,28 @@ def together_rows(lines: Sequence[SlipLine], width: int) -> Iterator[str]:
         if len(students) > 1:
             yield short(slip_words(slip), width)
             yield from _listed(students, width)
+
+
+def shared_answers(class_of: Sequence[tuple[str, HandedIn]], width: int) -> Iterator[str]:
+    """Yield the students who chose or named the same wrong thing; a line of working is told by its slip."""
+    students: dict[tuple[str, str, str], list[str]] = {}
+    written: dict[tuple[str, str, str], str] = {}
+    for who, handed in class_of:
+        for state in handed.problems:
+            if not isinstance(state.problem.task, ChoiceTask | WordTask):
+                continue
+            lines = [state.first.working.lines[at] for at in sorted(counted(state.first))]
+            answers = {
+                text.strip().casefold(): text for text in (one.mark.read_as or one.text for one in lines)
+            }
+            for answer, text in answers.items():
+                key = (state.problem.path, state.problem.name, answer)
+                students.setdefault(key, []).append(who)
+                written.setdefault(key, f"{state.problem.name}: {text}")
+    for key, shared in students.items():
+        if len(shared) > 1:
+            yield short(written[key], width)
+            yield from _listed(shared, width)
 
 
 def _listed(students: Sequence[str], width: int) -> Iterator[str]:

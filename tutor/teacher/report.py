@@ -3,6 +3,7 @@
 import textwrap
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from itertools import chain
 from pathlib import Path
 from typing import IO
 
@@ -11,7 +12,7 @@ from tutor.lesson.reader import load_lesson
 from tutor.record.state import Status
 from tutor.teacher.handed_in import HandedIn, read_handed_in, record_files
 from tutor.teacher.missed import kind_rows, missed_rows, problem_rows, student_rows
-from tutor.teacher.possible_slips import slip_lines, slip_rows, together_rows
+from tutor.teacher.possible_slips import shared_answers, slip_lines, slip_rows, together_rows
 from tutor.teacher.table import short
 from tutor.teacher.waiting import waiting_rows
 from tutor.teacher.words_said import asks_for_a_sentence, sentence_rows, word_rows
@@ -72,9 +73,8 @@ def report(lesson: Lesson, work: Sequence[HandedIn]) -> Iterator[str]:
         yield from _section("Sentences for you to read", rows, "No sentence was written yet.")
     slips = slip_lines(class_of)
     yield from _section("Possible slips", slip_rows(slips, WIDTH), "No broken line has a known shape.")
-    yield from _section(
-        "To sit together tomorrow", together_rows(slips, WIDTH), "No two students share a slip."
-    )
+    together = chain(together_rows(slips, WIDTH), shared_answers(class_of, WIDTH))
+    yield from _section("To sit together tomorrow", together, "No two students share a slip.")
     yield from _section("Each kind of problem", kind_rows(lesson, newest), "")
     yield from _section("Each problem", problem_rows(lesson, newest, WIDTH), "")
     yield from _section("Each student", student_rows(class_of), "")
