@@ -53,8 +53,8 @@ def _written(attempt: Attempt, at: int) -> str:
 
 
 def missed_lines(attempt: Attempt) -> frozenset[int]:
-    """Return the broken lines that make a first attempt missed: not one that may be mended and was."""
-    return counted(attempt) & attempt.faults
+    """Return the broken lines that make a first attempt missed: not one that was mended, or may be still."""
+    return frozenset() if attempt.may_mend else counted(attempt) & attempt.faults
 
 
 def is_missed(state: ProblemState) -> bool:
