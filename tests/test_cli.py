@@ -16,6 +16,7 @@ TREE = Path(__file__).resolve().parent.parent
 LESSON = TREE / "tests" / "parade.lesson"
 COMMANDS = {
     "check": "Exit code: 0 nothing broke",
+    "new": "Write a small good lesson into a new file",
     "audit": "work each problem out",
     "key": "its working line by line, and its answers",
     "report": "mark every line again",
@@ -127,6 +128,23 @@ def test_audit_and_key_of_the_lesson_that_ships(capsys: pytest.CaptureFixture[st
     assert (code, err) == (0, "") and "no fault found" in out
     code, out, err = said(capsys, "key", str(LESSON))
     assert (code, err) == (0, "") and "r = 8.5 cm" in out
+
+
+def test_a_new_lesson_begins_from_a_pattern_and_nothing_is_written_over(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "mine.lesson"
+    code, out, err = said(capsys, "new", "circle", str(path))
+    assert (code, err) == (0, "") and "mine.lesson" in out
+    written = path.read_bytes()
+    code, out, err = said(capsys, "key", str(path))
+    assert (code, err) == (0, "") and "answer" in out
+    code, out, err = said(capsys, "new", "box", str(path))
+    assert (code, out) == (2, "") and "left as it is" in err
+    assert path.read_bytes() == written
+    code, out, err = said(capsys, "new", "circel", str(tmp_path / "other.lesson"))
+    assert (code, out) == (2, "") and "circle" in err
+    assert not (tmp_path / "other.lesson").exists()
 
 
 def test_a_key_is_asked_for_with_a_seed_a_students_file_or_a_number_of_draws(

@@ -69,6 +69,19 @@ def _parser() -> argparse.ArgumentParser:
     )
     check.set_defaults(run=_check)
 
+    new = commands.add_parser(
+        "new",
+        help="begin a lesson from a pattern",
+        description=(
+            "Write a small good lesson into a new file, to be changed by you.\n"
+            "A pattern that nobody knows is answered with the names of all."
+        ),
+        formatter_class=argparse.RawTextHelpFormatter,
+    )
+    new.add_argument("pattern", help="equation, circle, angles, box, review, …")
+    new.add_argument("file", type=Path, help="the new file; its name ends in .lesson")
+    new.set_defaults(run=_new)
+
     audit = commands.add_parser(
         "audit",
         help="look a lesson over: can it be read, worked out, drawn",
@@ -179,6 +192,14 @@ def _check(given: argparse.Namespace) -> int:
     from tutor.teacher.check_file import check_file
 
     return check_file(given.file, sys.stdout, sys.stderr)
+
+
+def _new(given: argparse.Namespace) -> int:
+    from tutor.lesson.patterns import write_pattern
+
+    done, sentence = write_pattern(given.pattern, given.file)
+    print(sentence, file=sys.stdout if done else sys.stderr)
+    return OK if done else UNREADABLE
 
 
 def _audit(given: argparse.Namespace) -> int:
