@@ -223,6 +223,16 @@ def test_work_does_not_move_to_numbers_that_are_drawn_in_another_way(store: Stor
     assert [p.status for p in back.state.problems[:2]] == [Status.BEGUN, Status.DONE]
 
 
+def test_a_question_in_better_words_keeps_the_work(store: Store) -> None:
+    desk = desk_at(store, lesson_from(HOOPS))
+    verdicts(desk, "C = 2 pi r")
+    reworded = lesson_from(HOOPS.replace("A hoop takes {C} of cane", "For a hoop {C} of cane are bent"))
+    later = desk_at(store, reworded)
+    assert "are bent" in later.state.problems[0].problem.ask
+    assert later.state.problems[0].attempts[0].working == desk.state.problems[0].attempts[0].working
+    assert later.state.problems[0].status is Status.BEGUN
+
+
 def test_a_problem_without_numbers_to_draw_has_its_old_key() -> None:
     plain = lesson_from(HOOPS.replace("  vary     n from 11 to 60\n", "").replace("{3n + 7}", "40"))
     assert problem_key(plain.problems[1]) == task_key(plain.problems[1].task)

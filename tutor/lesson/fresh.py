@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from itertools import islice
 
 from tutor.lesson.filling import fill
+from tutor.lesson.keywords import Keyword
 from tutor.lesson.model import Fault, Lesson, Problem
 from tutor.lesson.outline import Card
 from tutor.lesson.problems import Defaults, read_problem
@@ -29,6 +30,8 @@ _MOST_TRIED = 200
 # What that costs, counted as conditions worked out.
 _ONE_TRY = 40
 
+_ONLY_SAID = frozenset({Keyword.ASK, Keyword.FIGURE, Keyword.PART, Keyword.MATTERS, Keyword.REASON})
+
 
 @dataclass(frozen=True, slots=True)
 class Template:
@@ -41,8 +44,12 @@ class Template:
 
     @property
     def key(self) -> str:
-        """Return the text of the problem's entries: where it differs, the problem is another."""
-        contents = [content for found in self.card.read.values() for content in found]
+        """Return the text of the entries that make the problem: where it differs, the problem is another.
+
+        What is only said about it is left out: a question in better words asks for the same work.
+        """
+        read = self.card.read.items()
+        contents = [content for keyword, found in read if keyword not in _ONLY_SAID for content in found]
         ordered = sorted(contents, key=lambda content: content.entry.offset)
         return "\n".join(f"{content.entry.keyword.value} {content.entry.body}" for content in ordered)
 
