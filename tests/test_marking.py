@@ -303,3 +303,20 @@ def test_a_letter_right_behind_a_number_is_the_unknown_where_nothing_else_can_be
     verdicts = [line.mark.verdict for line in mark_lines(Task(), ["40 + 0.5m ≤ 90", "0.5m ≤ 60"]).lines]
     assert verdicts == [Verdict.FOLLOWS, Verdict.BREAKS]
     assert mark_lines(Task(), ["2 m × 3 m = 6 m^2"]).lines[0].mark.verdict is Verdict.FOLLOWS
+
+
+@pytest.mark.parametrize(
+    ("line", "verdict"),
+    [
+        ("q", Verdict.UNREAD),
+        ("2k + 1", Verdict.UNREAD),
+        ("L H", Verdict.FOLLOWS),
+        ("l h", Verdict.FOLLOWS),
+        ("14 · 6", Verdict.FOLLOWS),
+    ],
+)
+def test_an_expression_in_letters_of_nobody_is_asked_about(line: str, verdict: Verdict) -> None:
+    task = Task(("V = L W H",), (("V", "420 cm^3"), ("L", "10 cm"), ("H", "6 cm")), ("W",), ("cm",))
+    mark = mark_lines(task, ["V = L W H", line]).lines[1].mark
+    assert mark.verdict is verdict
+    assert ("There is no" in mark.message) is (verdict is Verdict.UNREAD)

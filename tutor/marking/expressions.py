@@ -15,7 +15,7 @@ from tutor.marking.deciding.state import Known, settings
 from tutor.marking.deciding.units_check import unit_changed, unlike_terms
 from tutor.marking.marks import CARRIES, no_division_by_zero, spoken, undecided
 from tutor.marking.telling.reasons import why_value_changed
-from tutor.marking.verdict import Verdict
+from tutor.marking.verdict import Mark, Reason, Verdict
 from tutor.marking.wrong_units import unit_broken
 
 
@@ -31,6 +31,10 @@ def expression(known: Known, statement: Bare, index: int) -> Judged:
         how = _kept(known, previous, statement) if isinstance(previous, Bare) else How.FOLLOWS
         return unit_broken(known, statement, index, fault, Found(how or How.BREAKS, setting))
     if not isinstance(previous, Bare):
+        strange = _strange(known, statement)
+        if strange:
+            message = f"There is no {strange} in this problem. Which of its letters do you mean?"
+            return Judged(Mark(Verdict.UNREAD, Reason.SYNTAX, None, message, statement.span), known)
         return stands(known, statement, index, Verdict.FOLLOWS, None)
     verdict = _kept(known, previous, statement)
     if verdict in (None, How.BREAKS) and evaluated(previous, statement):
@@ -47,6 +51,16 @@ def expression(known: Known, statement: Bare, index: int) -> Judged:
             mark_ = spoken(Verdict.CARRIES, statement, CARRIES)
             return Judged(mark_, replace(known, broken=(*known.broken, (index, statement))), statement)
     return broken(known, statement, index, why_value_changed(known, previous, statement, setting))
+
+
+def _strange(known: Known, statement: Bare) -> str:
+    """Return a letter of an expression none of whose letters the problem or a line above has, or ""."""
+    names = statement_names(statement)
+    context = known.context
+    if context.from_first_line or not names or names & context.names.known:
+        return ""
+    lines = (*context.premises, *(line for _at, line in known.above))
+    return "" if any(names & statement_names(line) for line in lines) else min(names)
 
 
 def _kept(known: Known, before: Bare, after: Bare) -> How | None:
