@@ -20,7 +20,7 @@ _BEHIND = 24.0  # for being on the wrong side of what it names
 _ACROSS_A_LINE = 60.0  # for each line between a label and what it names
 _NEXT_SPOT = 10.0  # for each better spot passed over
 _VALUE_BELOW = 36.0  # for a name at its place whose value is told below the drawing
-_ALL_BELOW = 58.0  # for a label that is told below the drawing and has no place in it
+_ALL_BELOW = 50.0  # for a label that is told below the drawing and has no place in it
 
 # A line met closer than this to a spot is the line that the spot is on.
 _OWN_LINE = 0.2

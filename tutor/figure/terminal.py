@@ -26,10 +26,11 @@ _FEWEST_COLUMNS, _FEWEST_ROWS = 12, 4
 _PARTS = (1.0, 0.92, 0.84, 0.76, 0.68, 0.6, 0.5, 0.4, 0.3)
 _SMALLER = 70.0
 
-# How many rows below the drawing may tell what found no good place in it, and what the first of them costs
-# against such a place.
+# How many rows below the drawing may tell what found no good place in it, what the first of them costs
+# against such a place, and what a drawing costs at most whose places are all good.
 _MOST_BELOW = 4
-_ROWS_BELOW = 20.0
+_ROWS_BELOW = 6.0
+_GOOD = 20.0
 
 # The bit of each dot in a braille cell (Unicode Standard, Braille Patterns, U+2800 to U+28FF).
 _BITS = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))
@@ -80,7 +81,7 @@ def _best_sheet(order: _Order) -> _Sheet | None:
     best, limit = None, math.inf
     most = min(_MOST_BELOW, order.room.rows - _FEWEST_ROWS, len(order.texts))
     for below in range(max(0, most) + 1):
-        if limit <= _ROWS_BELOW:
+        if limit <= _GOOD:
             break
         more = _ROWS_BELOW if below else 0.0
         sheet, cost = _best_size(order, below, limit - more)
@@ -136,7 +137,7 @@ def _sheet(order: _Order, scale: float, below: int, limit: float) -> _Sheet | No
         return None
     found = told(scene.labels, order.texts, wanted, placed, lambda text: cell_width(text) <= columns)
     rows = in_rows(found.below, "   ", cell_width, columns)
-    if len(rows) > below:
+    if len(rows) > below or (below and not rows):
         return None
     ending = "..." if plain else "…"
     return _Sheet(
