@@ -303,3 +303,14 @@ def test_a_choice_and_a_word_are_missed_and_corrected_like_all_else(store: Store
     assert verdicts(desk, "square") == [Verdict.FOLLOWS]
     assert "last one" in desk.finish().sentence
     assert desk_at(store, lesson).state == desk.state
+
+
+def test_a_hint_that_shows_an_answer_calls_it_so(store: Store) -> None:
+    desk = desk_at(store, lesson_from(KINDS))
+    desk.go_to(1)
+    said = [desk.hint().sentence for _ in range(4)]
+    assert said[:2] == ["", ""]
+    assert "shows the answer" in said[2] and "why it fits" in said[3]
+    hint = desk.state.problems[1].current.hint
+    assert hint is not None and hint.line == "radius"
+    assert desk.state.problems[1].status is Status.SHOWN

@@ -181,14 +181,16 @@ class Desk:
                 return self._told(sentences.NO_HINT)
             if hint_costs(self._here.attempts, found.stage) and self._warned is not attempt:
                 self._warned = attempt
-                return self._told(sentences.before_the_line(correcting=attempt.number > 0))
+                return self._told(
+                    sentences.before_the_line(attempt.problem.task, correcting=attempt.number > 0)
+                )
             history = self._histories[self._state.current]
             last = history.sheets[-1].ids[-1] if history.sheets[-1].ids else 0
             event = Event(Kind.HINT, history.row, attempt.number, line=last, hint=found)
             outcome = self._do(Action.HINT, event)
             if outcome.sentence or found.stage is not HintStage.LINE:
                 return outcome
-            return self._told(self._if_out_of_tries() or sentences.LINE_SHOWN)
+            return self._told(self._if_out_of_tries() or sentences.line_shown(attempt.problem.task))
 
     def finish(self) -> Outcome:
         """Close the current attempt."""

@@ -2,7 +2,7 @@
 
 from typing import assert_never
 
-from tutor.marking.task import Task
+from tutor.marking.task import AnyTask, ChoiceTask, Task, WordTask
 from tutor.marking.verdict import Step
 from tutor.record.state import Action, LessonState, ProblemState, Status
 
@@ -19,7 +19,6 @@ CHANGED = (
 ASK_YOUR_TEACHER = "That was the third try. Ask your teacher about this one; you may go on for now."
 NO_HINT = "There is no hint for this line. Read the question once more, or ask your teacher."
 WITHOUT_HINTS = "There are no hints in this lesson. Look at your last line once more, or ask your teacher."
-LINE_SHOWN = "That is the next line. Type it in the box, and look why it follows."
 LESSON_DONE = "That was the last one. Every problem is finished and nothing is left to correct."
 
 
@@ -49,13 +48,25 @@ def not_now(action: Action) -> str:
             assert_never(action)
 
 
-def before_the_line(*, correcting: bool) -> str:
+def before_the_line(task: AnyTask, *, correcting: bool) -> str:
     """Say what showing the line leads to, before it is shown."""
     if correcting:
         back = "you then work this correction once more from the start"
     else:
         back = "this problem then comes back as a correction"
-    return f"The next hint shows the line; {back}. Ask once more to see it."
+    what = "the answer" if _is_one_answer(task) else "the line"
+    return f"The next hint shows {what}; {back}. Ask once more to see it."
+
+
+def line_shown(task: AnyTask) -> str:
+    """Say what to do with a line that a hint showed."""
+    if _is_one_answer(task):
+        return "That is the answer. Type it in the box, and look why it fits."
+    return "That is the next line. Type it in the box, and look why it follows."
+
+
+def _is_one_answer(task: AnyTask) -> bool:
+    return isinstance(task, ChoiceTask | WordTask)
 
 
 def closed(problem: ProblemState, lesson: LessonState) -> str:
