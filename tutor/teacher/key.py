@@ -71,7 +71,8 @@ def print_key(
             return 2
         if not handed.opened:
             print(
-                f"{visible(str(student))}: this student never opened the lesson, so has no numbers in it.", file=err
+                f"{visible(str(student))}: this student never opened the lesson, so has no numbers in it.",
+                file=err,
             )
             return 2
         about, pages = _of_student(handed, lesson)
