@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import assert_never
 
+from tutor.figure.kinds import is_angle
 from tutor.lesson.advice import steps_meant
 from tutor.lesson.asks import read_ask, read_parts
 from tutor.lesson.figures import read_figure
@@ -202,14 +203,11 @@ def _rounding(source: Source, card: Card) -> tuple[int | None, Rounding, list[Fa
     return None, way, [source.fault(written.start, message, Keyword.ROUND.written(f"{sense.text} 2 places"))]
 
 
-# Figures whose parts are angles.
-_OF_ANGLES = frozenset({"angles", "right angle", "crossing", "triangle angles"})
-
-
 def _measures(parts: Parts, figure: FigureWords | None) -> tuple[str, ...]:
     """Return the names that are lengths, areas or volumes, by their unit or as parts of a figure."""
     found = [given.text for given, value in parts.givens if is_measure(unit_of_value(value.text))]
     found += [sought.name.text for sought in parts.sought if sought.unit and is_measure(sought.unit.text)]
-    if figure is not None and figure.kind not in _OF_ANGLES:
-        found += [part.name for part in figure.parts if part.name]
+    for part in figure.parts if figure is not None else ():
+        if part.name and figure is not None and not is_angle(figure.kind, part.role):
+            found.append(part.name)
     return tuple(dict.fromkeys(found))
