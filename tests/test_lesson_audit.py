@@ -13,6 +13,7 @@ from tutor.lesson.model import Fault, FigurePart, FigureWords, Lesson
 from tutor.lesson.picture import picture
 from tutor.lesson.reader import load_lesson, read_lesson
 from tutor.marking.solve import solve
+from tutor.marking.task import Task
 from tutor.resources import lessons_folder
 
 HEAD = "lesson   Hoops\nformat   1\n\nproblem  Hoop\n"
@@ -62,6 +63,7 @@ ANSWERS = {
 def test_the_shipped_answers_are_exact() -> None:
     found = {}
     for problem in shipped().problems:
+        assert isinstance(problem.task, Task)
         solution, sentences = solve(problem.task)
         assert sentences == ()
         assert solution is not None
@@ -216,6 +218,7 @@ def test_a_problem_without_a_figure_has_no_picture_and_no_complaint() -> None:
 
 def test_a_picture_of_what_cannot_be_worked_out_is_a_sentence() -> None:
     (hoop,) = (problem for problem in shipped().problems if problem.name == "Hoop")
+    assert isinstance(hoop.task, Task)
     scene, why = picture(replace(hoop, task=replace(hoop.task, givens=())), {})
     assert scene is None
     assert "cannot be worked out" in why

@@ -85,9 +85,22 @@ def _parser() -> argparse.ArgumentParser:
     audit = commands.add_parser(
         "audit",
         help="look a lesson over: can it be read, worked out, drawn",
-        description="Read lesson files, work each problem out, say what is wrong with file, line and column.",
+        description=(
+            "Read lesson files, work each problem out with several of its draws, and say what is wrong\n"
+            "with file, line and column. What begins with “advice:” may stay as it is.\n"
+            "Exit code: 0 no fault, 2 there are faults."
+        ),
+        formatter_class=argparse.RawTextHelpFormatter,
     )
     audit.add_argument("lesson", nargs="+", type=Path, help="a .lesson file")
+    how = audit.add_mutually_exclusive_group()
+    how.add_argument(
+        "--thorough",
+        action="store_true",
+        help="take up to 40 draws of every problem and mark each line of its solution (slow)",
+    )
+    how.add_argument("--draws", action="store_true", help="print draws and their answers as tables")
+    how.add_argument("--tidy", action="store_true", help="rewrite the file in the standard layout")
     audit.set_defaults(run=_audit)
 
     key = commands.add_parser(
@@ -203,9 +216,13 @@ def _new(given: argparse.Namespace) -> int:
 
 
 def _audit(given: argparse.Namespace) -> int:
-    from tutor.teacher.lessons import audit_files
+    from tutor.teacher.lessons import audit_files, print_draws, tidy_files
 
-    return audit_files(given.lesson, sys.stdout)
+    if given.draws:
+        return print_draws(given.lesson, sys.stdout)
+    if given.tidy:
+        return tidy_files(given.lesson, sys.stdout)
+    return audit_files(given.lesson, sys.stdout, thorough=given.thorough)
 
 
 def _key(given: argparse.Namespace) -> int:

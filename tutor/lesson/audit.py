@@ -1,139 +1,183 @@
-"""The deeper look at a lesson that reads: can each problem be worked out, drawn and shown?"""
+"""The deeper look at a lesson that reads: can each problem be worked out, drawn and shown?
+
+How much is looked at is counted in draws and never by the clock, so every machine says the same.
+"""
+
+from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from tutor.figure.lettering import cell_width
-from tutor.lesson.keywords import Keyword
-from tutor.lesson.kinds import ENDS, stated_end
-from tutor.lesson.layout import cut
-from tutor.lesson.mathematics import Parts, parts_of
+from tutor.lesson.auditing import hidden, marked, numbers, sound, wording, written
+from tutor.lesson.auditing.case import Budget, Case, Remark
+from tutor.lesson.auditing.trying import Tries, tries
+from tutor.lesson.auditing.wording import ASK_WIDTH
+from tutor.lesson.filling import fill
+from tutor.lesson.fresh import Template, answers_whole
+from tutor.lesson.mathematics import parts_of
 from tutor.lesson.model import Fault, Lesson, Problem
-from tutor.lesson.naming import unit_of_value
-from tutor.lesson.outline import Card, outline
-from tutor.lesson.picture import picture
-from tutor.lesson.premises import contradicted, sizes_apart
-from tutor.lesson.source import Source, source_of
-from tutor.line.names import plain
+from tutor.lesson.problems import read_problem
+from tutor.lesson.variation import Draw
 from tutor.marking.solve import Solution, solve
 from tutor.marking.task import Task
-from tutor.marking.work import solution
-from tutor.visible import spelled
 
-# The narrowest place where a question is shown, in columns.
-ASK_WIDTH = 36
+__all__ = ["ASK_WIDTH", "Audited", "audit", "audited"]
+
+# Draws of a whole lesson in a quick audit, and of one problem in any.
+QUICK = 48
+MOST_OF_A_PROBLEM = 40
 
 
 @dataclass(frozen=True, slots=True)
-class _Case:
-    """One problem under audit, with the places of its entries."""
+class Audited:
+    """What an audit found, in the order of the file.
 
-    source: Source
-    problem: Problem
-    task: Task
-    card: Card
-    parts: Parts
-    solution: Solution | None
-    sentences: tuple[str, ...]
+    ``faults`` would stop a student, ``advice`` would make the lesson better. ``tried`` of about
+    ``draws`` draws were looked at; ``every``: there are no others.
+    """
 
-    def fault(self, keyword: Keyword, message: str, instead: str = "") -> Fault:
-        """Return a fault at what stands after a keyword, or at the problem where it has none."""
-        content = self.card.one(keyword)
-        head = self.card.head.offset if self.card.head else 0
-        return self.source.fault(content.first.start if content else head, message, instead)
+    faults: tuple[Fault, ...]
+    advice: tuple[Fault, ...]
+    tried: int
+    draws: int
+    every: bool
 
 
 def audit(lesson: Lesson) -> tuple[Fault, ...]:
     """Return what a student would trip over, in the order of the file; empty for a good lesson."""
+    return audited(lesson).faults
+
+
+def audited(lesson: Lesson, *, thorough: bool = False) -> Audited:
+    """Look a lesson over. ``thorough``: up to 40 draws of every problem, and every line of its solution.
+
+    Of a review the problems of its sample are looked at, for faults alone: advice is given where
+    they are written.
+    """
+    thorough = thorough and lesson.review is None
+    most = MOST_OF_A_PROBLEM if thorough else _share(lesson)
+    budget = Budget()
+    found = [_Looked(problem, most, budget, thorough=thorough) for problem in lesson.problems]
+    remarks = [remark for one in found for remark in one.remarks()]
+    told = sorted(remarks, key=lambda remark: (remark.fault.path, remark.fault.line, remark.fault.column))
+    varied = [one.tries for one in found if one.varies]
+    return Audited(
+        faults=tuple(remark.fault for remark in told if not remark.advice),
+        advice=tuple(remark.fault for remark in told if remark.advice and lesson.review is None),
+        tried=sum(len(one.draws) for one in varied),
+        draws=sum(len(one.draws) if one.every else one.size for one in varied),
+        every=all(one.every for one in varied),
+    )
+
+
+def _share(lesson: Lesson) -> int:
+    """Return how many draws of each problem a quick audit tries."""
     if lesson.review is not None:
-        return ()  # its problems are those of other lessons, and audited with them
-    source = source_of(lesson.text, lesson.path)
-    cards = outline(source, cut(source)[0]).problems
-    faults: list[Fault] = []
-    for problem, card in zip(lesson.problems, cards, strict=True):
-        if not isinstance(problem.task, Task) or not problem.task.find:
-            continue
-        case = _Case(source, problem, problem.task, card, parts_of(card), *solve(problem.task))
-        for check in _CHECKS:
-            faults += check(case)
-    return tuple(sorted(faults, key=lambda fault: (fault.line, fault.column)))
+        return 1
+    varied = sum(_varies(problem) for problem in lesson.problems)
+    share = (QUICK - (len(lesson.problems) - varied)) // max(1, varied)
+    return min(max(1, share), MOST_OF_A_PROBLEM)
 
 
-def _worked_out(case: _Case) -> Iterator[Fault]:
-    end = _end(case.task) if case.solution is None else ""
-    stated = stated_end(case.card)
-    if stated != end and stated:
-        yield case.fault(Keyword.ANSWER, f"Worked out, this does not end with “{stated}”.")
-    if end and not stated:
-        message = f"This ends with “{end}”. If that is meant, say so."
-        yield case.fault(Keyword.FIND, message, Keyword.ANSWER.written(end))
-    if stated or end:
-        return
-    # Where there are values all the same, the premise that they contradict is named below.
-    for sentence in case.sentences if case.solution is None else ():
-        yield case.fault(Keyword.FIND, sentence)
+def _varies(problem: Problem) -> bool:
+    return problem.template is not None and problem.template.variation is not None
 
 
-def _end(task: Task) -> str:
-    """Return the words that an equation without one solution ends with, "" where it has no such end."""
-    lines = solution(task)
-    return lines[-1].text if lines and lines[-1].text in ENDS else ""
+_Check = Callable[[Case], Iterator[Remark]]
 
-
-def _agrees_with_itself(case: _Case) -> Iterator[Fault]:
-    if case.solution is None:
-        return
-    for is_formula, index in contradicted(case.task, case.solution):
-        written = case.parts.formulas[index] if is_formula else case.parts.givens[index][0]
-        yield case.source.fault(written.start, "This does not agree with the other formulas and givens.")
-
-
-def _sizes_agree(case: _Case) -> Iterator[Fault]:
-    if case.solution is None:
-        return
-    units = {given.text: unit_of_value(value.text) for given, value in case.parts.givens}
-    units |= {sought.name.text: sought.unit.text for sought in case.parts.sought if sought.unit}
-    named = {plain(name): unit for name, unit in units.items() if unit}
-    for index, sides in sizes_apart(case.task, named):
-        yield case.source.fault(
-            case.parts.formulas[index].start,
-            f"By the units, this formula sets {sides} equal. Look at each unit.",
-        )
-
-
-def _asks_for_units(case: _Case) -> Iterator[Fault]:
-    for sought in case.parts.sought:
-        name = sought.name.text
-        if sought.unit is None and name in case.task.measures:
-            yield case.source.fault(
-                sought.name.start,
-                f"“{spelled(name)}” is a length, an area or a volume, and no unit is asked for.",
-                Keyword.FIND.written(f"{spelled(name)} in cm"),
-            )
-
-
-def _can_be_drawn(case: _Case) -> Iterator[Fault]:
-    if case.problem.figure is None or case.solution is None:
-        return
-    scene, why = picture(case.problem, {})
-    if scene is None:
-        yield case.fault(Keyword.FIGURE, why)
-
-
-def _fits_the_page(case: _Case) -> Iterator[Fault]:
-    for word in case.problem.ask.split(" "):
-        if cell_width(spelled(word)) > ASK_WIDTH:
-            shown = spelled(word[:12])
-            yield case.fault(
-                Keyword.ASK, f"The word “{shown}…” is longer than {ASK_WIDTH} letters and fits on no line."
-            )
-
-
-_CHECKS: tuple[Callable[[_Case], Iterator[Fault]], ...] = (
-    _worked_out,
-    _agrees_with_itself,
-    _sizes_agree,
-    _asks_for_units,
-    _can_be_drawn,
-    _fits_the_page,
+# Looked at with every draw, the second row where the first finds nothing; what the numbers do not
+# change is looked at once.
+_SOUND: tuple[_Check, ...] = (
+    sound.worked_out,
+    sound.goals_reached,
+    sound.agrees_with_itself,
+    sound.angles_exist,
+    sound.can_be_drawn,
 )
+_OF_ITS_NUMBERS: tuple[_Check, ...] = (
+    numbers.readable_answers,
+    numbers.ending_answers,
+    numbers.counted_answers,
+    hidden.hidden_slips,
+)
+_ONCE: tuple[_Check, ...] = (
+    sound.sizes_agree,
+    sound.asks_for_units,
+    wording.fits_the_page,
+    wording.plain_words,
+    wording.fits_beside_the_figure,
+    written.pieces_used,
+    written.conditions_work,
+)
+
+
+class _Looked:
+    """One problem, looked at with some of its draws."""
+
+    def __init__(self, problem: Problem, most: int, budget: Budget, *, thorough: bool) -> None:
+        self._budget, self._thorough = budget, thorough
+        self._template = problem.template
+        self.tries = tries(self._template, problem.name, most) if self._template else Tries((None,), True, 1)
+        self.varies = _varies(problem)
+
+    def remarks(self) -> Iterator[Remark]:
+        """Yield what was seen: each kind of remark once at a place, with the first draw that shows it."""
+        if self._template is None:
+            return
+        seen: dict[tuple[str, int, int], list[tuple[Draw | None, Remark]]] = {}
+        count = 0
+        for draw in self.tries.draws:
+            case, unread = _case(self._template, draw, self._budget)
+            if case is not None and self._left_out(case):
+                continue
+            count += 1
+            for kind, remark in self._looked(case, count) if case is not None else unread:
+                key = (kind, remark.fault.line, remark.fault.column)
+                seen.setdefault(key, []).append((draw, remark))
+        for found in seen.values():
+            yield _told(found, count)
+
+    def _left_out(self, case: Case) -> bool:
+        """Tell whether nobody is given these numbers, since an answer is not whole."""
+        variation = case.template.variation
+        return variation is not None and variation.whole_answers and not answers_whole(case.problem)
+
+    def _looked(self, case: Case, count: int) -> Iterator[tuple[str, Remark]]:
+        faults = [(check.__name__, remark) for check in _SOUND for remark in check(case)]
+        yield from faults
+        for check in _ONCE if count == 1 else ():
+            yield from ((check.__name__, replace(remark, named=True)) for remark in check(case))
+        if faults:  # what more there is to say hangs on numbers that will change
+            return
+        for check in _OF_ITS_NUMBERS:
+            yield from ((check.__name__, remark) for remark in check(case))
+        if self._thorough or count == 1:
+            found = marked.marked(case, every_line=self._thorough)
+            yield from (("marked", remark) for remark in found)
+
+
+def _case(
+    template: Template, draw: Draw | None, budget: Budget
+) -> tuple[Case | None, list[tuple[str, Remark]]]:
+    """Return a problem with the numbers of a draw, or what cannot be read then."""
+    card, faults = template.card, list[Fault]()
+    if draw is not None:
+        card, faults = fill(template.source, card, draw, template.defaults.pi)
+    problem, more = read_problem(template.source, card, template.defaults)
+    if faults or more:
+        named = (Remark(fault, named=fault.message.startswith("With ")) for fault in (*faults, *more))
+        return None, [("read", remark) for remark in named]
+    solution: Solution | None = None
+    sentences: tuple[str, ...] = ()
+    if isinstance(problem.task, Task) and problem.task.find:
+        solution, sentences = solve(problem.task)
+    return Case(template, draw, problem, card, parts_of(card), solution, sentences, budget), []
+
+
+def _told(found: list[tuple[Draw | None, Remark]], count: int) -> Remark:
+    """Return one remark for all draws that show it; the first is named where others do not."""
+    draw, remark = found[0]
+    alike = len(found) == count > 1 and len({one.fault.message for _draw, one in found}) == 1
+    if draw is None or remark.named or alike:
+        return remark
+    return replace(remark, fault=replace(remark.fault, message=f"With {draw}: {remark.fault.message}"))

@@ -22,7 +22,7 @@ def contradicted(task: Task, solution: Solution) -> Iterator[tuple[bool, int]]:
     """Yield each premise that the solution does not fulfil: whether it is a formula, and its index."""
     context, _problems = prepare(task)
     setting = Setting(task.pi.value_used, context.systems[0], context.measures)
-    values = _values(context, solution)
+    values = values_of(context, solution)
     written = context.formula_count + len(task.givens)  # behind them come definitions of the trade
     for index, premise in enumerate(context.premises[:written]):
         sizes = [_size(side, values, setting) for side in premise.sides]
@@ -32,7 +32,7 @@ def contradicted(task: Task, solution: Solution) -> Iterator[tuple[bool, int]]:
             yield is_formula, index if is_formula else index - context.formula_count
 
 
-def _values(context: Context, solution: Solution) -> dict[str, Fraction]:
+def values_of(context: Context, solution: Solution) -> dict[str, Fraction]:
     """Return name -> value in the reference units in which the premises count."""
     values: dict[str, Fraction] = {}
     for value in solution.values:
