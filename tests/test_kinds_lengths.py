@@ -125,7 +125,7 @@ def test_an_answer_that_nothing_earns_is_not_taken_and_not_held_against_anybody(
     task: Task, lines: tuple[str, ...], said: str
 ) -> None:
     found = last(task, *lines)
-    assert found.verdict is Verdict.UNDECIDED and found.message == said
+    assert found.verdict is Verdict.NOTE and found.message == said
     assert not worked(task, *lines).progress.finished
 
 
@@ -189,7 +189,7 @@ def test_a_remark_is_no_answer(line: str) -> None:
 def test_a_struck_comparison_earns_nothing() -> None:
     work = worked(MEET, "4 + 6 > 9", "yes")
     assert not work.strike(0).progress.finished
-    assert work.strike(0).lines[1].mark.verdict is Verdict.UNDECIDED
+    assert work.strike(0).lines[1].mark.verdict is Verdict.NOTE
     assert work.submit("yes").lines[-1].mark.verdict is Verdict.RESTATES
 
 
