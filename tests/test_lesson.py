@@ -118,7 +118,7 @@ def test_a_given_may_be_an_expression_and_be_found() -> None:
 
 def test_measures_are_lengths_areas_volumes_and_parts_of_a_figure() -> None:
     task = task_of(
-        "  ask How wide?\n  figure box, length L, width W, height H\n  formula V = L W H\n"
+        "  ask How wide after {T}?\n  figure box, length L, width W, height H\n  formula V = L W H\n"
         "  given V = 756 cm^3\n  given L = 2 H\n  given T = 20 min\n  given H = 6 cm\n  find W\n"
     )
     assert task.measures == ("V", "H", "L", "W")

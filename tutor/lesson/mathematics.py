@@ -11,6 +11,8 @@ from tutor.lesson.model import Fault
 from tutor.lesson.naming import is_name, is_plain_value, mentions, unit_of_value, unit_problem
 from tutor.lesson.outline import Card
 from tutor.lesson.source import Phrase, Source
+from tutor.line.walk import names_in
+from tutor.marking.deciding.context import prepare
 from tutor.marking.solve import TaskProblem, task_problems
 from tutor.marking.task import Task
 from tutor.visible import spelled
@@ -200,6 +202,13 @@ def given_faults(source: Source, parts: Parts) -> Iterator[Fault]:
             yield source.fault(
                 value.at(begins), message, f"given    {given.text} = {value.text[:begins]}{better}"
             )
+
+
+def names_of(task: Task) -> frozenset[str]:
+    """Return the names in the formulas and the givens of a task."""
+    context, _problems = prepare(task)
+    written = context.premises[: context.formula_count + len(task.givens)]
+    return frozenset(name for premise in written for name in names_in(*premise.sides))
 
 
 def _multiplied(unit: str, parts: Parts) -> bool:

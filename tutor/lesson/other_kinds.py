@@ -12,7 +12,7 @@ from tutor.lesson.entries import Content
 from tutor.lesson.forms import better
 from tutor.lesson.keywords import Keyword
 from tutor.lesson.kinds import Kind
-from tutor.lesson.mathematics import Parts
+from tutor.lesson.mathematics import Parts, names_of
 from tutor.lesson.model import Fault, Meaning
 from tutor.lesson.naming import is_angle, is_length, is_measure, unit_of_value
 from tutor.lesson.outline import Card
@@ -60,6 +60,12 @@ def goal_faults(source: Source, card: Card, task: Task) -> Iterator[Fault]:
     for problem in task_problems(together):
         if problem.field == "formula" and problem.index >= len(task.formulas):
             yield source.fault(shown.first.at(problem.start), problem.message)
+            return
+    known = names_of(task)
+    strange = sorted(names_of(replace(task, formulas=task.goals, goals=(), givens=())) - known)
+    if strange:
+        message = f"No formula speaks of “{spelled(strange[0])}”, so nothing leads to this line."
+        yield source.fault(shown.first.start, message)
 
 
 def _is_for(formula: str, name: str) -> bool:

@@ -4,22 +4,24 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from difflib import get_close_matches
 
 from tutor.lesson.filling import BRACES
 from tutor.lesson.keywords import FILLED, Keyword
-from tutor.lesson.mathematics import Parts
-from tutor.lesson.model import Fault, FigureWords
+from tutor.lesson.mathematics import Parts, names_of
+from tutor.lesson.model import Fault, FigureWords, Problem
 from tutor.lesson.naming import is_plain_value, mentions, unit_of_value
 from tutor.lesson.outline import Card
 from tutor.lesson.source import Source
 from tutor.lesson.variation import Variation
+from tutor.marking.task import AnyTask, Task
 from tutor.quantity.dimension import LENGTH, Dimension
 from tutor.quantity.units import read_unit
 from tutor.visible import spelled
 
 
 def oversights(
-    source: Source, card: Card, parts: Parts, figure: FigureWords | None, variation: Variation | None
+    source: Source, card: Card, parts: Parts, problem: Problem, variation: Variation | None
 ) -> Iterator[Fault]:
     """Yield the oversights of a problem, none where some entry of it cannot be read."""
     if card.unread:
@@ -27,8 +29,10 @@ def oversights(
     yield from _unused(source, card, parts, variation)
     yield from _letter_for_times(source, parts)
     yield from _other_case(source, parts)
-    yield from _other_measure(source, parts, figure)
+    yield from _left_out(source, parts, problem.task)
+    yield from _other_measure(source, parts, problem.figure)
     yield from _other_brackets(source, card, parts)
+    yield from _never_used(source, card, parts, problem.figure)
 
 
 def _unused(source: Source, card: Card, parts: Parts, variation: Variation | None) -> Iterator[Fault]:
@@ -69,6 +73,28 @@ def _letter_for_times(source: Source, parts: Parts) -> Iterator[Fault]:
             yield source.fault(formula.at(found.start() + 1), message, Keyword.FORMULA.written(better))
 
 
+def _left_out(source: Source, parts: Parts, task: AnyTask) -> Iterator[Fault]:
+    """Yield words that a formula is read without: the fronts of ``S = 2 fronts``."""
+    if not isinstance(task, Task):
+        return
+    names = {name.casefold() for name in (*names_of(task), *parts.words)}
+    for formula in parts.formulas:
+        for found in re.finditer(r"[^\W\d_]{3,}", formula.text):
+            word = found[0].casefold()
+            known = word in names or word in _FUNCTIONS or read_unit(found[0]) is not None
+            # "bh" is b times h; so is what stands behind a π.
+            if known or all(letter in names for letter in word.removeprefix("pi")):
+                continue
+            near = get_close_matches(found[0], [name for name in parts.words if len(name) > 1], n=1)
+            message = (
+                f"“{spelled(found[0][:40])}” is no name of this problem, so the formula is read without it."
+            )
+            better = formula.text[: found.start()] + near[0] + formula.text[found.end() :] if near else ""
+            yield source.fault(
+                formula.at(found.start()), message, Keyword.FORMULA.written(better) if near else ""
+            )
+
+
 def _other_case(source: Source, parts: Parts) -> Iterator[Fault]:
     """Yield names that the formulas write with a letter of the other case."""
     known = set(parts.words)
@@ -96,7 +122,7 @@ def _letters(parts: Parts) -> set[str]:
     return {letter for text in bare for letter in re.findall(r"[^\W\d_]", text)}
 
 
-_FUNCTIONS = ("sqrt", "cbrt", "abs", "root", "angle")
+_FUNCTIONS = ("sqrt", "cbrt", "abs", "root", "angle", "and", "deg")
 
 
 def _mixed_up(name: str, letters: set[str], known: set[str]) -> bool:
@@ -156,6 +182,28 @@ def _other_brackets(source: Source, card: Card, parts: Parts) -> Iterator[Fault]
                 )
                 instead = content.entry.keyword.written(written) if len(written) <= _QUOTED else ""
                 yield source.fault(content.first.at(found.start()), message, instead)
+
+
+def _never_used(source: Source, card: Card, parts: Parts, figure: FigureWords | None) -> Iterator[Fault]:
+    """Yield givens that nothing speaks of: no formula, no other given, no figure, no question."""
+    shown = [
+        found[1].strip()
+        for content in card.all(Keyword.ASK, Keyword.PART)
+        for found in BRACES.finditer(content.entry.body)
+    ]
+    drawn = [part.name for part in figure.parts] if figure else []
+    sought = [one.name.text for one in parts.sought]
+    for given, _value in parts.givens if parts.formulas else ():
+        name = given.text
+        if (
+            name in sought
+            or name in drawn
+            or name.casefold() in map(str.casefold, shown)
+            or parts.speak_of(name)
+        ):
+            continue
+        message = f"“{spelled(name)}” is given, and no formula and no question uses it."
+        yield source.fault(given.start, message)
 
 
 # A longer question is not written out again.

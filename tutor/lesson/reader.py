@@ -154,12 +154,12 @@ def _problem(source: Source, card: Card, defaults: Defaults, effort: Effort) -> 
         problem, more = template.problem(None)
         # Where the numbers could not be read, a brace that waits for them is no second fault.
         more = faults or more
-        return problem, more or list(oversights(source, card, parts_of(card), problem.figure, None))
+        return problem, more or list(oversights(source, card, parts_of(card), problem, None))
     name = card.one(Keyword.PROBLEM)
     sample = next(variation.sequence(SAMPLE_SEED, name.first.text if name else ""), None)
     # Where few draws will do, those of one seed may all be left out: one that was found is taken.
     problem, more = template.problem(sample or next(variation.sequence("any")))
-    more = more or list(oversights(source, card, parts_of(card), problem.figure, variation))
+    more = more or list(oversights(source, card, parts_of(card), problem, variation))
     if more or not variation.whole_answers:
         return problem, more
     whole = next(template.sequence(SAMPLE_SEED, problem.name, effort=effort), None)
