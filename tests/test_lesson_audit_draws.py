@@ -57,7 +57,7 @@ TRIANGLE = (
 )
 
 MUTANTS = [
-    (STRIP, "{2 l + 2 w}", "{2 l - 2 w + 36}", "12:12", "W comes out as 0 or less", "w = 18"),
+    (STRIP, "{2 l + 2 w}", "{2 l - 2 w + 36}", "12:12", "W comes out as 0 or less", "w = 20"),
     (STRIP, "given    L = {l} cm", "given    L = {l} cm\n  given    W = 15 cm", "", "", ""),
     (ANGLES, "to 40", "to 190 step 10", "11:12", "", "t = "),
     (TRIANGLE, "to 9", "to 12", "8:12", "", "c = 12"),

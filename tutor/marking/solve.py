@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from tutor.line.meaning import Setting
 from tutor.line.poly import DividedByZero, NotExact, Poly
@@ -40,6 +41,7 @@ def task_problems(task: Task) -> tuple[TaskProblem, ...]:
     return prepare(task)[1]
 
 
+@lru_cache(maxsize=64)  # asked for by the audit, the figure and the draw alike
 def solve(task: Task) -> tuple[Solution | None, tuple[str, ...]]:
     """Work a task out; the sentences say to the teacher what is wrong.
 
