@@ -17,7 +17,6 @@ from pathlib import Path
 import pytest
 
 from tutor import __version__, cli
-from tutor.lesson.keywords import Keyword
 from tutor.lesson.reader import read_lesson
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -99,11 +98,6 @@ def test_the_lesson_in_the_readme_is_a_piece_of_the_lesson_that_ships() -> None:
         assert problem.rstrip() in shipped
         lesson, faults = read_lesson(extract, "README.md")
         assert lesson is not None and not faults
-
-
-@pytest.mark.parametrize("keyword", Keyword, ids=lambda keyword: str(keyword.value))
-def test_every_keyword_of_a_lesson_is_explained_in_the_readme(keyword: Keyword) -> None:
-    assert re.search(rf"^\| `{keyword.value}\b", README, re.MULTILINE)
 
 
 def _commands() -> dict[str, argparse.ArgumentParser]:
