@@ -239,6 +239,11 @@ def test_advice_about_the_question(ask: str, message: str) -> None:
     assert advice.line == 6
 
 
+def test_all_that_is_said_of_one_question_is_said() -> None:
+    found = looked_over("  equation 5x = 35\n  find     x\n", f"  ask      {TWENTY_ONE} Why? How?\n")
+    assert len(found.advice) == 2
+
+
 def test_conditions_and_pieces_without_effect() -> None:
     found = looked_over(HOOP + "  where    r != 20\n")
     assert "leaves nothing out" in only(found.advice).message

@@ -146,7 +146,8 @@ class _Looked:
         faults = [(check.__name__, remark) for check in _SOUND for remark in check(case)]
         yield from faults
         for check in _ONCE if count == 1 else ():
-            yield from ((check.__name__, replace(remark, named=True)) for remark in check(case))
+            for at, remark in enumerate(check(case)):  # several things may be said of one place
+                yield f"{check.__name__} {at}", replace(remark, named=True)
         if faults:  # what more there is to say hangs on numbers that will change
             return
         for check in _OF_ITS_NUMBERS:

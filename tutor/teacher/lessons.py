@@ -60,7 +60,7 @@ def _tried(found: Audited) -> str:
         return ""
     if found.every:
         return f" with all {_count(found.tried, 'draw')}"
-    return f", {found.tried} of up to {found.draws:,} draws tried"
+    return f", {found.tried} of up to {found.draws:,} draws tried (more: --thorough)"
 
 
 def _count(number: int, thing: str) -> str:

@@ -7,6 +7,7 @@ to be solved anew: each wrong formula is worked out at the solution.
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from functools import lru_cache
@@ -160,10 +161,14 @@ def _with_swapped(side: Expr, first: str, second: str) -> Expr:
 
 
 def _told(case: Case, wrong: Sides, sides: Sides) -> str:
-    told = " = ".join(write_expr(side) for side in wrong)
-    right = " = ".join(write_expr(side) for side in sides)
-    message = f"{told} is true too, so the slip of taking it for {right} would not show."
-    return f"{_with(case)}{message} {_remedy(case)}"
+    begun = f"{_with(case)}the" if case.draw is not None else "The"
+    message = f"wrong {_written(wrong)} gives the same as {_written(sides)}, so that slip would not show."
+    return f"{begun} {message} {_remedy(case)}"
+
+
+def _written(sides: Sides) -> str:
+    text = " = ".join(write_expr(side) for side in sides)
+    return re.sub(r"\^([23])(?!\d)", lambda power: "²³"[int(power[1]) - 2], text)
 
 
 def _with(case: Case) -> str:
