@@ -93,6 +93,8 @@ def test_tidying_keeps_the_meaning_the_remarks_and_the_mode(lesson_file: Path) -
     for seed in range(6):
         pairs = zip(drawn(before, seed).problems, drawn(after, seed).problems, strict=True)
         assert all((one.ask, one.task, one.numbers) == (two.ask, two.task, two.numbers) for one, two in pairs)
+    keys = [one.problems[0].template.key for one in (before, after) if one.problems[0].template]
+    assert keys[0] == keys[1]  # a student's work at the problem goes on
     if os.name == "posix":
         assert lesson_file.stat().st_mode & 0o777 == 0o640
     assert [path.name for path in lesson_file.parent.iterdir()] == ["hoops.lesson"]

@@ -51,7 +51,11 @@ class Template:
         read = self.card.read.items()
         contents = [content for keyword, found in read if keyword not in _ONLY_SAID for content in found]
         ordered = sorted(contents, key=lambda content: content.entry.offset)
-        return "\n".join(f"{content.entry.keyword.value} {content.entry.body}" for content in ordered)
+        # Where a line of an entry ends is layout: a lesson that was tidied is the same one.
+        bodies = (" ".join(content.entry.body.split()) for content in ordered)
+        return "\n".join(
+            f"{content.entry.keyword.value} {body}" for content, body in zip(ordered, bodies, strict=True)
+        )
 
     def problem(self, draw: Draw | None) -> tuple[Problem, list[Fault]]:
         """Return the problem with the numbers of a draw, and what is wrong with it then."""

@@ -133,8 +133,7 @@ def _tidy(path: Path, lesson: Lesson) -> str | None:
 
 def _meaning(lesson: Lesson) -> object:
     """Return all that a lesson says, without the lines where it stands."""
-    # Where a line of an entry ends is layout.
-    keys = tuple(" ".join(problem.template.key.split()) for problem in lesson.problems if problem.template)
+    keys = tuple(problem.template.key for problem in lesson.problems if problem.template)
     problems = tuple(replace(problem, line=0) for problem in lesson.problems)
     return keys, replace(lesson, problems=problems, text="", fingerprint="", review=None)
 
