@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from shipped_draws import DRAWS, draws_of, faults_of, shipped, shipped_paths
 
-from tutor.lesson.audit import audit
+from tutor.lesson.audit import audited
 from tutor.lesson.fresh import drawn
 from tutor.lesson.model import Lesson, Problem
 from tutor.lesson.reader import load_lesson
@@ -43,7 +43,8 @@ def test_a_lesson_reads_and_stands_the_audit(path: Path) -> None:
     lesson, faults = load_lesson(path)
     assert faults == ()
     assert lesson is not None
-    assert audit(lesson) == ()
+    found = audited(lesson)
+    assert (found.faults, found.advice) == ((), ())
 
 
 def test_the_unit_is_nine_lessons_and_a_review_in_teaching_order() -> None:
