@@ -14,6 +14,7 @@ from tutor.lesson.audit import audited
 from tutor.lesson.fresh import drawn
 from tutor.lesson.model import Lesson, Problem
 from tutor.lesson.reader import load_lesson
+from tutor.lesson.tidy import tidied
 from tutor.marking.task import ChoiceTask, DrawingTask, Task, WordTask
 
 PATHS = shipped_paths()
@@ -45,6 +46,12 @@ def test_a_lesson_reads_and_stands_the_audit(path: Path) -> None:
     assert lesson is not None
     found = audited(lesson)
     assert (found.faults, found.advice) == ((), ())
+
+
+@pytest.mark.parametrize("path", PATHS, ids=lambda path: str(path.stem))
+def test_a_lesson_stands_in_the_standard_layout(path: Path) -> None:
+    text = path.read_text(encoding="utf-8")
+    assert tidied(text) == text
 
 
 def test_the_unit_is_nine_lessons_and_a_review_in_teaching_order() -> None:
