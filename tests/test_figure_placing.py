@@ -10,9 +10,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tutor.figure.examples import EXAMPLES
+from tutor.figure.ground import Cell, Extent, Grid, Ground, Room
 from tutor.figure.kinds import FIGURE_KINDS, draw, is_angle
 from tutor.figure.legend import in_rows, short_form
-from tutor.figure.placing import Cell, Extent, Grid, Room, Wish, place
+from tutor.figure.placing import Wish, place
 from tutor.figure.scene import Point, Scene, Spot
 from tutor.figure.terminal import to_terminal
 
@@ -44,7 +45,7 @@ def inside(box: Extent) -> set[Cell]:
 def test_no_label_touches_the_drawing_or_another_label(
     wanted: list[Wish], ink: set[Cell], grid: Grid, room: Room | None, below: bool
 ) -> None:
-    placed = place(wanted, ink, [], grid, room=room, below=below)
+    placed = place(wanted, Ground(ink, [], grid), room=room, below=below)
     if placed is None:  # without an end of room, or with a way out, there always is a place
         assert room is not None
         return
@@ -154,7 +155,7 @@ def test_entries_below_share_rows_as_far_as_they_fit() -> None:
 def test_labels_keep_their_order_apart_from_each_other() -> None:
     # Two labels of one spot take two places.
     spot = Spot(Point(10, 10), Point(1, 0))
-    placed = place([Wish(4, 1, (spot,)), Wish(4, 1, (spot,))], {(4, 2)}, [], GRIDS[0])
+    placed = place([Wish(4, 1, (spot,)), Wish(4, 1, (spot,))], Ground({(4, 2)}, [], GRIDS[0]))
     assert placed is not None
     for one, other in combinations(placed.boxes, 2):
         assert one is not None

@@ -1,18 +1,16 @@
 """Finding each label its place: beside what it names, clear of every line and every other label.
 
-The paper is a grid of small cells, x to the right and y **downward**. A terminal takes its own
-character cells, a print a square millimetre. What is drawn is known as the set of cells it touches.
-The same wishes on the same ink always get the same places.
+A terminal takes its own character cells, a print a square millimetre. The same wishes on the same
+ground always get the same places.
 """
 
 import math
-from collections.abc import Iterator, Sequence, Set
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
+from tutor.figure.ground import Extent, Grid, Ground, Room, Taken
 from tutor.figure.scene import Point, Spot
-
-Cell = tuple[int, int]  # column, row
-Wall = tuple[Point, Point]  # a straight piece of what is drawn, in units of the paper
 
 # How bad a place is, in units of the paper (about a quarter of the height of a letter each).
 _ASIDE = 3.0  # for each unit off the straight way outward
@@ -22,29 +20,17 @@ _NEXT_SPOT = 10.0  # for each better spot passed over
 _VALUE_BELOW = 36.0  # for a name at its place whose value is told below the drawing
 _ALL_BELOW = 50.0  # for a label that is told below the drawing and has no place in it
 
-# A line met closer than this to a spot is the line that the spot is on.
-_OWN_LINE = 0.2
+# Costs are compared with this to spare where a sum may be rounded either way.
+_HAIR = 1e-6
+
+# A direction less steep than this is taken as level where rounding would count.
+_LEVEL = 1e-3
+
+# Costs between which places are looked at together: the cheap ones first, which are most often enough.
+_BANDS = (0.0, 16.0, 40.0, 80.0, math.inf)
 
 # How far from its spot a label is looked for, in units of the paper: near first, then further.
 _REACHES = (24.0, 96.0, 384.0)
-
-
-@dataclass(frozen=True, slots=True)
-class Grid:
-    """The cells of the paper: their size in its units, and the free cells around each label."""
-
-    cell_width: float
-    cell_height: float
-    gap_across: int
-    gap_down: int
-
-
-@dataclass(frozen=True, slots=True)
-class Room:
-    """The most columns and rows that drawing and labels may take together."""
-
-    columns: int
-    rows: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,31 +47,6 @@ class Wish:
 
 
 @dataclass(frozen=True, slots=True)
-class Extent:
-    """Cells from (left, top) to (right, bottom), the last ones not included."""
-
-    left: int
-    top: int
-    right: int
-    bottom: int
-
-    def joined(self, other: "Extent") -> "Extent":
-        """Return the least extent that holds both."""
-        return Extent(
-            min(self.left, other.left),
-            min(self.top, other.top),
-            max(self.right, other.right),
-            max(self.bottom, other.bottom),
-        )
-
-    def fits(self, room: Room | None) -> bool:
-        """Tell whether it is no larger than the room (None: there is no end of room)."""
-        return room is None or (
-            self.right - self.left <= room.columns and self.bottom - self.top <= room.rows
-        )
-
-
-@dataclass(frozen=True, slots=True)
 class Placed:
     """Where the labels went, in the order of the wishes, what all takes, and how bad it is.
 
@@ -97,17 +58,9 @@ class Placed:
     cost: float
 
 
-def extent_of(cells: Set[Cell]) -> Extent:
-    """Return the least extent that holds the cells, of which there must be one at least."""
-    columns, rows = [cell[0] for cell in cells], [cell[1] for cell in cells]
-    return Extent(min(columns), min(rows), max(columns) + 1, max(rows) + 1)
-
-
 def place(
     wishes: Sequence[Wish],
-    ink: Set[Cell],
-    walls: Sequence[Wall],
-    grid: Grid,
+    ground: Ground,
     *,
     room: Room | None = None,
     limit: float = math.inf,
@@ -117,30 +70,28 @@ def place(
 
     None where there is no room, or none that costs less than ``limit`` all together.
 
-    ``ink``: the cells that the drawing touches. ``walls``: the same lines exactly, because in coarse cells
-    the two sides of a line can look alike. ``below``: what finds no good place may be told below the drawing.
+    ``below``: what finds no good place may be told below the drawing.
     """
-    taken = {near for column, row in ink for near in _around(Extent(column, row, column + 1, row + 1), grid)}
-    extent, boxes, cost = extent_of(ink), list[Extent | None](), 0.0
+    taken, extent = ground.taken(), ground.extent
+    boxes, cost = list[Extent | None](), 0.0
     if not extent.fits(room):
         return None
     for wish in wishes:
-        added, box = _best_of_forms(wish, walls, taken, grid, room, extent, limit - cost, below)
+        added, box = _best_of_forms(wish, ground, taken, room, extent, limit - cost, below)
         if math.isinf(added):
             return None
         cost += added
         boxes.append(box)
         if box is not None:
-            taken.update(_around(box, grid))
+            taken.add(box, ground.grid)
             extent = extent.joined(box)
     return Placed(tuple(boxes), extent, cost)
 
 
 def _best_of_forms(
     wish: Wish,
-    walls: Sequence[Wall],
-    taken: Set[Cell],
-    grid: Grid,
+    ground: Ground,
+    taken: Taken,
     room: Room | None,
     extent: Extent,
     limit: float,
@@ -150,41 +101,44 @@ def _best_of_forms(
     best: tuple[float, Extent | None] = (math.inf, None)
     if below and limit > _ALL_BELOW:
         best, limit = (_ALL_BELOW, None), _ALL_BELOW
-    whole = _best(wish, walls, taken, grid, _window(wish, room, extent), limit)
+    whole = _best(wish, ground, taken, _window(wish, room, extent), limit)
     if whole is not None:
         best, limit = whole, whole[0]
     if below and wish.short and limit > _VALUE_BELOW:
         part = replace(wish, across=wish.short)
-        found = _best(part, walls, taken, grid, _window(part, room, extent), limit - _VALUE_BELOW)
+        found = _best(part, ground, taken, _window(part, room, extent), limit - _VALUE_BELOW)
         if found is not None:
             return found[0] + _VALUE_BELOW, found[1]
     return best
 
 
 def _best(
-    wish: Wish,
-    walls: Sequence[Wall],
-    taken: Set[Cell],
-    grid: Grid,
-    window: Extent | None,
-    limit: float,
+    wish: Wish, ground: Ground, taken: Taken, window: Extent | None, limit: float
 ) -> tuple[float, Extent] | None:
     """Return the cheapest free place and its cost, if one costs less than ``limit``."""
+    grid = ground.grid
     best: Extent | None = None
     for reach in _REACHES:
         dearer = False  # further away they only cost more
         for rank, spot in enumerate(wish.spots):
-            for base, top, left in _candidates(wish, spot, grid, reach, window):
-                cost = base + rank * _NEXT_SPOT
-                if cost >= limit:
-                    dearer = True
+            area = _area(wish, spot, grid, reach, window)
+            passed = rank * _NEXT_SPOT
+            if best is None and not dearer:
+                dearer = _is_dear(wish, spot, grid, area, passed, limit)
+            for nearest, furthest in pairwise(_BANDS):
+                if nearest + passed >= limit:
                     break
-                box = Extent(left, top, left + wish.across, top + wish.down)
-                if not taken.isdisjoint(_cells(box)):
-                    continue
-                cost += _ACROSS_A_LINE * _lines_between(spot.at, box, walls, grid)
-                if cost < limit:
-                    best, limit = box, cost
+                band = nearest, min(furthest, limit - passed + _HAIR)
+                for base, top, left in _candidates(wish, spot, grid, taken, area, band):
+                    cost = base + passed
+                    if cost >= limit:
+                        break
+                    x = (left + wish.across / 2) * grid.cell_width - spot.at.x
+                    y = (top + wish.down / 2) * grid.cell_height - spot.at.y
+                    lines = ground.lines_between(spot.at, x, y, (limit - cost) / _ACROSS_A_LINE)
+                    cost += _ACROSS_A_LINE * lines
+                    if cost < limit:
+                        best, limit = Extent(left, top, left + wish.across, top + wish.down), cost
         if best is not None:
             return limit, best
         if dearer:
@@ -204,10 +158,8 @@ def _window(wish: Wish, room: Room | None, extent: Extent) -> Extent | None:
     )
 
 
-def _candidates(
-    wish: Wish, spot: Spot, grid: Grid, reach: float, window: Extent | None
-) -> list[tuple[float, int, int]]:
-    """Return (cost, top, left) of the places around a spot, the cheapest first."""
+def _area(wish: Wish, spot: Spot, grid: Grid, reach: float, window: Extent | None) -> tuple[range, range]:
+    """Return the columns and rows where the upper left cell of a label is looked for around a spot."""
     column, row = int(spot.at.x // grid.cell_width), int(spot.at.y // grid.cell_height)
     across, down = int(reach // grid.cell_width), int(reach // grid.cell_height)
     lefts = range(column - across - wish.across, column + across + 1)
@@ -215,55 +167,81 @@ def _candidates(
     if window is not None:
         lefts = range(max(lefts.start, window.left), min(lefts.stop, window.right))
         tops = range(max(tops.start, window.top), min(tops.stop, window.bottom))
+    return lefts, tops
+
+
+def _is_dear(
+    wish: Wish, spot: Spot, grid: Grid, area: tuple[range, range], passed: float, limit: float
+) -> bool:
+    """Tell whether a place of the area, free or not, costs no less than ``limit``, ``passed`` added."""
+    lefts, tops = area
+    if math.isinf(limit) or not lefts or not tops:
+        return False
+    # The corners tell it nearly always.
+    for some_lefts, some_tops in (((lefts[0], lefts[-1]), (tops[0], tops[-1])), area):
+        for top in some_tops:
+            dy = (top + wish.down / 2) * grid.cell_height - spot.at.y
+            for left in some_lefts:
+                dx = (left + wish.across / 2) * grid.cell_width - spot.at.x
+                if _cost(dx, dy, spot.outward) + passed >= limit:
+                    return True
+    return False
+
+
+def _candidates(
+    wish: Wish,
+    spot: Spot,
+    grid: Grid,
+    taken: Taken,
+    area: tuple[range, range],
+    band: tuple[float, float],
+) -> list[tuple[float, int, int]]:
+    """Return (cost, top, left) of the free places whose cost lies in the band, the cheapest first."""
+    nearest, furthest = band
+    width, half = grid.cell_width, wish.across / 2
     found = []
+    lefts, tops = area
     for top in tops:
         dy = (top + wish.down / 2) * grid.cell_height - spot.at.y
-        for left in lefts:
-            dx = (left + wish.across / 2) * grid.cell_width - spot.at.x
-            found.append((_cost(dx, dy, spot.outward), top, left))
+        if not math.isinf(furthest):
+            low, high = _stretch(dy, spot.outward, furthest)
+            if low > high:
+                continue
+            lefts = range(
+                max(area[0].start, math.floor((spot.at.x + low) / width - half)),
+                min(area[0].stop, math.ceil((spot.at.x + high) / width - half) + 1),
+            )
+        if not lefts:
+            continue
+        free = taken.free(top, wish.down, lefts, wish.across)
+        while free:
+            last = free.bit_length() - 1
+            free ^= 1 << last
+            left = lefts.start + last
+            cost = _cost((left + half) * width - spot.at.x, dy, spot.outward)
+            if nearest <= cost < furthest:
+                found.append((cost, top, left))
     return sorted(found)
 
 
 def _cost(dx: float, dy: float, outward: Point) -> float:
-    if outward == Point(0, 0):
+    if outward.x == 0 == outward.y:
         return math.hypot(dx, dy)
     along = dx * outward.x + dy * outward.y
     aside = abs(dx * outward.y - dy * outward.x)
     return _ASIDE * aside + (along if along >= 0 else _BEHIND - 2 * along)
 
 
-def _lines_between(at: Point, box: Extent, walls: Sequence[Wall], grid: Grid) -> int:
-    """Count the lines crossed on the straight way from ``at`` to the middle of the box."""
-    x = (box.left + box.right) / 2 * grid.cell_width - at.x
-    y = (box.top + box.bottom) / 2 * grid.cell_height - at.y
-    length = math.hypot(x, y)
-    return sum(_crossing(at, x, y, wall) * length > _OWN_LINE for wall in walls) if length else 0
-
-
-def _crossing(at: Point, x: float, y: float, wall: Wall) -> float:
-    """Return how far along the way (x, y) from ``at`` a wall is met, as a part of it; 0 if it is not."""
-    start, end = wall
-    wall_x, wall_y = end.x - start.x, end.y - start.y
-    turn = x * wall_y - y * wall_x
-    if turn == 0:
-        return 0.0
-    part = ((start.x - at.x) * wall_y - (start.y - at.y) * wall_x) / turn
-    along_wall = ((start.x - at.x) * y - (start.y - at.y) * x) / turn
-    return part if 0 < part <= 1 and 0 <= along_wall < 1 else 0.0
-
-
-def _cells(box: Extent) -> Iterator[Cell]:
-    for row in range(box.top, box.bottom):
-        for column in range(box.left, box.right):
-            yield column, row
-
-
-def _around(box: Extent, grid: Grid) -> Iterator[Cell]:
-    return _cells(
-        Extent(
-            box.left - grid.gap_across,
-            box.top - grid.gap_down,
-            box.right + grid.gap_across,
-            box.bottom + grid.gap_down,
-        )
-    )
+def _stretch(dy: float, outward: Point, most: float) -> tuple[float, float]:
+    """Return the least and the greatest dx in a row where a place may cost so much: no less, perhaps more."""
+    if abs(dy) > most:
+        return 0.0, -1.0
+    low, high = -most, most
+    if abs(outward.y) > _LEVEL:
+        straight, aside = dy * outward.x / outward.y, most / _ASIDE / abs(outward.y)
+        low, high = max(low, straight - aside), min(high, straight + aside)
+    if abs(outward.x) > _LEVEL:
+        behind = max(0.0, most - _BEHIND) / 2
+        ends = (-behind - dy * outward.y) / outward.x, (most - dy * outward.y) / outward.x
+        low, high = max(low, min(ends)), min(high, max(ends))
+    return low - _HAIR, high + _HAIR

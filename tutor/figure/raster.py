@@ -4,19 +4,21 @@ import math
 from collections.abc import Sequence
 from itertools import pairwise
 
-from tutor.figure.placing import Cell, Wall, Wish
+from tutor.figure.ground import Cell, Wall
+from tutor.figure.placing import Wish
 from tutor.figure.scene import (
     AngleArc,
     Arc,
     Box,
     Curve,
+    Label,
     Pen,
     Point,
-    Scene,
     Segment,
     Shade,
     Shape,
     Spot,
+    coordinates,
     trace,
 )
 
@@ -24,19 +26,31 @@ from tutor.figure.scene import (
 _FOLLOW = 0.6
 
 
-def raster(scene: Scene, across: float, down: float) -> tuple[tuple[Cell, ...], ...]:
-    """Return, for each shape in turn, the squares it passes through; those inside, for what is shaded.
+def raster(shapes: Sequence[Shape], bounds: Box, across: float, down: float) -> tuple[tuple[Cell, ...], ...]:
+    """Return, for each shape in turn, the squares it passes through; none for what is shaded.
 
     ``across`` and ``down``: squares to a unit in the two directions. The upper left corner of
     the drawing is the middle of the square (0, 0); rows count downward.
     """
-    bounds = scene.bounds()
     return tuple(
-        _filled(shape, bounds, across, down)
-        if isinstance(shape, Shade)
-        else _followed(shape, bounds, across, down)
-        for shape in scene.shapes
+        () if isinstance(shape, Shade) else _followed(shape, bounds, across, down) for shape in shapes
     )
+
+
+def filled(shape: Shade, bounds: Box, across: float, down: float) -> tuple[Cell, ...]:
+    """Return the squares whose middle lies inside, row by row."""
+    corners = [on_paper(point, bounds, across, down) for point in shape.points]
+    squares: list[Cell] = []
+    low, high = min(point.y for point in corners), max(point.y for point in corners)
+    for row in range(math.ceil(low), math.floor(high) + 1):
+        crossed = sorted(
+            start.x + (row - start.y) / (end.y - start.y) * (end.x - start.x)
+            for start, end in pairwise((*corners, corners[0]))
+            if (start.y <= row) != (end.y <= row)
+        )
+        for left, right in zip(crossed[::2], crossed[1::2], strict=True):
+            squares += ((column, row) for column in range(math.ceil(left), math.floor(right) + 1))
+    return tuple(squares)
 
 
 def on_paper(point: Point, bounds: Box, across: float, down: float) -> Point:
@@ -44,11 +58,10 @@ def on_paper(point: Point, bounds: Box, across: float, down: float) -> Point:
     return Point((point.x - bounds.left) * across, (bounds.top - point.y) * down)
 
 
-def walls(scene: Scene, scale: float) -> tuple[Wall, ...]:
-    """Return every line of a scene in straight pieces, ``scale`` squares to a unit."""
-    bounds = scene.bounds()
+def walls(shapes: Sequence[Shape], bounds: Box, scale: float) -> tuple[Wall, ...]:
+    """Return every line of a drawing in straight pieces, ``scale`` squares to a unit."""
     pieces: list[Wall] = []
-    for shape in scene.shapes:
+    for shape in shapes:
         if isinstance(shape, Shade):
             continue
         # A segment is one piece; a bow is cut finely enough to stay on its line.
@@ -57,9 +70,10 @@ def walls(scene: Scene, scale: float) -> tuple[Wall, ...]:
     return tuple(pieces)
 
 
-def wishes(scene: Scene, scale: float, sizes: Sequence[tuple[int, int, int]]) -> list[Wish]:
+def wishes(
+    labels: Sequence[Label], bounds: Box, scale: float, sizes: Sequence[tuple[int, int, int]]
+) -> list[Wish]:
     """Return the labels as wishes: ``sizes`` in cells (across, down, short), ``scale`` squares to a unit."""
-    bounds = scene.bounds()
     return [
         Wish(
             across,
@@ -70,7 +84,7 @@ def wishes(scene: Scene, scale: float, sizes: Sequence[tuple[int, int, int]]) ->
             ),
             short,
         )
-        for label, (across, down, short) in zip(scene.labels, sizes, strict=True)
+        for label, (across, down, short) in zip(labels, sizes, strict=True)
     ]
 
 
@@ -89,38 +103,27 @@ def _followed(shape: Shape, bounds: Box, across: float, down: float) -> tuple[Ce
 
     That keeps a line one square thick, and mirrored lines mirrored.
     """
-    points = [on_paper(point, bounds, across, down) for point in trace(shape, _FOLLOW / max(across, down))]
-    squares = [_square(points[0].x, points[0].y)]
+    left, top = bounds.left, bounds.top
+    points = [
+        ((x - left) * across, (top - y) * down) for x, y in coordinates(shape, _FOLLOW / max(across, down))
+    ]
+    here_x, here_y = points[0]
+    squares = [_square(here_x, here_y)]
     was_flat: bool | None = None
-    for here, there in pairwise(points):
-        dx, dy = there.x - here.x, there.y - here.y
+    for there_x, there_y in points[1:]:
+        dx, dy = there_x - here_x, there_y - here_y
         flat = abs(dx) * (1 + 1e-6) >= abs(dy)  # at 45° noise must not decide
         if was_flat is not None and flat != was_flat:  # or a square could be missed at the turn
-            squares.append(_square(here.x, here.y))
+            squares.append(_square(here_x, here_y))
         was_flat = flat
-        start, step = (here.x, dx) if flat else (here.y, dy)
+        start, step = (here_x, dx) if flat else (here_y, dy)
         line = round(start + step / 2)
         if step and 0 <= (line - start) / step <= 1:  # it crosses the middle of a column, or of a row
             part = (line - start) / step
-            squares.append(_square(here.x + part * dx, here.y + part * dy))
-    squares.append(_square(points[-1].x, points[-1].y))
+            squares.append(_square(here_x + part * dx, here_y + part * dy))
+        here_x, here_y = there_x, there_y
+    squares.append(_square(here_x, here_y))
     return _thinned(list(dict.fromkeys(squares)))
-
-
-def _filled(shape: Shade, bounds: Box, across: float, down: float) -> tuple[Cell, ...]:
-    """Return the squares whose middle lies inside, row by row."""
-    corners = [on_paper(point, bounds, across, down) for point in shape.points]
-    squares: list[Cell] = []
-    low, high = min(point.y for point in corners), max(point.y for point in corners)
-    for row in range(math.ceil(low), math.floor(high) + 1):
-        crossed = sorted(
-            start.x + (row - start.y) / (end.y - start.y) * (end.x - start.x)
-            for start, end in pairwise((*corners, corners[0]))
-            if (start.y <= row) != (end.y <= row)
-        )
-        for left, right in zip(crossed[::2], crossed[1::2], strict=True):
-            squares += ((column, row) for column in range(math.ceil(left), math.floor(right) + 1))
-    return tuple(squares)
 
 
 def _square(x: float, y: float) -> Cell:

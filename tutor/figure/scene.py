@@ -8,7 +8,6 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import Enum
-from itertools import pairwise
 from typing import assert_never
 
 
@@ -157,15 +156,23 @@ def middle(start: Point, end: Point) -> Point:
 
 def trace(shape: Shape, step: float) -> tuple[Point, ...]:
     """Return points along a shape, both ends included, no further apart than ``step`` units."""
+    return tuple(Point(x, y) for x, y in coordinates(shape, step))
+
+
+def coordinates(shape: Shape, step: float) -> list[tuple[float, float]]:
+    """Return the same points as bare numbers (x, y): there can be thousands."""
     match shape:
         case Segment(start, end):
             return _along((start, end), step)
         case Arc(centre, radius, begin, sweep) | AngleArc(centre, radius, begin, sweep):
             # At least eight parts: a coarse step must not turn a bow into a chord.
             count = max(8, math.ceil(math.radians(abs(sweep)) * radius / step))
-            return tuple(polar(centre, radius, begin + sweep * i / count) for i in range(count + 1))
+            turns = [math.radians(begin + sweep * i / count) for i in range(count + 1)]
+            return [
+                (centre.x + radius * math.cos(turn), centre.y + radius * math.sin(turn)) for turn in turns
+            ]
         case Dot(at):
-            return (at,)
+            return [(at.x, at.y)]
         case Curve(corners):
             return _along(corners, step)
         case Shade(corners):
@@ -174,15 +181,15 @@ def trace(shape: Shape, step: float) -> tuple[Point, ...]:
             assert_never(shape)
 
 
-def _along(corners: tuple[Point, ...], step: float) -> tuple[Point, ...]:
-    points = [corners[0]]
-    for start, end in pairwise(corners):
-        count = max(1, math.ceil(math.dist((start.x, start.y), (end.x, end.y)) / step))
-        points += (
-            Point(start.x + (end.x - start.x) * i / count, start.y + (end.y - start.y) * i / count)
-            for i in range(1, count + 1)
-        )
-    return tuple(points)
+def _along(corners: tuple[Point, ...], step: float) -> list[tuple[float, float]]:
+    x, y = corners[0].x, corners[0].y
+    points = [(x, y)]
+    for end in corners[1:]:
+        across, up = end.x - x, end.y - y
+        count = max(1, math.ceil(math.dist((x, y), (end.x, end.y)) / step))
+        points += [(x + across * i / count, y + up * i / count) for i in range(1, count + 1)]
+        x, y = end.x, end.y
+    return points
 
 
 def _corners(shape: Shape) -> Iterator[Point]:

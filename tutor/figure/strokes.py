@@ -1,15 +1,17 @@
 """A scene in ASCII: each cell a letter that slopes the way the line does there; and what is shaded."""
 
-from tutor.figure.placing import Cell
-from tutor.figure.raster import is_hidden, raster
-from tutor.figure.scene import AngleArc, Dot, Pen, Scene, Segment, Shade, Shape
+from collections.abc import Sequence
+
+from tutor.figure.ground import Cell
+from tutor.figure.raster import filled, is_hidden, raster
+from tutor.figure.scene import AngleArc, Box, Dot, Pen, Segment, Shade, Shape
 
 
-def strokes(scene: Scene, across: float, down: float) -> dict[Cell, str]:
+def strokes(shapes: Sequence[Shape], bounds: Box, across: float, down: float) -> dict[Cell, str]:
     """Return a letter for each cell the drawing touches; ``across`` and ``down``: cells to a unit."""
     letters: dict[Cell, str] = {}
     ends: dict[Cell, int] = {}
-    drawn = zip(scene.shapes, raster(scene, across, down), strict=True)
+    drawn = zip(shapes, raster(shapes, bounds, across, down), strict=True)
     for shape, cells in sorted(drawn, key=lambda pair: _weight(pair[0])):
         if isinstance(shape, Shade):
             continue
@@ -26,15 +28,16 @@ def strokes(scene: Scene, across: float, down: float) -> dict[Cell, str]:
     return letters
 
 
-def shading(scene: Scene, across: float, down: float, every: tuple[int, int]) -> list[Cell]:
+def shading(
+    shapes: Sequence[Shape], bounds: Box, across: float, down: float, every: tuple[int, int]
+) -> list[Cell]:
     """Return the squares that stand for shading: one in so many columns, and rows, each row set off."""
     columns, rows = every
-    drawn = zip(scene.shapes, raster(scene, across, down), strict=True)
     return [
         (x, y)
-        for shape, squares in drawn
+        for shape in shapes
         if isinstance(shape, Shade)
-        for x, y in squares
+        for x, y in filled(shape, bounds, across, down)
         if y % rows == 0 and (x + y // rows * (columns // 2)) % columns == 0
     ]
 

@@ -10,9 +10,10 @@ from dataclasses import dataclass
 from html import escape
 from typing import assert_never
 
+from tutor.figure.ground import Cell, Grid, Ground
 from tutor.figure.legend import in_rows, short_form, told
 from tutor.figure.lettering import cell_width, clean, cut
-from tutor.figure.placing import Cell, Grid, place
+from tutor.figure.placing import place
 from tutor.figure.raster import on_paper, walls, wishes
 from tutor.figure.scene import (
     AngleArc,
@@ -26,8 +27,8 @@ from tutor.figure.scene import (
     Segment,
     Shade,
     Shape,
+    coordinates,
     polar,
-    trace,
 )
 
 _LETTER = 4.0  # height of a letter's line, mm: about 11 point
@@ -122,8 +123,8 @@ def _written(scene: Scene, texts: tuple[str, ...], scale: float) -> list[tuple[s
         )
         for text in texts
     ]
-    wanted = wishes(scene, cells, sizes)
-    placed = place(wanted, _ink(scene, cells), walls(scene, cells), _GRID, below=True)
+    wanted = wishes(scene.labels, bounds, cells, sizes)
+    placed = place(wanted, Ground(_ink(scene, cells), walls(scene.shapes, bounds, cells), _GRID), below=True)
     assert placed is not None, "paper has no end, so there is always room"
     found = told(scene.labels, texts, wanted, placed, lambda _text: True)
     written = [
@@ -141,13 +142,12 @@ def _written(scene: Scene, texts: tuple[str, ...], scale: float) -> list[tuple[s
 
 def _ink(scene: Scene, cells: float) -> set[Cell]:
     bounds = scene.bounds()
-    points = (
-        on_paper(point, bounds, cells, cells)
+    return {
+        (math.floor((x - bounds.left) * cells), math.floor((bounds.top - y) * cells))
         for shape in scene.shapes
         if not isinstance(shape, Shade)
-        for point in trace(shape, 0.5 / cells)
-    )
-    return {(math.floor(point.x), math.floor(point.y)) for point in points}
+        for x, y in coordinates(shape, 0.5 / cells)
+    }
 
 
 def _width(text: str) -> float:

@@ -7,12 +7,14 @@ figure keeps its shape.
 import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
+from tutor.figure.ground import Cell, Extent, Grid, Ground, Room
 from tutor.figure.legend import in_rows, short_form, told
 from tutor.figure.lettering import cell_width, clean, cut, in_ascii
-from tutor.figure.placing import Cell, Extent, Grid, Placed, Room, place
+from tutor.figure.placing import Placed, place
 from tutor.figure.raster import dashes, is_hidden, raster, walls, wishes
-from tutor.figure.scene import Dot, Scene, Shade, Shape
+from tutor.figure.scene import Dot, Label, Scene, Shape
 from tutor.figure.strokes import shading, strokes
 
 _ACROSS, _DOWN = 2, 4  # dots in a cell
@@ -26,6 +28,9 @@ _FEWEST_COLUMNS, _FEWEST_ROWS = 12, 4
 _PARTS = (1.0, 0.92, 0.84, 0.76, 0.68, 0.6, 0.5, 0.4, 0.3)
 _SMALLER = 70.0
 
+# How many sizes of a figure are kept: what one or two sizes of the window ask for.
+_MOST_SIZES = 64
+
 # How many rows below the drawing may tell what found no good place in it, what the first of them costs
 # against such a place, and what a drawing costs at most whose places are all good.
 _MOST_BELOW = 4
@@ -37,10 +42,52 @@ _BITS = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))
 
 
 @dataclass(frozen=True, slots=True)
-class _Sheet:
-    """A drawing at one size: a letter for each cell, its labels placed, and the rows below it."""
+class _Drawing:
+    """The shapes at one size: a letter for each cell they touch, and the ground for labels."""
 
+    scale: float  # dots to a unit
     inked: Mapping[Cell, str]
+    ground: Ground
+
+
+class _Drawings:
+    """The shapes of a figure, drawn once at each size that is asked for."""
+
+    def __init__(self, shapes: tuple[Shape, ...], plain: bool) -> None:
+        self.shapes, self.plain = shapes, plain
+        self.bounds = Scene("", shapes).bounds()
+        self._at: dict[float, _Drawing] = {}
+
+    def at(self, scale: float) -> _Drawing:
+        """Return the drawing with ``scale`` dots to a unit."""
+        drawing = self._at.get(scale)
+        if drawing is None:
+            if len(self._at) >= _MOST_SIZES:
+                self._at.clear()
+            ink = self._letters(scale)
+            ground = Ground(ink.keys(), walls(self.shapes, self.bounds, scale), _GRID)
+            drawing = self._at[scale] = _Drawing(scale, ink, ground)
+        return drawing
+
+    def _letters(self, scale: float) -> dict[Cell, str]:
+        if self.plain:
+            return strokes(self.shapes, self.bounds, scale / _ACROSS, scale / _DOWN)
+        return _in_cells(
+            dot
+            for shape, dots in zip(self.shapes, raster(self.shapes, self.bounds, scale, scale), strict=True)
+            for dot in _weighted(shape, dots)
+        )
+
+
+# Every label that is typed asks for the same shapes again, in the same few sizes.
+_drawings = lru_cache(maxsize=4)(_Drawings)
+
+
+@dataclass(frozen=True, slots=True)
+class _Sheet:
+    """A drawing at one size, its labels placed, and the rows below it."""
+
+    drawing: _Drawing
     placed: Placed
     places: tuple[str, ...]
     below: tuple[str, ...]
@@ -48,12 +95,12 @@ class _Sheet:
 
 @dataclass(frozen=True, slots=True)
 class _Order:
-    """What is to be drawn: the scene, its texts, the whole room, and in which letters."""
+    """What is to be drawn: the shapes, the labels and their texts, and the whole room."""
 
-    scene: Scene
+    drawings: _Drawings
+    labels: tuple[Label, ...]
     texts: tuple[str, ...]
     room: Room
-    plain: bool
 
 
 def to_terminal(scene: Scene, columns: int, rows: int, *, plain: bool = False) -> tuple[str, ...]:
@@ -66,12 +113,13 @@ def to_terminal(scene: Scene, columns: int, rows: int, *, plain: bool = False) -
     texts = tuple(in_ascii(text) if plain else text for text in (clean(label.text) for label in scene.labels))
     ending = "..." if plain else "…"
     if columns >= _FEWEST_COLUMNS and rows >= _FEWEST_ROWS:
+        drawings, room = _drawings(scene.shapes, plain), Room(columns, rows)
         # Long labels are cut only when no size of the drawing leaves them room.
         for widest in dict.fromkeys((columns, columns // 2, columns // 3, 6)):
             short = tuple(cut(text, widest, ending=ending) for text in texts)
-            sheet = _best_sheet(_Order(scene, short, Room(columns, rows), plain))
+            sheet = _best_sheet(_Order(drawings, scene.labels, short, room))
             if sheet is not None:
-                return _in_rows(sheet, columns)
+                return _in_rows(drawings, sheet, columns)
     shown = tuple(cut(text, columns, ending=ending) for text in texts)
     return tuple(text for text in shown if text)[: max(rows, 0)]
 
@@ -99,17 +147,17 @@ def _best_size(order: _Order, below: int, limit: float) -> tuple[_Sheet | None, 
         smaller = _SMALLER * (1 - part)
         if smaller >= limit:
             break
-        sheet = _sheet(order, _scale(order.scene, room, part, order.plain), below, limit - smaller)
+        sheet = _sheet(order, _scale(order.drawings, room, part), below, limit - smaller)
         if sheet is not None:
             best, limit = sheet, sheet.placed.cost + smaller
     return best, limit
 
 
-def _scale(scene: Scene, room: Room, part: float, plain: bool) -> float:
+def _scale(drawings: _Drawings, room: Room, part: float) -> float:
     """Return the dots to a unit at which the drawing takes ``part`` of the room."""
-    bounds = scene.bounds()
+    bounds = drawings.bounds
     # Dots are counted from middle to middle; in ASCII a line runs through the middle of its cells.
-    spare = (_ACROSS, _DOWN) if plain else (1, 1)
+    spare = (_ACROSS, _DOWN) if drawings.plain else (1, 1)
     wide, high = room.columns * _ACROSS - spare[0], room.rows * _DOWN - spare[1]
     if bounds.width * high >= bounds.height * wide:
         side, dots = bounds.width, wide
@@ -120,35 +168,34 @@ def _scale(scene: Scene, room: Room, part: float, plain: bool) -> float:
 
 
 def _sheet(order: _Order, scale: float, below: int, limit: float) -> _Sheet | None:
-    scene, plain, columns = order.scene, order.plain, order.room.columns
-    inked = strokes(scene, scale / _ACROSS, scale / _DOWN) if plain else _braille(scene, scale)
+    drawings, columns = order.drawings, order.room.columns
+    drawing = drawings.at(scale)
     sizes = [(max(1, cell_width(text)), 1, cell_width(short_form(text))) for text in order.texts]
-    wanted = wishes(scene, scale, sizes)
+    wanted = wishes(order.labels, drawings.bounds, scale, sizes)
     placed = place(
         wanted,
-        inked.keys(),
-        walls(scene, scale),
-        _GRID,
+        drawing.ground,
         room=Room(columns, order.room.rows - below),
         limit=limit,
         below=below > 0,
     )
     if placed is None:
         return None
-    found = told(scene.labels, order.texts, wanted, placed, lambda text: cell_width(text) <= columns)
+    found = told(order.labels, order.texts, wanted, placed, lambda text: cell_width(text) <= columns)
     rows = in_rows(found.below, "   ", cell_width, columns)
     if len(rows) > below or (below and not rows):
         return None
-    ending = "..." if plain else "…"
+    ending = "..." if drawings.plain else "…"
     return _Sheet(
-        {**_shaded(scene, scale, placed, plain), **inked},
+        drawing,
         placed,
         found.places,
         tuple(cut(row, columns, ending=ending) for row in rows),
     )
 
 
-def _in_rows(sheet: _Sheet, columns: int) -> tuple[str, ...]:
+def _in_rows(drawings: _Drawings, sheet: _Sheet, columns: int) -> tuple[str, ...]:
+    inked = {**_shaded(drawings, sheet), **sheet.drawing.inked}
     extent = sheet.placed.extent
     indent = " " * ((columns - (extent.right - extent.left)) // 2)
     starts = {
@@ -156,9 +203,7 @@ def _in_rows(sheet: _Sheet, columns: int) -> tuple[str, ...]:
         for box, text in zip(sheet.placed.boxes, sheet.places, strict=True)
         if box is not None
     }
-    drawn = (
-        (indent + _row(sheet.inked, starts, extent, row)).rstrip() for row in range(extent.top, extent.bottom)
-    )
+    drawn = ((indent + _row(inked, starts, extent, row)).rstrip() for row in range(extent.top, extent.bottom))
     below = (" " * ((columns - cell_width(row)) // 2) + row for row in sheet.below)
     return (*drawn, *below)
 
@@ -179,15 +224,6 @@ def _row(
     return "".join(written)
 
 
-def _braille(scene: Scene, scale: float) -> dict[Cell, str]:
-    return _in_cells(
-        dot
-        for shape, dots in zip(scene.shapes, raster(scene, scale, scale), strict=True)
-        if not isinstance(shape, Shade)
-        for dot in _weighted(shape, dots)
-    )
-
-
 def _in_cells(dots: Iterable[Cell]) -> dict[Cell, str]:
     bits: dict[Cell, int] = {}
     for x, y in dots:
@@ -196,13 +232,14 @@ def _in_cells(dots: Iterable[Cell]) -> dict[Cell, str]:
     return {cell: chr(0x2800 + value) for cell, value in bits.items()}
 
 
-def _shaded(scene: Scene, scale: float, placed: Placed, plain: bool) -> dict[Cell, str]:
+def _shaded(drawings: _Drawings, sheet: _Sheet) -> dict[Cell, str]:
     """Return light letters for what is shaded, none of them beside a label."""
-    if plain:
-        light = dict.fromkeys(shading(scene, scale / _ACROSS, scale / _DOWN, (2, 1)), ":")
+    shapes, bounds, scale = drawings.shapes, drawings.bounds, sheet.drawing.scale
+    if drawings.plain:
+        light = dict.fromkeys(shading(shapes, bounds, scale / _ACROSS, scale / _DOWN, (2, 1)), ":")
     else:
-        light = _in_cells(shading(scene, scale, scale, (4, 2)))
-    for box in placed.boxes:
+        light = _in_cells(shading(shapes, bounds, scale, scale, (4, 2)))
+    for box in sheet.placed.boxes:
         if box is not None:
             for row in range(box.top, box.bottom):
                 for column in range(box.left - 1, box.right + 1):
