@@ -108,11 +108,12 @@ def test_a_later_answer_may_go_on_from_the_rounded_one() -> None:
     for lines in (
         ("n = 7", "m = 14"),
         ("n = 6.25", "n = 7", "m = 2 * 7", "m = 14"),
-        ("n = 7", "m = 12.5", "m = 13"),
     ):
         work = worked(task, *lines)
         assert work.progress.complete and work.progress.first_wrong is None, work.lines
-    assert not worked(task, "n = 7", "m = 12").progress.finished
+    for wrong in ("m = 12", "m = 12.5", "m = 13"):
+        work = worked(task, "n = 7", wrong)
+        assert work.lines[-1].mark.verdict is Verdict.BREAKS and not work.progress.finished
     assert worked(task, *(line.text for line in solution(task))).progress.complete and solution(task)
 
 

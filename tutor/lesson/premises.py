@@ -9,6 +9,7 @@ from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.real import approximate
 from tutor.line.tree import Abs, Add, Chain, Div, Expr, Measure, Mul, Name, Neg, Num, PiSign, Pow, Root
 from tutor.line.walk import rebuilt
+from tutor.marking.deciding.claim import holds
 from tutor.marking.deciding.context import Context, prepare
 from tutor.marking.solve import Solution
 from tutor.marking.task import Task
@@ -23,13 +24,24 @@ def contradicted(task: Task, solution: Solution) -> Iterator[tuple[bool, int]]:
     context, _problems = prepare(task)
     setting = Setting(task.pi.value_used, context.systems[0], context.measures)
     values = values_of(context, solution)
+    # 7 boxes for 6.25: the premise that gives an answer holds for it as it came out.
+    unrounded = values_of(context, Solution(solution.unrounded))
+    ways = [values, *({**values, name: value} for name, value in unrounded.items())]
     written = context.formula_count + len(task.givens)  # behind them come definitions of the trade
     for index, premise in enumerate(context.premises[:written]):
-        sizes = [_size(side, values, setting) for side in premise.sides]
-        known = [size for size in sizes if size is not None]
-        if len(known) == len(sizes) and not all(_alike(known[0], size) for size in known[1:]):
+        if not any(_holds(premise, way, setting) for way in ways):
             is_formula = index < context.formula_count
             yield is_formula, index if is_formula else index - context.formula_count
+
+
+def _holds(premise: Chain, values: Mapping[str, Fraction], setting: Setting) -> bool:
+    """Tell whether a premise is true of some values, or cannot be told to be wrong."""
+    sizes = [_size(side, values, setting) for side in premise.sides]
+    known = [size for size in sizes if size is not None]
+    return len(known) < len(sizes) or all(
+        _alike(left, right) if rel.equates else holds((left > right) - (left < right), rel)
+        for left, rel, right in zip(known, premise.rels, known[1:], strict=False)
+    )
 
 
 def values_of(context: Context, solution: Solution) -> dict[str, Fraction]:

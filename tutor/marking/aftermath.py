@@ -149,8 +149,10 @@ def stands(known: Known, statement: Statement, index: int, verdict: Verdict, fou
             note = "This step can bring in a number that is no solution. Put each answer into the first line."
         more = (*more, *_branches(statement, found, index))
         if verdict is Verdict.ROUNDS and found.spec is not None and found.index is not None:
-            more = (*more, found.spec.replaced(found.index, statement, index))
-        whole = verdict is Verdict.ROUNDS or found.spec is known.base or found.spec is None
+            rounded = found.spec is known.base or found.spec.rounded
+            more = (*more, found.spec.replaced(found.index, statement, index, rounded=rounded))
+        spec = found.spec
+        whole = verdict is Verdict.ROUNDS or spec is None or spec is known.base or spec.rounded
         answers = (
             *answers,
             *_answers(statement, found.setting, known.context.measures, whole=whole, right_size=True),

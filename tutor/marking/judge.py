@@ -23,11 +23,12 @@ from tutor.marking.deciding.holes import HOLE, answers_a_hole, hole_named, is_la
 from tutor.marking.deciding.lengths import comparison_is_false, says_enough
 from tutor.marking.deciding.state import Known, Spec, settings
 from tutor.marking.expressions import expression
+from tutor.marking.going_on import gone_on
 from tutor.marking.introduced import defined, defines, instance_of_formula, names_the_result, tells_values
 from tutor.marking.marks import CARRIES, no_division_by_zero, spoken, undecided
 from tutor.marking.one_way import rounded_the_wrong_way
-from tutor.marking.task import Rounding
 from tutor.marking.telling.reasons import (
+    Why,
     account_text,
     why_breaks,
     why_links_break,
@@ -219,10 +220,12 @@ def _from_known(known: Known, statement: Statement, index: int) -> Judged:
     if fault is not None and found.how is not How.UNDECIDED:
         return unit_broken(known, statement, index, fault, found)
     found = _answer_checked(known, statement, found)
-    if known.context.task.rounding is not Rounding.NEAREST:
-        turned = rounded_the_wrong_way(known, statement)
+    if known.context.task.rounds:
+        gone = gone_on(known, statement, found)
+        turned = gone if isinstance(gone, Why) else rounded_the_wrong_way(known, statement)
         if turned is not None:
             return broken(known, statement, index, turned)
+        found = gone if isinstance(gone, Found) else found
     if found.how is How.FOLLOWS:
         return stands(known, statement, index, Verdict.FOLLOWS, found)
     if found.how is How.GAINS:

@@ -8,6 +8,7 @@ from tutor.line.meaning import Setting
 from tutor.line.poly import DividedByZero, NotExact, Poly
 from tutor.line.writing import write_poly
 from tutor.marking.deciding.context import Context, TaskProblem, outer_unit, prepare
+from tutor.marking.deciding.stages import chain
 from tutor.marking.deciding.state import Spec
 from tutor.marking.task import Task
 from tutor.quantity.units import Unit
@@ -27,13 +28,22 @@ class NamedValue:
 
 @dataclass(frozen=True, slots=True)
 class Solution:
-    """Every name of a task that has one value."""
+    """Every name of a task that has one value.
+
+    An answer that has to be rounded has its rounded value, and what follows from it goes on from
+    there. ``unrounded``: those answers as they come out.
+    """
 
     values: tuple[NamedValue, ...]
+    unrounded: tuple[NamedValue, ...] = ()
 
     def value(self, name: str) -> NamedValue | None:
         """Return the value of a name, or None."""
         return next((value for value in self.values if value.name == name), None)
+
+    def before_rounding(self, name: str) -> NamedValue | None:
+        """Return an answer that has to be rounded as it comes out, None where it does not have to be."""
+        return next((value for value in self.unrounded if value.name == name), None)
 
 
 def task_problems(task: Task) -> tuple[TaskProblem, ...]:
@@ -54,27 +64,45 @@ def solve(task: Task) -> tuple[Solution | None, tuple[str, ...]]:
         return None, ("There is nothing to work from: write a formula or a given.",)
     setting = Setting(task.pi.value_used, context.systems[0], context.measures)
     try:
-        ground = Spec(context.premises, context.measures).ground(setting)
-        numbers, exact = ground.values(), ground.exact_values()
+        base = Spec(context.premises, context.measures)
+        stages = chain(base, context, task.pi) if task.rounds else ()
+        grounds = [base.ground(setting), *(stage.spec.ground(setting) for stage in stages)]
+        numbers = [ground.values() for ground in grounds]
+        exact = [ground.exact_values() for ground in grounds]
     except DividedByZero:
         return None, ("Something is divided by 0 here.",)
     except NotExact:
         return None, ("Evenline cannot work this out: it is beyond the forms it knows.",)
-    at_odds = any(not poly.names() for poly in ground.without(-1).left)
-    faults = [_fault(name, numbers.get(name)) for name in context.find]
+    at_odds = any(not poly.names() for poly in grounds[0].without(-1).left)
+    staged = [stage.name for stage in stages]
+    # What is asked for before an answer is rounded comes from before.
+    turns = {name: _turn(context, staged, name) for name in numbers[-1]}
+    faults = [_fault(name, numbers[turns.get(name, -1)].get(name)) for name in context.find]
     found = tuple(fault for fault in faults if fault)
     if found:
         return None, found
     values = [
-        _named(context, name, values[0], exact.get(name))
-        for name, values in numbers.items()
-        if len(set(values)) == 1
+        _named(context, name, values[0], exact[at].get(name))
+        for name, at in turns.items()
+        if len(set(values := numbers[at].get(name, ()))) == 1
+    ]
+    unrounded = [
+        _named(context, stage.name, stage.before * stage.size, exact[at].get(stage.name))
+        for at, stage in enumerate(stages)
     ]
     wrong = [value.name for value in values if value.name in context.measures and value.approx <= 0]
     if wrong:
         return None, tuple(f"{name} comes out as 0 or less, and it is a size." for name in wrong)
     contradiction = ("The formulas and the givens contradict each other: no numbers fit them all.",)
-    return Solution(tuple(values)), contradiction if at_odds else ()
+    return Solution(tuple(values), tuple(unrounded)), contradiction if at_odds else ()
+
+
+def _turn(context: Context, staged: list[str], name: str) -> int:
+    """Return how many answers were rounded before a name is worked out, itself among them."""
+    if name not in context.find:
+        return len(staged)
+    asked = context.find[: context.find.index(name) + 1]
+    return sum(one in asked for one in staged)
 
 
 def _fault(name: str, values: tuple[Fraction, ...] | None) -> str:

@@ -2,8 +2,9 @@
 
 from dataclasses import dataclass
 from enum import Enum
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 
+from tutor.line.names import plain
 from tutor.marking.verdict import Step
 from tutor.quantity.pi import Pi
 
@@ -16,6 +17,24 @@ class Rounding(Enum):
     DOWN = "down"
 
 
+class Precision(NamedTuple):
+    """How one answer is rounded: its name as the task writes it, to how many decimal places, which way."""
+
+    name: str
+    places: int
+    rounding: Rounding = Rounding.NEAREST
+
+    @property
+    def one_way(self) -> bool:
+        """Tell whether it is rounded up or down: what is counted, and not how well it is known."""
+        return self.rounding is not Rounding.NEAREST
+
+    @property
+    def must(self) -> bool:
+        """Tell whether the answer has to be rounded, and not only may be: one way, or to whole things."""
+        return self.places == 0 or self.one_way
+
+
 @dataclass(frozen=True, slots=True)
 class Task:
     """One thing to be worked out, as text in the same writing that students use.
@@ -26,7 +45,10 @@ class Task:
     none is asked). ``names``: further names the problem declares (words such as
     ``SA`` or ``angle A``). ``measures``: names that are lengths, areas, volumes, so positive.
     ``places``: decimal places the answer may be rounded to, None where rounding is not asked;
-    ``rounding``: which way. ``check``: a line that puts the answer back is asked for at the end.
+    ``rounding``: which way. Where answers are rounded differently, or some are not, ``rounded`` says of
+    each that is, how, and the two others say nothing. What follows from an answer that has to be
+    rounded goes on from the rounded one: seven boxes are paid for, and not 6.25.
+    ``check``: a line that puts the answer back is asked for at the end.
     ``steps``: the steps that are required beside the answer and its unit; with ``every_step`` all are.
     Without formulas and givens the first line of work is the premise.
 
@@ -51,6 +73,24 @@ class Task:
     lengths: tuple[str, ...] = ()
     goals: tuple[str, ...] = ()
     sentence: bool = False
+    rounded: tuple[Precision, ...] = ()
+
+    @property
+    def rounds(self) -> bool:
+        """Tell whether some answer is rounded."""
+        return self.places is not None or bool(self.rounded)
+
+    @property
+    def precisions(self) -> tuple[Precision, ...]:
+        """Return how each answer that is rounded is rounded, in the order in which they are asked for."""
+        told = (self.precision_of(name) for name in self.find)
+        return tuple(one for one in told if one is not None)
+
+    def precision_of(self, name: str) -> Precision | None:
+        """Return how the answer of a name is rounded, None where it is not."""
+        if self.rounded:
+            return next((one for one in self.rounded if name in (one.name, plain(one.name))), None)
+        return None if self.places is None else Precision(name, self.places, self.rounding)
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,9 +7,10 @@ from math import ceil, floor, isclose
 from typing import assert_never
 
 from tutor.lesson.kinds import ENDS
+from tutor.line.names import plain
 from tutor.marking.kinds.choice import label
 from tutor.marking.solve import NamedValue, solve
-from tutor.marking.task import AnyTask, ChoiceTask, DrawingTask, Rounding, Task, WordTask
+from tutor.marking.task import AnyTask, ChoiceTask, DrawingTask, Precision, Rounding, Task, WordTask
 from tutor.marking.work import problems_of, solution
 from tutor.teacher.on_paper import line_on_paper, on_paper
 from tutor.visible import visible
@@ -76,10 +77,10 @@ def _solved(task: Task) -> tuple[tuple[Answer, ...], tuple[str, ...]]:
         return (Answer("", ends[0].text),), ()
     if found is None or sentences:
         return (), sentences
-    values = ((name, found.value(name)) for name in task.find)
+    values = ((name, found.value(plain(name)), found.before_rounding(plain(name))) for name in task.find)
     return tuple(
-        Answer(visible(name), "not worked out") if value is None else written(value, task)
-        for name, value in values
+        Answer(visible(name), "not worked out") if value is None else written(value, task, before)
+        for name, value, before in values
     ), ()
 
 
@@ -90,28 +91,35 @@ def _measured(task: DrawingTask) -> Iterator[Answer]:
         yield Answer(name, value, about=True)
 
 
-def written(value: NamedValue, task: Task) -> Answer:
+def written(value: NamedValue, task: Task, before: NamedValue | None = None) -> Answer:
     """Return an answer as a student would write it, roots and thirds with about how much.
 
     Where the lesson says to how many places and which way, a longer value is rounded so.
+    ``before``: an answer that is rounded already as it came out.
     """
-    plain = value.text.replace("−", "-")
-    is_decimal = plain.lstrip("-").replace(".", "", 1).isdigit()
-    exact = is_decimal and isclose(float(plain), value.approx, rel_tol=1e-9)
-    shown = _with_unit(on_paper(value.text), value.unit)
-    places = task.places
-    if places is not None and not (exact and len(plain.partition(".")[2]) <= places):
-        return _rounded(value, places, task.rounding, shown if exact or not is_decimal else "")
-    name = visible(value.name)
+    is_decimal, exact = _is_decimal(value)
+    name, shown = visible(value.name), _with_unit(on_paper(value.text), value.unit)
+    precision = task.precision_of(value.name)
+    if before is not None and precision is not None and _number(before) != _number(value):
+        return _rounded(value, before, precision)
+    if precision is not None and not (exact and len(value.text.partition(".")[2]) <= precision.places):
+        return _rounded(value, value, precision)
     if is_decimal:
         return Answer(name, shown, about=not exact)
     return Answer(name, shown, note=f"about {_with_unit(f'{value.approx:.4g}', value.unit)}")
 
 
-def _rounded(value: NamedValue, places: int, rounding: Rounding, exact: str) -> Answer:
+def _is_decimal(value: NamedValue) -> tuple[bool, bool]:
+    """Tell whether a value is written as a decimal, and whether that is all of it."""
+    text = value.text.replace("−", "-")
+    is_decimal = text.lstrip("-").replace(".", "", 1).isdigit()
+    return is_decimal, is_decimal and isclose(float(text), value.approx, rel_tol=1e-9)
+
+
+def _rounded(value: NamedValue, before: NamedValue, precision: Precision) -> Answer:
     """Return an answer rounded as it is asked; of what is counted up or down, from which number."""
-    scaled = _number(value) * 10**places
-    match rounding:
+    scaled = _number(value) * 10**precision.places
+    match precision.rounding:
         case Rounding.NEAREST:
             whole = floor(abs(scaled) + Fraction(1, 2)) * (-1 if scaled < 0 else 1)
         case Rounding.UP:
@@ -119,12 +127,15 @@ def _rounded(value: NamedValue, places: int, rounding: Rounding, exact: str) -> 
         case Rounding.DOWN:
             whole = floor(scaled)
         case _:
-            assert_never(rounding)
-    shown = _with_unit(_digits(whole, places), value.unit)
+            assert_never(precision.rounding)
+    shown = _with_unit(_digits(whole, precision.places), value.unit)
     name = visible(value.name)
-    if rounding is Rounding.NEAREST:
+    if not precision.one_way:
         return Answer(name, shown, about=True)
-    return Answer(name, shown, note=f"rounded {rounding.value} from {exact or f'{value.approx:.4g}'}")
+    is_decimal, exact = _is_decimal(before)
+    told = _with_unit(on_paper(before.text), before.unit)
+    start = told if exact or not is_decimal else f"{before.approx:.4g}"
+    return Answer(name, shown, note=f"rounded {precision.rounding.value} from {start}")
 
 
 def _number(value: NamedValue) -> Fraction:

@@ -15,8 +15,16 @@ from tutor.marking.deciding.everyday import form_of
 from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.gains import legal_gain
 from tutor.marking.deciding.plainer import ways
-from tutor.marking.deciding.rounding import may_round, points, rounded_sides, rounds, rounds_alone
+from tutor.marking.deciding.rounding import (
+    asked_about,
+    may_round,
+    points,
+    rounded_sides,
+    rounds,
+    rounds_alone,
+)
 from tutor.marking.deciding.sampling import sampled, the_one_about
+from tutor.marking.deciding.stages import giving
 from tutor.marking.deciding.state import Known, Spec, has_pi, settings, shown_values
 
 
@@ -63,7 +71,7 @@ def search(known: Known, statement: Statement, specs: tuple[Spec, ...]) -> Found
                 continue
             try:
                 if _by_rounding(known, statement, spec, setting):
-                    return Found(How.ROUNDS, setting, spec, _rounded_index(spec, statement))
+                    return Found(How.ROUNDS, setting, spec, _rounded_index(spec, statement, setting))
             except NotExact:
                 unsure = True
     if unsure:
@@ -76,13 +84,14 @@ def _another_pi_is_shown(known: Known, statement: Statement) -> bool:
     return bool(known.shown_pi or shown_values(statement)) and not has_pi(statement)
 
 
-def _rounded_index(spec: Spec, statement: Statement) -> int | None:
-    """The premise a rounded value takes the place of: the last one that holds its name."""
+def _rounded_index(spec: Spec, statement: Statement, setting: Setting) -> int | None:
+    """The premise a rounded value takes the place of: the one that gives it, else the first with its name."""
     names = statement_names(statement)
-    for index in range(len(spec.premises)):
-        if names & statement_names(spec.premises[index]):
-            return index
-    return None
+    found = [at for at, premise in enumerate(spec.premises) if names & statement_names(premise)]
+    if len(found) > 1 and len(names) == 1:
+        at = giving(spec, setting, min(names))
+        return found[0] if at is None else at
+    return found[0] if found else None
 
 
 def _exactly_or_plainer(known: Known, statement: Statement, spec: Spec, setting: Setting) -> Found | None:
@@ -250,7 +259,8 @@ def _by_rounding(known: Known, statement: Statement, spec: Spec, setting: Settin
             return False
         except NotExact:
             pass  # a decimal that goes on has no exact claim, it can still be a rounding
-        if len(_matched(known, part, spec, setting)) < len(points(spec.ground(setting))):
+        about = asked_about(known, part) or asked_about(known, statement)
+        if len(_matched(known, part, spec, setting, about)) < len(points(spec.ground(setting))):
             return False  # "x = 4.47" of x² = 20 leaves a solution out
         rounded = True
     return rounded
@@ -280,13 +290,16 @@ def _each_solution_rounds(
     known: Known, branches: tuple[Statement, ...], spec: Spec, setting: Setting
 ) -> bool:
     """Tell whether every branch is a rounding of a solution, and every solution has its branch."""
-    matched = [_matched(known, branch, spec, setting) for branch in branches]
+    about = [asked_about(known, branch) for branch in branches]
+    matched = [
+        _matched(known, branch, spec, setting, name) for branch, name in zip(branches, about, strict=True)
+    ]
     every = range(len(points(spec.ground(setting))))
     return all(matched) and all(any(at in found for found in matched) for at in every)
 
 
-def _matched(known: Known, part: Statement, spec: Spec, setting: Setting) -> frozenset[int]:
+def _matched(known: Known, part: Statement, spec: Spec, setting: Setting, about: str) -> frozenset[int]:
     """Return the solutions that a part gives rounded, by their place."""
     ground = spec.ground(setting)
-    told = [rounds(known, ground, side, rel, decimal, setting) for side, rel, decimal in rounded_sides(part)]
+    told = [rounds(known, ground, link, about, setting) for link in rounded_sides(part)]
     return frozenset().union(*told)

@@ -3,24 +3,29 @@
 from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
-from math import ceil, floor
-from typing import assert_never
 
 from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Chain, Expr, Measure, Name, Neg, Num, Percent, Rel, Statement
 from tutor.line.walk import rebuilt
-from tutor.marking.deciding.claim import split_signs
+from tutor.marking.deciding.claim import claim_of, split_signs
 from tutor.marking.deciding.ground import Ground, evaluate
+from tutor.marking.deciding.stages import (
+    NEAR,
+    Stage,
+    allowed_by,
+    as_asked,
+    bound_of,
+    specs_about,
+    stages_of,
+)
 from tutor.marking.deciding.state import Answer, Known, has_pi
-from tutor.marking.task import Rounding, Task
-
-_NEAR = Fraction(1, 10**25)
+from tutor.marking.task import Precision, Rounding
 
 
 def rounds_to(value: Fraction, shown: Fraction, places: int) -> bool:
     """Tell whether ``shown`` is ``value`` rounded to so many decimal places (a half either way)."""
-    return bool(abs(value - shown) * 2 * 10**places <= 1 + _NEAR)
+    return bool(abs(value - shown) * 2 * 10**places <= 1 + NEAR)
 
 
 def _shown(expr: Expr) -> tuple[Num, int] | None:
@@ -59,7 +64,7 @@ def _may_round(known: Known, statement: Statement) -> bool:
         found = _shown(decimal)
         assert found is not None
         number = found[0]
-        asked = known.context.task.places is not None or rel is Rel.APPROX or number.open_end
+        asked = known.context.task.rounds or rel is Rel.APPROX or number.open_end
         if asked or (number.places or 0) >= 1 or _digits(number) >= 3:
             return True
     return False
@@ -79,10 +84,23 @@ def _digits(number: Num) -> int:
     return len(number.text.replace(",", "").replace(".", "").lstrip("0"))
 
 
+def asked_about(known: Known, statement: Statement) -> str:
+    """Return the name that is asked for whose answer a line gives, "" where it is none."""
+    if isinstance(statement, Chain):
+        for side in (statement.sides[0], statement.sides[-1]):
+            if isinstance(side, Name) and side.name in known.context.find:
+                return side.name
+    return ""
+
+
 def rounds(
-    known: Known, ground: Ground, side: Expr, rel: Rel, decimal: Expr, setting: Setting
+    known: Known, ground: Ground, link: tuple[Expr, Rel, Expr], about: str, setting: Setting
 ) -> frozenset[int]:
-    """Return the places of the solutions at which ``decimal`` is a rounding of ``side`` that is allowed."""
+    """Return the places of the solutions at which a link is a rounding that is allowed.
+
+    ``link``: a side, the relation, the decimal. ``about``: the answer that the line gives, or "".
+    """
+    side, rel, decimal = link
     none: frozenset[int] = frozenset()
     found = _shown(decimal)
     if found is None:
@@ -106,10 +124,10 @@ def rounds(
         if number.open_end:
             if 0 <= abs(value) - abs(shown) < Fraction(1, 10**places) and value * shown > 0:
                 fitting.add(at)
-        elif _one_way(known, side, rel, number):
-            if shown == as_asked(value, known.context.task):
+        elif one_way := _one_way(known, side, rel, number, about):
+            if any(shown == as_asked(value, precision) for precision in one_way):
                 fitting.add(at)
-        elif rounds_to(value, shown, places) and _entitled(known, rel, value, number, setting):
+        elif rounds_to(value, shown, places) and _entitled(known, rel, value, number, setting, about):
             fitting.add(at)
     return frozenset(fitting)
 
@@ -126,36 +144,36 @@ def _scale(decimal: Expr, value: Fraction, setting: Setting) -> Fraction | None:
 # -- one way, and to whole things ------------------------------------------------------------------
 
 
-def _one_way(known: Known, side: Expr, rel: Rel, number: Num) -> bool:
-    """Tell whether a decimal is the answer in a problem whose answer is rounded up, or down."""
+def _one_way(known: Known, side: Expr, rel: Rel, number: Num, about: str) -> list[Precision]:
+    """Return how a decimal may be rounded one way, where it is an answer that is counted up, or down."""
     task = known.context.task
-    if task.rounding is Rounding.NEAREST or not has_asked_places(number.value, task):
-        return False
-    return rel is Rel.APPROX or (isinstance(side, Name) and side.name in known.context.find)
+    if not task.rounds:
+        return []
+    subject = side.name if isinstance(side, Name) else about
+    told: list[Precision | None] = []
+    if subject not in known.context.find:
+        told += task.precisions if rel is Rel.APPROX else ()
+    elif rel is Rel.APPROX or isinstance(side, Name):
+        told.append(asked_precision(known, subject))
+    return [one for one in told if one and one.one_way and has_asked_places(number.value, one)]
 
 
-def has_asked_places(value: Fraction, task: Task) -> bool:
+def asked_precision(known: Known, name: str) -> Precision | None:
+    """Return how an answer is to be rounded, None where it is not, or where the name is not asked for."""
+    return known.context.task.precision_of(name) if name in known.context.find else None
+
+
+def has_asked_places(value: Fraction, precision: Precision) -> bool:
     """Tell whether a value has no more decimal places than are asked for: 7 and 7.0 are whole."""
-    return task.places is not None and (value * 10**task.places).denominator == 1
+    return bool((value * 10**precision.places).denominator == 1)
 
 
-def must_round(task: Task) -> bool:
-    """Tell whether the answer has to be rounded, and not only may be: one way, or to whole things."""
-    return task.places is not None and (task.places == 0 or task.rounding is not Rounding.NEAREST)
-
-
-def as_asked(value: Fraction, task: Task) -> Fraction:
-    """Return a value rounded as the task asks, a half up. Roots and π are cut far behind ``_NEAR``."""
-    size = 10 ** (task.places or 0)
-    match task.rounding:
-        case Rounding.NEAREST:
-            return Fraction(floor(value * size + Fraction(1, 2) + _NEAR), size)
-        case Rounding.UP:
-            return Fraction(ceil(value * size - _NEAR), size)
-        case Rounding.DOWN:
-            return Fraction(floor(value * size + _NEAR), size)
-        case _:
-            assert_never(task.rounding)
+def must_round(known: Known, name: str) -> bool:
+    """Tell whether an answer has to be rounded, and not only may be."""
+    if not known.context.task.rounds:
+        return False
+    precision = asked_precision(known, name)
+    return precision is not None and precision.must
 
 
 def before_rounding(
@@ -164,7 +182,8 @@ def before_rounding(
     """Return an answer before it is rounded, in the unit of its decimal, with the decimal as a number.
 
     First as the problem gives it, then as it follows from answers that were rounded before:
-    seven boxes cost seven times as much as one. Empty where it is no decimal, or has not one value.
+    seven boxes cost seven times as much as one. Where it may only be from a number on, that number.
+    Empty where it is no decimal, or has not one value.
     """
     found = _shown(decimal)
     if found is None or known.base is None:
@@ -172,28 +191,64 @@ def before_rounding(
     shown = found[1] * found[0].value
     scale = _scale(decimal, shown, setting)
     made: list[tuple[Fraction, Fraction]] = []
-    for spec in (known.base, *known.more) if scale else ():
+    for spec in specs_about(known, name, setting) if scale else ():
         try:
             values = set(spec.ground(setting).values().get(name, ()))
         except (NotExact, DividedByZero):
             continue
         if scale and len(values) == 1:
             made.append((values.pop() / scale, shown))
+    stage = _bounding(known, name)
+    if stage is not None and scale:
+        made.append((stage.before * stage.size / scale, shown))
     return tuple(dict.fromkeys(made))
+
+
+def _bounding(known: Known, name: str) -> Stage | None:
+    """Return how an answer is rounded that an inequality only bounds."""
+    return next((one for one in stages_of(known) if one.name == name and not one.rel.equates), None)
+
+
+def bounded(known: Known, statement: Statement, setting: Setting) -> Stage | None:
+    """Return the answer that a line gives as an inequality and its rounding allow, None where it does not."""
+    if not isinstance(statement, Chain) or len(statement.sides) != 2:
+        return None
+    stages = [stage for stage in stages_of(known) if not stage.rel.equates]
+    alone = [side for side in statement.sides if isinstance(side, Name)]
+    decimal = [side for side in statement.sides if _shown(side) is not None]
+    if not stages or len(alone) != 1 or len(decimal) != 1:
+        return None
+    try:
+        bound = bound_of(claim_of(statement, setting))
+    except (NotExact, DividedByZero):
+        return None
+    return next((stage for stage in stages if bound is not None and allowed_by(stage, bound)), None)
 
 
 def is_as_asked(known: Known, answer: Answer) -> bool | None:
     """Tell whether an answer is rounded as it has to be, None where that cannot be told."""
     if _shown(answer.value) is None:
         return False  # 25/4 and 6 1/4 are still to be rounded
+    precision = asked_precision(known, answer.name)
+    if precision is None:
+        return None
+    stage = _bounding(known, answer.name)
+    if stage is not None:
+        strict = not {Rel.GT, Rel.LT}.isdisjoint(_rels(answer))
+        return bounded(known, answer.statement, answer.setting) is stage and not strict
     found = before_rounding(known, answer.name, answer.value, answer.setting)
-    task = known.context.task
-    if task.rounding is Rounding.NEAREST:
-        places = task.places or 0
-        right = [has_asked_places(shown, task) and rounds_to(value, shown, places) for value, shown in found]
+    if precision.rounding is Rounding.NEAREST:
+        places = precision.places
+        right = [
+            has_asked_places(shown, precision) and rounds_to(value, shown, places) for value, shown in found
+        ]
     else:
-        right = [shown == as_asked(value, task) for value, shown in found]
+        right = [shown == as_asked(value, precision) for value, shown in found]
     return any(right) if right else None
+
+
+def _rels(answer: Answer) -> tuple[Rel, ...]:
+    return answer.statement.rels if isinstance(answer.statement, Chain) else ()
 
 
 def rounds_alone(known: Known, value: Fraction, decimal: Expr, setting: Setting) -> bool:
@@ -203,7 +258,7 @@ def rounds_alone(known: Known, value: Fraction, decimal: Expr, setting: Setting)
         return False
     number, sign = found
     fits = rounds_to(value, sign * number.value, number.places or 0)
-    return fits and _entitled(known, Rel.EQ, value, number, setting)
+    return fits and _entitled(known, Rel.EQ, value, number, setting, "")
 
 
 def _closed(node: Expr) -> Expr:
@@ -217,13 +272,15 @@ def points(ground: Ground) -> list[dict[str, Fraction]]:
     return [{name: found[min(at, len(found) - 1)] for name, found in values.items()} for at in range(many)]
 
 
-def _entitled(known: Known, rel: Rel, value: Fraction, number: Num, setting: Setting) -> bool:
+def _entitled(known: Known, rel: Rel, value: Fraction, number: Num, setting: Setting, about: str) -> bool:
     places = number.places or 0
     if rel is Rel.APPROX:
         return True
     task = known.context.task
-    if task.places is not None and places >= task.places and task.rounding is Rounding.NEAREST:
-        return True
+    if task.rounds:
+        told = (task.precision_of(about),) if about else task.precisions
+        if any(one and places >= one.places and not one.one_way for one in told):
+            return True
     with_pi = known.base is not None and any(has_pi(premise) for premise in known.base.premises)
     if (with_pi or (setting.pi is not None and known.shown_pi)) and places >= 1:
         return True  # an answer worked out with π is rounded, whichever π was taken

@@ -20,12 +20,16 @@ from tutor.marking.deciding.plainer import numbers_told, with_numbers
 
 @dataclass(eq=False, slots=True)
 class Spec:
-    """A set of premises; ``line`` is the 0-based line that was put in the place of one, if one was."""
+    """A set of premises; ``line`` is the 0-based line that was put in the place of one, if one was.
+
+    ``rounded``: that line is a rounded value, and the others are as the problem has them.
+    """
 
     premises: tuple[Statement, ...]
     positive: frozenset[str]
     line: int | None = None
     gained: bool = False
+    rounded: bool = False
     _grounds: dict[Setting, Ground] = field(default_factory=dict)
     _form: Form | None = None
     _form_asked: bool = False
@@ -70,14 +74,16 @@ class Spec:
                 return at
         return None
 
-    def replaced(self, index: int, statement: Statement, line: int, *, gained: bool = False) -> "Spec":
+    def replaced(
+        self, index: int, statement: Statement, line: int, *, gained: bool = False, rounded: bool = False
+    ) -> "Spec":
         """Return these premises with one replaced."""
         premises = (*self.premises[:index], statement, *self.premises[index + 1 :])
-        return Spec(premises, self.positive, line, gained)
+        return Spec(premises, self.positive, line, gained, rounded)
 
     def extended(self, statement: Statement) -> "Spec":
         """Return these premises and one more (a definition)."""
-        return Spec((*self.premises, statement), self.positive, self.line, self.gained)
+        return Spec((*self.premises, statement), self.positive, self.line, self.gained, self.rounded)
 
 
 def _head(statement: Statement) -> str | None:

@@ -17,8 +17,8 @@ from tutor.marking.steps.forms import literal, number
 from tutor.marking.steps.model import Move
 from tutor.marking.steps.opening import conversions, formulas, labels
 from tutor.marking.steps.rounding import (
-    before_it_was_rounded,
     decimal_answer,
+    put_back,
     rounded,
     to_be_rounded,
     with_units,
@@ -153,18 +153,17 @@ def checks(known: Known) -> Iterator[Move]:
     context = known.context
     premises = known.base.premises if context.from_first_line and known.base else context.premises
     count = 1 if context.from_first_line else context.formula_count
-    found = {**now.values, **before_it_was_rounded(now)}
-    for premise in premises[: count or None]:
+    for index, premise in enumerate(premises[: count or None]):
         if not isinstance(premise, Chain) or now.unknown(premise):
             continue
-        put_back = put_in(premise, found, context.task.pi, now.style)
+        checked = put_in(premise, put_back(now, index), context.task.pi, now.style)
         what = "Check: put what you found back in."
         where = "Put what you found back into the first line."
-        values = [_constant(side, now.style.setting) for side in put_back.sides]
-        if None not in values and values[0] != values[1] and put_back.rels == (Rel.EQ,):
-            put_back = replace(put_back, rels=(Rel.APPROX,))
-        yield Move(put_back, what, where)
-        yield from _both_sides_alike(now, put_back)
+        values = [_constant(side, now.style.setting) for side in checked.sides]
+        if None not in values and values[0] != values[1] and checked.rels == (Rel.EQ,):
+            checked = replace(checked, rels=(Rel.APPROX,))
+        yield Move(checked, what, where)
+        yield from _both_sides_alike(now, checked)
 
 
 def _constant(side: Expr, setting: Setting) -> Poly | None:
@@ -175,11 +174,11 @@ def _constant(side: Expr, setting: Setting) -> Poly | None:
         return None
 
 
-def _both_sides_alike(now: Standing, put_back: Chain) -> Iterator[Move]:
+def _both_sides_alike(now: Standing, checked: Chain) -> Iterator[Move]:
     """Yield the last line of a check: the same number on both sides."""
-    values = [number_of(side, now.style.setting) for side in put_back.sides]
+    values = [number_of(side, now.style.setting) for side in checked.sides]
     if len(values) == 2 and values[0] is not None and values[0] == values[1]:
         same = number(values[0], now.style)
         made = Chain((same, same), (Rel.EQ,))
-        if statement_key(made) != statement_key(put_back):
+        if statement_key(made) != statement_key(checked):
             yield Move(made, "Both sides are the same: the answer fits.", "Work both sides out.")

@@ -9,14 +9,16 @@ from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.real import approximate
 from tutor.line.tree import Chain, Expr, Measure, Name, Neg, Num, Pow, Rel, Root
 from tutor.line.walk import every, names_in, sides
+from tutor.line.writing import write_number
 from tutor.marking.deciding.answers import answers_in
-from tutor.marking.deciding.rounding import as_asked, is_as_asked, must_round
+from tutor.marking.deciding.rounding import asked_precision, is_as_asked, must_round
+from tutor.marking.deciding.stages import Stage, as_asked, chain
 from tutor.marking.steps.forms import literal, number
 from tutor.marking.steps.model import Move
 from tutor.marking.steps.opening import unit_like
 from tutor.marking.steps.standing import Standing
 from tutor.marking.steps.writing import written
-from tutor.marking.task import Rounding
+from tutor.marking.task import Precision, Rounding
 from tutor.marking.verdict import Step
 from tutor.quantity.pi import Pi
 from tutor.quantity.units import Unit
@@ -53,14 +55,14 @@ def _power_alone(chain: Chain) -> tuple[tuple[str, tuple[Expr, ...]], ...]:
 def _measured(now: Standing) -> bool:
     task = now.known.context.task
     decimal = task.pi is not Pi.FRACTION and not now.style.fractions
-    return decimal and bool(now.known.context.asked_units or task.pi is Pi.DECIMAL or task.places is not None)
+    return decimal and bool(now.known.context.asked_units or task.pi is Pi.DECIMAL or task.rounds)
 
 
 def _places(now: Standing, name: str) -> int:
-    asked = now.known.context.task.places
+    asked = asked_precision(now.known, name)
     if name not in now.known.context.find or not name:
-        return max(_ON_THE_WAY, asked or 0)
-    return _PLACES if asked is None else asked
+        return max((_ON_THE_WAY, *(one.places for one in now.known.context.task.precisions)))
+    return _PLACES if asked is None else asked.places
 
 
 def _told(now: Standing, name: str, places: int) -> str:
@@ -77,8 +79,8 @@ def _told(now: Standing, name: str, places: int) -> str:
 
 def _sense(now: Standing, name: str) -> Rounding:
     """Return which way a value is rounded: only what is asked for is rounded one way."""
-    context = now.known.context
-    return context.task.rounding if name in context.find else Rounding.NEAREST
+    asked = asked_precision(now.known, name)
+    return Rounding.NEAREST if asked is None else asked.rounding
 
 
 def _short(value: Expr) -> bool:
@@ -95,10 +97,11 @@ def _decimal(value: Expr, places: int, now: Standing, name: str) -> Expr | None:
         return None
     exact = approximate(constant)
     size = abs(exact)
-    if _sense(now, name) is Rounding.NEAREST:
+    asked = asked_precision(now.known, name)
+    if asked is None or not asked.one_way:
         whole = int(size * 10**places + Fraction(1, 2))
     else:
-        whole = int(as_asked(size, now.known.context.task) * 10**places)
+        whole = int(as_asked(size, asked) * 10**places)
     digits = str(whole).rjust(places + 1, "0")
     text = f"{digits[:-places]}.{digits[-places:]}" if places else digits
     shown = Num(Fraction(whole, 10**places), text, places)
@@ -119,7 +122,7 @@ def with_units(now: Standing) -> Iterator[tuple[Move, Step | None]]:
         shown, rel, what = _as_money(value, unit), _rel_so_far(now, name), f"Write {name} with its unit."
         size = value.inner if isinstance(value, Neg) else value
         places = _places(now, name)
-        asked = context.task.places is not None
+        asked = context.task.precision_of(name) is not None
         if literal(size) is None:
             asked = True  # 10π cm, √20 cm: a measure ends as a decimal
         if asked and (not isinstance(size, Num) or (size.places or 0) > places):
@@ -134,42 +137,72 @@ def with_units(now: Standing) -> Iterator[tuple[Move, Step | None]]:
 def to_be_rounded(now: Standing) -> Iterator[tuple[Move, Step | None]]:
     """Yield the answer rounded as it has to be, where it stands as it came out."""
     context = now.known.context
-    task = context.task
-    for name in context.find if must_round(task) else ():
+    for name in context.find if context.task.rounds else ():
         answer = next((one for one in reversed(now.known.answers) if one.name == name), None)
-        if answer is None or is_as_asked(now.known, answer) is not False:
+        precision = asked_precision(now.known, name)
+        if answer is None or precision is None or not precision.must:
+            continue
+        if is_as_asked(now.known, answer) is not False:
             continue
         value, unit = answer.value, context.asked_unit(name)
         inner = value.inner if isinstance(value, Measure) else value
-        shown = _decimal(inner, task.places or 0, now, name)
+        shown = _inside_bound(now, precision) or _decimal(inner, precision.places, now, name)
         if shown is None or (unit is not None and not isinstance(value, Measure)):
             continue
         with_unit = Measure(shown, value.unit) if isinstance(value, Measure) else shown
-        rel = Rel.APPROX if task.rounding is Rounding.NEAREST else Rel.EQ
-        what = f"{_capital(_told(now, name, task.places or 0))}."
+        rel = Rel.EQ if precision.one_way else Rel.APPROX
+        what = f"{_capital(_told(now, name, precision.places))}."
         where = "Look at what the question counts: can there be a part of one?"
-        if task.places:
+        if precision.places:
             where = "Look at the question: how many decimal places does it ask for?"
         yield Move(Chain((Name(name), with_unit), (rel,)), what, where), Step.SUBSTITUTE
 
 
-def before_it_was_rounded(now: Standing) -> dict[str, Expr]:
-    """Return the answers that had to be rounded as they came out: seven boxes do not fit back in for 6.25."""
-    context, base = now.known.context, now.known.base
-    if base is None or not must_round(context.task):
-        return {}
+def put_back(now: Standing, index: int) -> dict[str, Expr]:
+    """Return the values that fit back into one premise.
+
+    Into the one that gives an answer which had to be rounded goes what came out before: 100/16 is
+    6.25 and not 7. Into those that go on from it goes the rounded answer.
+    """
+    stages = _stages(now)
+    found = dict(now.values)
+    staged = {stage.name for stage in stages}
+    for name in now.known.context.find:
+        if must_round(now.known, name) and name not in staged:
+            exact = _as_it_came_out(now, name)
+            found |= {} if exact is None else {name: exact}
+    for stage in stages:
+        if stage.index == index and stage.rel.equates:
+            found[stage.name] = _cut_short(stage.before * stage.size, stage.precision, now)
+    return found
+
+
+def _as_it_came_out(now: Standing, name: str) -> Expr | None:
+    base, precision = now.known.base, asked_precision(now.known, name)
+    if base is None or precision is None:
+        return None
     try:
-        values = base.ground(now.style.setting).values()
+        values = base.ground(now.style.setting).values().get(name, ())
     except (NotExact, DividedByZero):
-        return {}
-    exact = {name: values[name][0] for name in context.find if len(set(values.get(name, ()))) == 1}
-    return {name: _cut_short(value, now) for name, value in exact.items()}
+        return None
+    return _cut_short(values[0], precision, now) if len(set(values)) == 1 else None
 
 
-def _cut_short(value: Fraction, now: Standing) -> Expr:
+def _cut_short(value: Fraction, precision: Precision, now: Standing) -> Expr:
     """Return a value as a check needs it: a short decimal whole, others with two more places than asked."""
-    places = (now.known.context.task.places or 0) + 2
-    return number(value if 10**6 % value.denominator == 0 else round(value, places), now.style)
+    return number(value if 10**6 % value.denominator == 0 else round(value, precision.places + 2), now.style)
+
+
+def _stages(now: Standing) -> tuple[Stage, ...]:
+    base, context = now.known.base, now.known.context
+    return () if base is None or not context.task.rounds else chain(base, context, context.task.pi)
+
+
+def _inside_bound(now: Standing, precision: Precision) -> Num | None:
+    """Return the first number that an inequality allows, None where there is none in the way."""
+    stages = (stage for stage in _stages(now) if stage.precision == precision)
+    stage = next((stage for stage in stages if not stage.rel.equates), None)
+    return None if stage is None else Num(stage.value, write_number(stage.value), precision.places)
 
 
 def _capital(text: str) -> str:
