@@ -134,6 +134,7 @@ REPEATS = frozenset(
         Keyword.WHERE,
         Keyword.PIECE,
         Keyword.PART,
+        Keyword.ROUND,
         Keyword.ALSO,
     }
 )

@@ -23,12 +23,11 @@ from tutor.lesson.model import Fault, FigureWords, Problem
 from tutor.lesson.naming import is_measure, unit_of_value
 from tutor.lesson.other_kinds import choice, drawing, goal_faults, lengths, many, meaning, target, word
 from tutor.lesson.outline import Card
+from tutor.lesson.precision import bound_faults, read_rounding
 from tutor.lesson.source import Source
-from tutor.marking.task import AnyTask, Rounding, Task
+from tutor.marking.task import AnyTask, Task
 from tutor.marking.verdict import Step
 from tutor.quantity.pi import Pi
-
-MOST_PLACES = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,7 +142,7 @@ def _worked(
     """Return the task of a problem that is worked line by line."""
     pi, faults = read_pi(source, card)
     steps, check, step_faults = read_steps(source, card)
-    places, rounding, places_faults = _rounding(source, card)
+    precision, places_faults = read_rounding(source, card)
     goals, goal_faults = target(source, card, kind, parts)
     faults += [*step_faults, *places_faults, *goal_faults]
     if kind is Kind.SOLVE and Keyword.FIND in card.seen and not card.seen.keys() & SOURCES:
@@ -158,13 +157,15 @@ def _worked(
         every_step=_every_step(card, defaults),
         names=parts.declared,
         measures=_measures(parts, figure),
-        places=places,
-        rounding=rounding,
+        places=precision.places,
+        rounding=precision.rounding,
         check=check or defaults.check or card.one(Keyword.CHECK) is not None,
         steps=steps or defaults.steps,
         goals=goals,
         sentence=kind is Kind.SHOW,
+        rounded=precision.rounded,
     )
+    faults += bound_faults(source, card, task)
     return task, [*faults, *sought_faults(source, card, parts, task)]
 
 
@@ -186,21 +187,6 @@ def _figure(source: Source, card: Card, parts: Parts) -> tuple[FigureWords | Non
         return None, [source.fault(content.first.start, message, better(Keyword.FIGURE, content.entry.body))]
     unread = bool(card.unread & SOURCES)
     return read_figure(source, content, parts.words, lambda name: unread or parts.speak_of(name))
-
-
-def _rounding(source: Source, card: Card) -> tuple[int | None, Rounding, list[Fault]]:
-    content = card.one(Keyword.ROUND)
-    if content is None:
-        return None, Rounding.NEAREST, []
-    sense, written = content.parts
-    way = {"to": Rounding.NEAREST, "up to": Rounding.UP, "down to": Rounding.DOWN}[sense.text.casefold()]
-    if not written.text.isdigit():
-        return 0, way, []
-    digits = written.text.lstrip("0") or "0"
-    if len(digits) == 1 and int(digits) <= MOST_PLACES:
-        return int(digits), way, []
-    message = f"At most {MOST_PLACES} places can be asked for."
-    return None, way, [source.fault(written.start, message, Keyword.ROUND.written(f"{sense.text} 2 places"))]
 
 
 def _measures(parts: Parts, figure: FigureWords | None) -> tuple[str, ...]:

@@ -5,8 +5,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from tutor.lesson.naming import is_measure, unit_of_value
+from tutor.lesson.precision import asked_of
 from tutor.marking.deciding.context import prepare
-from tutor.marking.task import AnyTask, ChoiceTask, DrawingTask, Rounding, Task, WordTask
+from tutor.marking.task import AnyTask, ChoiceTask, DrawingTask, Precision, Rounding, Task, WordTask
 from tutor.marking.verdict import Step
 from tutor.marking.work import problems_of
 from tutor.quantity.pi import Pi
@@ -21,11 +22,14 @@ class Head:
     """What the head lines say so far; ``task`` has what is worked line by line.
 
     ``word``, ``also``, ``near``, ``options``, ``right`` and ``draw`` are of the other kinds.
-    ``write``: the name whose formula is asked for.
+    ``write``: the name whose formula is asked for. ``last``: the names of the last ``find``;
+    ``rounded``: how the answers are rounded, with the name "" for all that nothing else is said of.
     """
 
     task: Task
     write: str = ""
+    last: tuple[str, ...] = ()
+    rounded: tuple[Precision, ...] = ()
     options: tuple[str, ...] = ()
     right: tuple[str, ...] = ()
     word: str = ""
@@ -61,14 +65,14 @@ def read_head(rows: Sequence[str]) -> tuple[AnyTask, int, str]:
 
 def _task_of(head: Head) -> tuple[AnyTask, str]:
     task = head.task
-    asked = [
+    wanted = [
         bool(task.lengths),
         bool(task.goals or head.write),
         bool(head.options),
         bool(head.word),
         head.draw,
     ]
-    if sum(asked) > 1:
+    if sum(wanted) > 1:
         return task, "one thing is asked for at a time: triangle, write, show, choose, word or draw."
     if head.options:
         return _checked(ChoiceTask(head.options, head.right))
@@ -89,6 +93,9 @@ def _task_of(head: Head) -> tuple[AnyTask, str]:
         task = replace(task, goals=goals)
     if len(task.units) == 1:
         task = replace(task, units=task.units * len(task.find))
+    told = {one.name: one for one in head.rounded}
+    asked = asked_of(task.find, told, told.pop("", None))
+    task = replace(task, places=asked.places, rounding=asked.rounding, rounded=asked.rounded)
     problems = prepare(task)[1]
     if problems:
         return task, f"{problems[0].field} {problems[0].index + 1}: {problems[0].message}"
@@ -109,7 +116,8 @@ def _listed(rest: str) -> tuple[str, ...]:
 
 def _find(head: Head, rest: str) -> Head | None:
     names = [name for name in rest.replace(",", " ").split() if name != "and"]
-    return _on_task(head, find=(*head.task.find, *names)) if names else None
+    found = _on_task(head, find=(*head.task.find, *names)) if names else None
+    return None if found is None else replace(found, last=tuple(names))
 
 
 def _formula(head: Head, rest: str) -> Head | None:
@@ -146,7 +154,8 @@ def _round(head: Head, rest: str) -> Head | None:
     if found is None or places > MOST_PLACES:
         return None
     way = {None: Rounding.NEAREST, "up": Rounding.UP, "down": Rounding.DOWN}[found[1]]
-    return _on_task(head, places=places, rounding=way)
+    spoken_of = (Precision(name, places, way) for name in head.last or ("",))
+    return replace(head, rounded=(*head.rounded, *spoken_of))
 
 
 def _check(head: Head, rest: str) -> Head | None:
