@@ -95,6 +95,8 @@ def _of_lines(task: Task) -> Iterator[Paragraph | Items]:
         yield from (Paragraph(written(task, goal), "to show  ") for goal in task.goals)
     if task.places is not None:
         yield Paragraph(rounding_words(task.places, task.rounding), style="$quiet")
+    for one in task.rounded:
+        yield Paragraph(rounding_words(one.places, one.rounding, one.name), style="$quiet")
     if task.check:
         yield Paragraph("At the end put the answer back in to check it.", style="$quiet")
 
@@ -105,8 +107,8 @@ def written(task: Task, line: str) -> str:
     return rows[0] if len(rows) == 1 else line
 
 
-def rounding_words(places: int, way: Rounding) -> str:
-    """Return how the answer is to be rounded."""
+def rounding_words(places: int, way: Rounding, name: str = "") -> str:
+    """Return how the answer is to be rounded. ``name``: which one, where they are rounded differently."""
     match way:
         case Rounding.NEAREST:
             sense = "Round to"
@@ -116,6 +118,8 @@ def rounding_words(places: int, way: Rounding) -> str:
             sense = "Round down to"
         case _:
             assert_never(way)
+    if name:
+        sense = f"Round {name} {sense.removeprefix('Round ')}"
     if not places:
         return f"{sense} a whole number."
     return f"{sense} {places} {'place' if places == 1 else 'places'}."
