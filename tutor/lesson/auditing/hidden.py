@@ -24,7 +24,7 @@ from tutor.line.tree import Expr, Name, PiSign, Rel
 from tutor.line.walk import every, names_in, rebuilt
 from tutor.line.writing import write_expr
 from tutor.marking.deciding.context import Context, prepare
-from tutor.marking.task import Rounding, Task
+from tutor.marking.task import Precision, Rounding, Task
 from tutor.quantity.dimension import ANGLE
 from tutor.quantity.pi import Pi
 
@@ -108,14 +108,15 @@ def _rounds_alike(task: Task, wrong: Sides, left: float, right: float) -> bool:
     """Tell whether the wrong value of what is asked for rounds to the right one."""
     asked = {plain(name) for name in task.find}
     named = isinstance(wrong[0], Name) and wrong[0].name in asked
-    if task.places is None or not named or not (math.isfinite(left) and math.isfinite(right)):
+    precision = task.precision_of(wrong[0].name) if isinstance(wrong[0], Name) and named else None
+    if precision is None or not (math.isfinite(left) and math.isfinite(right)):
         return False
-    return _rounded(left, task) == _rounded(right, task)
+    return _rounded(left, precision) == _rounded(right, precision)
 
 
-def _rounded(value: float, task: Task) -> float:
-    scaled: float = value * 10.0 ** (task.places or 0)
-    match task.rounding:
+def _rounded(value: float, precision: Precision) -> float:
+    scaled: float = value * 10.0**precision.places
+    match precision.rounding:
         case Rounding.UP:
             return math.ceil(scaled - _ROUNDED_NEAR)
         case Rounding.DOWN:

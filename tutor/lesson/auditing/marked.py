@@ -64,6 +64,6 @@ def _answer_lines(case: Case) -> Iterator[str]:
     for name in task.find:
         value = found.value(name)
         exact = value is not None and value.text.replace("−", "").replace(".", "").isdigit()
-        if value is not None and exact and task.places is None:
+        if value is not None and exact and task.precision_of(value.name) is None:
             unit = f" {value.unit}" if value.unit and value.unit != "°" else value.unit
             yield f"{name} = {value.text}{unit}"

@@ -33,7 +33,7 @@ def readable_answers(case: Case) -> Iterator[Remark]:
             yield Remark(case.at(Keyword.FIND, message), advice=True)
             return
         exact = _decimal(value.text)
-        if exact is not None and len(exact.as_tuple().digits) > _MOST_DIGITS and not _rounded(case):
+        if exact is not None and len(exact.as_tuple().digits) > _MOST_DIGITS and not _rounded(case, value):
             message = f"{value.name} comes out as {shown}, a number of many digits. Ask for a rounded one."
             yield Remark(case.at(Keyword.FIND, message, Keyword.ROUND.example), advice=True)
             return
@@ -48,20 +48,20 @@ def _decimal(text: str) -> Decimal | None:
     return Decimal(plain_text) if re.fullmatch(r"-?\d{1,40}(\.\d{1,40})?", plain_text) else None
 
 
-def _rounded(case: Case) -> bool:
-    return isinstance(case.task, Task) and case.task.places is not None
+def _rounded(case: Case, value: NamedValue) -> bool:
+    return isinstance(case.task, Task) and case.task.precision_of(value.name) is not None
 
 
 def ending_answers(case: Case) -> Iterator[Remark]:
     """Yield a measured answer that has no ending decimal, where no rounding is asked and there is no π."""
-    if case.solved is None or _rounded(case):
+    if case.solved is None:
         return
     context, _problems = prepare(case.solved[0])
     trees = (side for premise in context.premises for side in premise.sides)
     if any(isinstance(node, PiSign) for side in trees for node in every(side)):
         return
     for value in answers(case):
-        if value.unit and not _ends(value):
+        if value.unit and not _rounded(case, value) and not _ends(value):
             message = (
                 f"{value.name} comes out as {_shown(value)}, which has no ending decimal. Ask for a rounding."
             )
@@ -83,7 +83,7 @@ def _ends(value: NamedValue) -> bool:
 
 def counted_answers(case: Case) -> Iterator[Remark]:
     """Yield an answer that counts things and is not whole: the question says “how many boxes n”."""
-    if case.solved is None or _rounded(case):
+    if case.solved is None:
         return
     task, solution = case.solved
     asked = " ".join((case.problem.ask, *(part.ask for part in case.problem.parts)))
@@ -91,7 +91,7 @@ def counted_answers(case: Case) -> Iterator[Remark]:
     if len(task.find) != 1 or len(things) != 1 or read_unit(things[0].casefold()) is not None:
         return
     value = solution.value(plain(task.find[0]))
-    if value is None or value.unit or _decimal(value.text) is None:
+    if value is None or value.unit or _rounded(case, value) or _decimal(value.text) is None:
         return
     if value.approx != int(value.approx):
         message = f"“How many {things[0]}” comes out as {value.text}, and things are whole."
