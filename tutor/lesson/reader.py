@@ -4,6 +4,7 @@ import hashlib
 import re
 from dataclasses import replace
 from difflib import get_close_matches
+from functools import lru_cache
 from pathlib import Path
 
 from tutor.lesson.fresh import SAMPLE_SEED, Template, drawn
@@ -84,6 +85,22 @@ def read_lesson(text: str, path: str, folder: Path | None = None) -> tuple[Lesso
     """
     if len(text) > LARGEST:
         return None, (_whole(path, _TOO_LARGE),)
+    if _NAMES_OTHERS.search(text) is None:
+        return _read_alone(text, path)
+    return _read(text, path, folder)
+
+
+# What a review draws from lies in other files, which change without it.
+_NAMES_OTHERS = re.compile(rf"^[^\S\n]*{Keyword.REVIEW.value}\b", re.IGNORECASE | re.MULTILINE)
+
+
+@lru_cache(maxsize=32)
+def _read_alone(text: str, path: str) -> tuple[Lesson | None, tuple[Fault, ...]]:
+    """Read a lesson that draws from no other; a review reads those of its folder once more."""
+    return _read(text, path, None)
+
+
+def _read(text: str, path: str, folder: Path | None) -> tuple[Lesson | None, tuple[Fault, ...]]:
     source = source_of(text, path)
     if "\0" in source.text:
         return None, (source.fault(source.text.index("\0"), _NOT_TEXT),)
