@@ -65,7 +65,8 @@ BOUND = Task(("16b >= 100",), (), ("b",), places=0, rounding=UP)
 PAID = Task(("16b >= 100", "m = 3.50 b"), (), ("b", "m"), rounded=(Precision("b", 0, UP),))
 MOST = Task(("3.50b + 2 <= 30",), (), ("b",), places=0, rounding=DOWN)
 MORE = Task(("16b > 96",), (), ("b",), places=0, rounding=UP)
-ALL = (BOXES, STRIPS, WHOLE, FULL, TURNED, LEFT, CARTS, ROPE, BOUND, PAID, MOST, MORE)
+CORD = Task(("12L >= 100",), (), ("L",), ("m",), places=0, rounding=UP)
+ALL = (CORD, BOXES, STRIPS, WHOLE, FULL, TURNED, LEFT, CARTS, ROPE, BOUND, PAID, MOST, MORE)
 
 
 def worked(task: Task, *lines: str) -> Work:
@@ -102,6 +103,10 @@ def worked(task: Task, *lines: str) -> Work:
         (BOUND, ("b >= 6.25", "b > 6", "b = 7")),
         (BOUND, ("7 <= b",)),
         (PAID, ("b >= 6.25", "b = 7", "m = 3.50 * 7", "m = 24.5")),
+        (PAID, ("b >= 7", "m >= 24.5", "m = 24.5")),
+        (PAID, ("b >= 7", "m >= 3.50 * 7", "m >= 24.5")),
+        (CORD, ("L >= 100/12", "L >= 9 m")),
+        (CORD, ("L >= 8 1/3", "L = 9 m")),
         (MOST, ("3.50b <= 28", "b <= 8", "b = 8")),
         (MORE, ("b > 6", "b >= 7")),
         (MORE, ("b > 6", "b = 7")),
@@ -140,6 +145,9 @@ def test_right_work_stands_and_ends(task: Task, lines: tuple[str, ...]) -> None:
         (BOUND, ("b > 7",), None),
         (BOUND, ("b = 6.25",), None),
         (PAID, ("b >= 6.25", "m = 21.875"), None),
+        (PAID, ("b >= 6.25", "m >= 21.875"), None),
+        (PAID, ("b >= 7", "m >= 28"), None),
+        (CORD, ("L = 8 m",), None),
         (MOST, ("b = 9",), None),
         (MORE, ("b = 6",), None),
         (MORE, ("b >= 6",), None),

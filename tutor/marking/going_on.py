@@ -29,7 +29,7 @@ def gone_on(known: Known, statement: Statement, found: Found) -> Found | Why:
     left_out = _left_unrounded(statement, found, stages)
     if found.how in _STANDS and left_out is None:
         return found
-    again = search(known, statement, tuple(stage.spec for stage in stages))
+    again = search(known, statement, tuple(spec for stage in stages for spec in stage.specs))
     if again.how in _STANDS and _left_unrounded(statement, again, stages) is None:
         return again
     setting = settings(known, statement)[0]

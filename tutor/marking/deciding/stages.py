@@ -53,7 +53,8 @@ class Stage:
     ``before`` and ``value``: as it comes out and as it is rounded, in the unit that is asked;
     ``size``: how many reference units one of those is. ``index``: the premise that gives it; ``rel``:
     how that bounds it, ``=`` where it settles it. ``spec``: what later answers follow from, with the
-    rounded value in the place of that premise. ``later``: the names that come out otherwise then.
+    rounded value in the place of that premise; ``inside``: the same as an inequality (``b ≥ 7``), where
+    it is one. ``later``: the names that come out otherwise then.
     """
 
     name: str
@@ -64,10 +65,18 @@ class Stage:
     index: int
     rel: Rel
     spec: Spec
+    inside: Spec | None
     later: frozenset[str]
+
+    @property
+    def specs(self) -> tuple[Spec, ...]:
+        """Return all that later lines may follow from."""
+        return (self.spec,) if self.inside is None else (self.spec, self.inside)
 
     def holds_in(self, spec: Spec, setting: Setting) -> bool:
         """Tell whether the answer is rounded already in some premises."""
+        if spec is self.inside:
+            return True
         values = spec.ground(setting).values().get(self.name, ())
         return bool(values) and all(
             as_asked(value / self.size, self.precision) == value / self.size for value in values
@@ -140,11 +149,18 @@ def _stage(spec: Spec, context: Context, setting: Setting, at: int, precision: P
         value = _first_inside(before, rel, precision)
     number = Num(value, write_number(value), precision.places)
     told = Chain((Name(name), number if unit is None else Measure(number, unit)), (Rel.EQ,))
-    premises = (*spec.premises[:index], told, *spec.premises[index + 1 :])
-    after = Spec(premises, spec.positive, spec.line, spec.gained, rounded=True)
+    after = _with(spec, index, told)
+    inclusive = Rel.GE if rel in (Rel.GE, Rel.GT) else Rel.LE
+    inside = None if rel.equates else _with(spec, index, Chain(told.sides, (inclusive,)))
     asked_before = {*context.find[: at + 1]}
     changed = {other for other, found in after.ground(setting).values().items() if found != values.get(other)}
-    return Stage(name, precision, before, value, size, index, rel, after, frozenset(changed - asked_before))
+    later = frozenset(changed - asked_before)
+    return Stage(name, precision, before, value, size, index, rel, after, inside, later)
+
+
+def _with(spec: Spec, index: int, told: Chain) -> Spec:
+    premises = (*spec.premises[:index], told, *spec.premises[index + 1 :])
+    return Spec(premises, spec.positive, spec.line, spec.gained, rounded=True)
 
 
 def giving(spec: Spec, setting: Setting, name: str) -> int | None:
@@ -220,6 +236,6 @@ def specs_about(known: Known, name: str, setting: Setting) -> Iterator[Spec]:
     """Yield the premises that an answer may follow from: of a later one, those with rounded answers."""
     assert known.base is not None
     stages = [stage for stage in stages_of(known) if name in stage.later]
-    for spec in (known.base, *known.more, *(stage.spec for stage in stages)):
+    for spec in (known.base, *known.more, *(spec for stage in stages for spec in stage.specs)):
         if all(stage.holds_in(spec, setting) for stage in stages if stage.precision.one_way):
             yield spec

@@ -146,10 +146,12 @@ def to_be_rounded(now: Standing) -> Iterator[tuple[Move, Step | None]]:
             continue
         value, unit = answer.value, context.asked_unit(name)
         inner = value.inner if isinstance(value, Measure) else value
-        shown = _inside_bound(now, precision) or _decimal(inner, precision.places, now, name)
-        if shown is None or (unit is not None and not isinstance(value, Measure)):
+        bound = _inside_bound(now, precision)
+        shown = bound or _decimal(inner, precision.places, now, name)
+        if shown is None or (unit is not None and bound is None and not isinstance(value, Measure)):
             continue
-        with_unit = Measure(shown, value.unit) if isinstance(value, Measure) else shown
+        typed_in = value.unit if isinstance(value, Measure) and bound is None else unit
+        with_unit = shown if typed_in is None else Measure(shown, typed_in)
         rel = Rel.EQ if precision.one_way else Rel.APPROX
         what = f"{_capital(_told(now, name, precision.places))}."
         where = "Look at what the question counts: can there be a part of one?"
