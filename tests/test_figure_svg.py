@@ -85,7 +85,7 @@ def test_the_bow_of_an_angle_goes_from_arm_to_arm_the_right_way_round(second: fl
 # Widths in parts of an em of a wide common sans-serif font (measured on the advance widths of DejaVu
 # Sans, from memory): what a text takes at least.
 ADVANCE = {
-    " ": 0.32, "\N{NO-BREAK SPACE}": 0.32, "=": 0.84, "?": 0.53, ":": 0.34, "i": 0.28, "l": 0.28, "t": 0.39,
+    " ": 0.32, "\N{NO-BREAK SPACE}": 0.32, "=": 0.84, "?": 0.53, ":": 0.34, "i": 0.28, "j": 0.28, "l": 0.28, "t": 0.39,
     "r": 0.41, "³": 0.4,
 }  # fmt: skip
 
