@@ -174,6 +174,19 @@ def test_a_wrong_number_of_boxes_is_paid_for_as_it_is() -> None:
     assert [line.mark.verdict for line in work.lines] == [Verdict.BREAKS, Verdict.CARRIES, Verdict.CARRIES]
 
 
+def test_what_is_asked_before_an_answer_is_rounded_comes_from_before() -> None:
+    """First what the cloth would cost exactly, then the whole rolls that are bought."""
+    task = Task(
+        ("b = c / k", "m = 3.50 b"),
+        (("c", "100"), ("k", "16")),
+        ("m", "b"),
+        rounded=(Precision("b", 0, UP),),
+    )
+    assert [one.text for one in (solve(task)[0] or pytest.fail()).values if one.name == "m"] == ["21.875"]
+    assert worked(task, "m = 21.875", "b = 7").progress.complete
+    assert worked(task, *(line.text for line in solution(task))).progress.complete
+
+
 def test_an_answer_from_a_rounded_one_is_an_answer() -> None:
     task = Task(("d = C / 3.14", "m = 7 d"), (("C", "100 cm"),), ("d", "m"), ("cm", "cm"), places=2)
     assert worked(task, "d ≈ 31.85 cm", "m = 222.95 cm").progress.finished
