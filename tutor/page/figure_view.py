@@ -50,8 +50,12 @@ class FigureView(Still):
         )
 
     async def _show(self, number: int, wanted: Callable[[], tuple[tuple[str, ...], str]]) -> None:
+        def unless_old() -> tuple[tuple[str, ...], str]:
+            # A window that is pulled larger asks for many drawings, of which the last one is wanted.
+            return wanted() if number == self._number else ((), "")
+
         try:
-            rows, sentence = await self._clerk.ask(wanted)
+            rows, sentence = await self._clerk.ask(unless_old)
         except Exception as bug:
             # The work must go on without its figure.
             self.log.error(f"the figure failed: {bug!r}")
