@@ -86,18 +86,18 @@ def test_the_lines_between_are_those_that_the_way_crosses(
         or min(line.distance(Place(x, y)) for x, y in side.coords) < 1e-6
         or side.distance(Place(line.coords[-1])) < 1e-6
     ]
-    count = Ground({(0, 0)}, walls, GRIDS[1]).lines_between(at, *way, math.inf)
+    count = Ground({(0, 0)}, walls, GRIDS[1]).sight(at).lines_between(*way, math.inf)
     sure = [side for side in crossed if side not in unsure]
     assert len(sure) <= count <= len(sure) + len(unsure)
 
 
 def test_lines_are_counted_no_further_than_is_asked() -> None:
     walls = [(Point(x, -1), Point(x, 1)) for x in range(1, 21)]
-    ground = Ground({(0, 0)}, walls, GRIDS[1])
-    assert ground.lines_between(Point(0, 0), 30, 0, math.inf) == 20
-    assert ground.lines_between(Point(0, 0), 30, 0, 2.5) == 3
-    assert ground.lines_between(Point(0, 0), 4.5, 0, math.inf) == 4
-    assert ground.lines_between(Point(0, 0), -30, 0, math.inf) == 0
+    sight = Ground({(0, 0)}, walls, GRIDS[1]).sight(Point(0, 0))
+    assert sight.lines_between(30, 0, math.inf) == 20
+    assert sight.lines_between(30, 0, 2.5) == 3
+    assert sight.lines_between(4.5, 0, math.inf) == 4
+    assert sight.lines_between(-30, 0, math.inf) == 0
 
 
 @pytest.mark.parametrize("plain", [False, True])

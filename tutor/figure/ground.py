@@ -131,19 +131,37 @@ class Ground:
         for column, row in ink:
             self._taken.add(Extent(column, row, column + 1, row + 1), grid)
         self._walls = [(start.x, start.y, end.x - start.x, end.y - start.y) for start, end in walls]
-        self._seen: dict[Point, list[_Bundle]] = {}
+        self._seen: dict[Point, Sight] = {}
 
     def taken(self) -> Taken:
         """Return the cells that the drawing takes, to be added to."""
         return self._taken.copy()
 
-    def lines_between(self, at: Point, x: float, y: float, most: float) -> int:
-        """Count the lines crossed on the straight way (x, y) from ``at``, no further than above ``most``."""
+    def sight(self, at: Point) -> "Sight":
+        """Return what is seen from a point."""
+        found = self._seen.get(at)
+        if found is None:
+            starts = range(0, len(self._walls), _BUNDLE)
+            found = self._seen[at] = Sight(
+                [_bundle(at, self._walls[start : start + _BUNDLE]) for start in starts]
+            )
+        return found
+
+
+class Sight:
+    """The lines of a drawing as seen from one point."""
+
+    def __init__(self, bundles: list[_Bundle]) -> None:
+        """Look at bundles of walls."""
+        self._bundles = bundles
+
+    def lines_between(self, x: float, y: float, most: float) -> int:
+        """Count the lines crossed on the way (x, y) to a place, no further than above ``most``."""
         length = math.hypot(x, y)
         if not length:
             return 0
         count = 0
-        for middle_x, middle_y, radius, bundle in self._from(at):
+        for index, (middle_x, middle_y, radius, bundle) in enumerate(self._bundles):
             # All of the bundle lies beside the way, behind its beginning or beyond its end.
             near = radius * length
             if abs(middle_x * y - middle_y * x) > near or not -near <= middle_x * x + middle_y * y <= (
@@ -154,26 +172,14 @@ class Ground:
                 turn = x * wall_y - y * wall_x
                 if turn:
                     # Both as parts: how far along the way the line is met, and how far along the line.
-                    part = across / turn
-                    if (
-                        0 < part <= 1
-                        and part * length > _OWN_LINE
-                        and 0 <= (off_x * y - off_y * x) / turn < 1
-                    ):
+                    part, along = across / turn, (off_x * y - off_y * x) / turn
+                    if 0 < part <= 1 and part * length > _OWN_LINE and 0 <= along < 1:
                         count += 1
                         if count > most:
+                            # What is in the way here is most likely in the way of the next place too.
+                            self._bundles.insert(0, self._bundles.pop(index))
                             return count
         return count
-
-    def _from(self, at: Point) -> list[_Bundle]:
-        """Return the walls as seen from a point, in bundles."""
-        found = self._seen.get(at)
-        if found is None:
-            found = self._seen[at] = [
-                _bundle(at, self._walls[index : index + _BUNDLE])
-                for index in range(0, len(self._walls), _BUNDLE)
-            ]
-        return found
 
 
 def _bundle(at: Point, walls: Sequence[tuple[float, float, float, float]]) -> _Bundle:

@@ -121,7 +121,7 @@ def _best(
     for reach in _REACHES:
         dearer = False  # further away they only cost more
         for rank, spot in enumerate(wish.spots):
-            area = _area(wish, spot, grid, reach, window)
+            area, sight = _area(wish, spot, grid, reach, window), ground.sight(spot.at)
             passed = rank * _NEXT_SPOT
             if best is None and not dearer:
                 dearer = _is_dear(wish, spot, grid, area, passed, limit)
@@ -135,7 +135,7 @@ def _best(
                         break
                     x = (left + wish.across / 2) * grid.cell_width - spot.at.x
                     y = (top + wish.down / 2) * grid.cell_height - spot.at.y
-                    lines = ground.lines_between(spot.at, x, y, (limit - cost) / _ACROSS_A_LINE)
+                    lines = sight.lines_between(x, y, (limit - cost) / _ACROSS_A_LINE)
                     cost += _ACROSS_A_LINE * lines
                     if cost < limit:
                         best, limit = Extent(left, top, left + wish.across, top + wish.down), cost
