@@ -89,3 +89,32 @@ MIXED = [
 @pytest.mark.parametrize(("task", "line"), MIXED)
 def test_units_multiplied_raw(task: Task, line: str) -> None:
     assert mark_lines(task, [line]).lines[0].mark.verdict is B
+
+
+TANK = Task(
+    formulas=("V = a b h",),
+    givens=(("a", "130 cm"), ("b", "45 cm"), ("h", "26 cm")),
+    find=("V",),
+    units=("L",),
+    measures=("V", "a", "b", "h"),
+)
+
+
+@pytest.mark.parametrize(
+    ("lines", "verdicts"),
+    [
+        (["a = 13 dm", "b = 4.5 dm", "h = 2.6 dm", "V = 13*4.5*2.6 = 152.1 L"], "ffff"),
+        (["V = 13*4.5*2.6", "V = 152.1 dm^3"], "ff"),  # a litre is a cubic decimetre
+        (["V = 13*4.5*2.6 = 152.1 dm^3"], "f"),
+        (["V = 1.3*0.45*0.26 = 0.1521 m^3"], "f"),
+        (["a = 1.3 m", "V = 1.3*0.45*0.26", "V = 0.1521 m^3", "V = 152.1 L"], "ffff"),
+        (["V = 130*45*26", "V = 152100", "V = 152100 L"], "ffb"),
+        (["V = 13*4.5*26"], "b"),
+        (["V = 1.3*0.45*0.26"], "b"),  # nothing says that it is in metres
+        (["V = 13*4.5*2.6 = 152.1 m^3"], "b"),
+        (["a = 1.3 m", "V = 1.3*45*26"], "fb"),
+    ],
+)
+def test_sides_may_be_put_in_in_another_unit(lines: list[str], verdicts: str) -> None:
+    marks = [line.mark.verdict for line in mark_lines(TANK, lines).lines]
+    assert "".join(verdict.value[0] for verdict in marks) == verdicts

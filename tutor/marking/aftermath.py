@@ -12,12 +12,14 @@ from tutor.line.writing import write_statement
 from tutor.marking.deciding.answers import answers_in
 from tutor.marking.deciding.claim import ALWAYS, NEVER, claim_of, split_signs
 from tutor.marking.deciding.compare import Axis, solutions
+from tutor.marking.deciding.context import Context, counted_in
 from tutor.marking.deciding.everyday import everyday, is_small, signature
 from tutor.marking.deciding.facts import facts, statement_names
 from tutor.marking.deciding.follow import Found, How, at_odds, search
 from tutor.marking.deciding.state import Answer, Known, Spec, settings, shown_values
 from tutor.marking.telling.reasons import Why, account_text
 from tutor.marking.verdict import Mark, Reason, Verdict
+from tutor.quantity.units import Unit
 
 MAX_CARRIED = 8
 MAX_MENDS = 4
@@ -167,7 +169,7 @@ def stands(known: Known, statement: Statement, index: int, verdict: Verdict, fou
     shown = shown_values(statement)
     # Written out: this is done for every line, and "replace" takes several times as long.
     after = Known(
-        known.context,
+        _counting_in(known.context, facts(statement).units),
         known.base,
         more,
         known.carried,
@@ -183,6 +185,12 @@ def stands(known: Known, statement: Statement, index: int, verdict: Verdict, fou
         known.second_way,
     )
     return Judged(mark, after, statement)
+
+
+def _counting_in(context: Context, units: tuple[Unit, ...]) -> Context:
+    """Numbers below "a = 13 dm" may count in decimetres."""
+    systems = counted_in(context.systems, units) if units else context.systems
+    return context if systems is context.systems else replace(context, systems=systems)
 
 
 def _side_values(statement: Statement) -> tuple[tuple[Fraction, Expr], ...]:

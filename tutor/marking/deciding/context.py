@@ -1,7 +1,7 @@
 """A task made ready for marking: its names, premises, units, and which names are measures."""
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 
@@ -191,10 +191,37 @@ def _systems(units: list[tuple[str, Unit]]) -> tuple[UnitSystem, ...]:
             key = LENGTH if base.dimension.length == 1 else base.dimension
             if key in found and base.factor not in found[key]:
                 found[key].append(base.factor)
+    # A litre is a cubic decimetre: sides may be put in in decimetres where litres are asked.
+    sides = [side for _, unit in units for side in lengths_of(unit) if side not in found[LENGTH]]
+    found[LENGTH] += dict.fromkeys(sides) if found[LENGTH] else ()
     time = found[TIME][0] if found[TIME] else None
     mass = found[MASS][0] if found[MASS] else None
     lengths: list[Fraction | None] = [*found[LENGTH]] or [None]
     return tuple(UnitSystem(length, time, mass) for length in lengths)
+
+
+# Litres and millilitres by the edge of their cube, in metres.
+_EDGES = {Fraction(1, 1000): Fraction(1, 10), Fraction(1, 10**6): Fraction(1, 100)}
+
+
+def lengths_of(unit: Unit) -> tuple[Fraction, ...]:
+    """Return the units of length that a unit counts in, in metres: that of cm² is 1/100."""
+    found = (
+        base.factor if base.dimension.length == 1 else _EDGES.get(base.factor)
+        for base, _power in unit.parts
+        if base.dimension.length and base.dimension == replace(Dimension(), length=base.dimension.length)
+    )
+    return tuple(length for length in found if length is not None)
+
+
+@lru_cache(maxsize=256)
+def counted_in(systems: tuple[UnitSystem, ...], units: tuple[Unit, ...]) -> tuple[UnitSystem, ...]:
+    """Return the systems, and one more for each unit of length among ``units`` that none counts in."""
+    if not systems or systems[0].length is None:
+        return systems
+    known = {system.length for system in systems}
+    more = dict.fromkeys(length for unit in units for length in lengths_of(unit) if length not in known)
+    return (*systems, *(replace(systems[0], length=length) for length in more)) if more else systems
 
 
 def _measures(

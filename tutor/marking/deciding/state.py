@@ -11,7 +11,7 @@ from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Chain, Expr, Name, Statement
 from tutor.line.walk import sides
 from tutor.marking.deciding.claim import ALWAYS, NEVER, Claim, claim_of, is_cut_off
-from tutor.marking.deciding.context import Context
+from tutor.marking.deciding.context import Context, counted_in
 from tutor.marking.deciding.everyday import Form, everyday, form_of, signature
 from tutor.marking.deciding.facts import facts, statement_names
 from tutor.marking.deciding.ground import Ground
@@ -273,5 +273,7 @@ def settings(known: Known, statement: Statement) -> tuple[Setting, ...]:
         pis += [value for value in (lesson,) if value is not None]
         pis += shown or (Fraction(314, 100), Fraction(22, 7))
     ordered = tuple(dict.fromkeys(pis))
-    systems = tuple(_with_own_units(system, statement) for system in context.systems)
+    # "13 · 4.5 · 2.6 = 152.1 dm³": what is given in cm was put in in dm.
+    known_systems = counted_in(context.systems, facts(statement).units)
+    systems = tuple(_with_own_units(system, statement) for system in known_systems)
     return tuple(Setting(pi, system, positive) for system in systems for pi in ordered)
