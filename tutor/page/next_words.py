@@ -78,7 +78,7 @@ def step_sentence(progress: Progress) -> str:
         case Step.FORMULA:
             if measured:
                 return "Next: write the formula that joins what you know and what you look for."
-            return "Next: write the equation down as it is given."
+            return "Next: write the equation for the question."
         case Step.LABEL:
             said = "Next: write what you know with its unit, and ? for what you look for."
             return said + _still_missing(progress)
