@@ -209,7 +209,7 @@ TURNS = "equation 2x + 3 = 9\nfind x\ncheck the answer\n\n"
         (BOXES + "b = 65/12\n", "ok", "Nothing broke. The work is not finished yet."),
         ("triangle 4 cm, 6 cm, 9 cm\n\n4 + 6 > 9\nyes\n", "ok ok", "Nothing broke."),
         ("triangle 4 cm, 6 cm, 11 cm\n\n4 + 6 < 11\nyes\n", "ok ✗", "The first wrong line is line 2."),
-        ("triangle 4 cm, 6 cm, 9 cm\n\nyes\n", "?", "Nothing broke. The work is not finished yet."),
+        ("triangle 4 cm, 6 cm, 9 cm\n\nyes\n", "·", "Nothing broke. The work is not finished yet."),
         ("choose triangle, square\nanswer square\n\n~A\nB\n", "✗ ok", "The first wrong line is line 1. It is struck out; the rest stands."),
         ("word radius\nnear diameter\nalso half width\n\nraduis\n", "ok", "Nothing broke."),
         ("word radius\nnear diameter\n\ndiameter\n", "✗", "The first wrong line is line 1."),

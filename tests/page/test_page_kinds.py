@@ -242,7 +242,7 @@ def test_all_that_is_asked_is_there_and_fits(paragraphs: list[Paragraph | Items]
     ("name", "lines", "row", "sentence"),
     [
         ("Hoop", (), "▸ formula: next   · label   · substitute   · units", "write the formula that joins"),
-        ("Strips", (), "▸ equation: next   · solve   · check", "write the equation down"),
+        ("Strips", (), "▸ equation: next   · solve   · check", "write the equation for the question"),
         (
             "Strips",
             ("4n + 5 = 29", "4n = 24", "n = 6"),

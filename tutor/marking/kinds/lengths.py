@@ -124,9 +124,7 @@ def _of_answer(yes: bool, three: Three, trials: list[Trial], span: tuple[int, in
     if right or not trials:
         # Right or not, it does not come from what stands above: nothing is held against it yet,
         # and nothing is made of it either.
-        return Mark(
-            Verdict.NOTE, message=_THE_LONGEST if trials else _FIRST_COMPARE, span=span, read_as=told
-        )
+        return Mark(Verdict.NOTE, message=_THE_LONGEST if trials else _FIRST_COMPARE, span=span, read_as=told)
     longest = any(trial.of_the_longest for trial in trials)
     slip = yes_slip([_as_chain(trial) for trial in trials], longest, span) if yes else None
     if slip is not None:
