@@ -153,6 +153,13 @@ def test_every_shape_is_there_with_its_letter_under_it(
         assert spot.at.x == pytest.approx((bounds.left + bounds.right) / 2)
 
 
+@pytest.mark.parametrize("plain", [False, True])
+def test_a_point_alone_is_drawn(plain: bool) -> None:
+    rows = to_terminal(candidates("point"), 30, 9, plain=plain)
+    assert len(rows) > 1
+    assert rows[-1].strip() == "A"
+
+
 @given(words=LISTS)
 def test_shapes_lie_apart(words: list[str]) -> None:
     scene = candidates(*words)

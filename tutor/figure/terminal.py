@@ -163,6 +163,8 @@ def _scale(drawings: _Drawings, room: Room, part: float) -> float:
         side, dots = bounds.width, wide
     else:
         side, dots = bounds.height, high
+    if not side:  # a point alone has no size
+        return 1.0
     # An even number of steps puts the middle of the figure on a dot.
     return max(2, int(dots * part) // 2 * 2) / side
 
