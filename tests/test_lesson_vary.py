@@ -152,6 +152,48 @@ def test_signs_are_tidied(written: str, equation: str) -> None:
     assert task(problem).formulas == (equation,)
 
 
+@pytest.mark.parametrize(
+    ("number", "written", "equation"),
+    [
+        ("−3", "x + {b}^2 = 7", "x + (−3)^2 = 7"),
+        ("−3", "{b}² + x = 7", "(−3)² + x = 7"),
+        ("−3", "x − {b}^2 = 7", "x − (−3)^2 = 7"),
+        ("−3", "5 {b}x = 7", "5 (−3)x = 7"),
+        ("−3", "x {b} = 7", "x (−3) = 7"),
+        ("−3", "(x + 1){b} = 7", "(x + 1)(−3) = 7"),
+        ("−3", "|x| {b} = 7", "|x| (−3) = 7"),
+        ("−3", "|{b}| x = 7", "|−3| x = 7"),
+        ("1/3", "{b}x = 7", "(1/3)x = 7"),
+        ("1/3", "{b}(x + 1) = 7", "(1/3)(x + 1) = 7"),
+        ("1/3", "x/{b} = 7", "x/(1/3) = 7"),
+        ("1/3", "{b}² + x = 7", "(1/3)² + x = 7"),
+        ("1/3", "x + {b} = 7", "x + 1/3 = 7"),
+        ("1", "{b}² + x = 7", "1² + x = 7"),
+        ("1", "2^{b}x = 7", "2^1x = 7"),
+        ("1", "2^{b}(x + 1) = 7", "2^1(x + 1) = 7"),
+    ],
+)
+def test_a_number_stays_the_number_it_is(number: str, written: str, equation: str) -> None:
+    problem = one(f"  vary     b in {number}\n  ask      ?\n  equation {written}\n  find     x\n")
+    assert task(problem).formulas == (equation,)
+
+
+@pytest.mark.parametrize("written", ["3{b}x = 7", "{b}{b}x = 7", "{b}2x = 7", "{b}.5x = 7", "0.5{b}x = 7"])
+def test_digits_that_touch_braces_are_refused(written: str) -> None:
+    body = f"  vary     b in 4\n  ask      ?\n  equation {written}\n  find     x\n"
+    lesson, faults = read_lesson(f"{HEAD}problem  Hoop\n{body}", "hoops.lesson")
+    assert lesson is None
+    assert "Put a sign between them." in faults[0].message
+    assert "{" in faults[0].text
+
+
+def test_digits_touch_braces_in_a_question_as_they_like() -> None:
+    problem = one(
+        "  vary     b in 4\n  ask      It costs ${b}.50 in row 1{b}.\n  equation {b}x = 7\n  find     x\n"
+    )
+    assert problem.ask == "It costs $4.50 in row 14."
+
+
 def test_a_given_of_varied_names_needs_no_braces() -> None:
     problem = one(
         "  vary     r in 8.5\n  ask      It is {C} long.\n  formula  C = 2 pi r\n"

@@ -20,7 +20,16 @@ from tutor.quantity.units import read_unit
 
 BRACES = re.compile(r"\{([^{}]*)\}")
 _SIGN_BEFORE = re.compile(r"([-+−]) ?$")
-_LETTER_BEHIND = re.compile(r"(?:([^\W\d_])(?![^\W\d_])|\()")
+_LETTER = r"[^\W\d_⁰¹²³⁴-⁹]"
+_LETTER_BEHIND = re.compile(rf"(?:({_LETTER})(?!{_LETTER})|\()")
+_FACTOR_BEHIND = re.compile(rf" ?({_LETTER}+|[(√|])")
+_POWER_BEHIND = re.compile(r" ?(?:\^|\*\*|[⁰¹²³⁴-⁹])")
+_FACTOR_BEFORE = re.compile(rf"(?:[\d)\]²³π]|(?<!{_LETTER}){_LETTER}) *$")
+_UNDER_BEFORE = re.compile(r"[/÷^_] ?$")
+_DIGIT_BEFORE = re.compile(r"[\d.}]$")
+_DIGIT_BEHIND = re.compile(r"\d|\.\d")
+# What is read as mathematics. Elsewhere a number in braces may stand in any sentence.
+_MATHEMATICS = frozenset({Keyword.FORMULA, Keyword.EQUATION, Keyword.PIECE, Keyword.GIVEN, Keyword.SHOW})
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +40,7 @@ class _Filler:
     draw: Draw
     pi: Pi
     shown: frozenset[str]
+    mathematics: bool = False
 
     @property
     def values(self) -> Mapping[str, Fraction]:
@@ -82,6 +92,7 @@ def fill(source: Source, card: Card, draw: Draw, pi: Pi) -> tuple[Card, list[Fau
 
 def _content(filler: _Filler, keyword: Keyword, content: Content, faults: list[Fault]) -> Content:
     shown = filler.shown if keyword in (Keyword.ASK, Keyword.PART, Keyword.REASON) else frozenset()
+    filler = replace(filler, mathematics=keyword in _MATHEMATICS)
     parts = tuple(_phrase(filler, part, shown, faults) for part in content.parts)
     tail = None if content.tail is None else _phrase(filler, content.tail, shown, faults)
     if keyword is Keyword.GIVEN and tail is not None and tail.text == (content.tail or tail).text:
@@ -109,8 +120,12 @@ def _phrase(filler: _Filler, phrase: Phrase, shown: Collection[str], faults: lis
             continue
         keep(start)
         place = phrase.at(start)
-        number, text = _signed(number, text)
-        number = _one(number, phrase.text[end:])
+        behind = phrase.text[end:]
+        if _in_brackets(number, text, behind, mathematics=filler.mathematics):
+            number = f"({number})"
+        else:
+            number, text = _signed(number, text)
+            number = _one(number, text, behind)
         text += number
         offsets.extend([place] * (len(text) - len(offsets)))
         at = end
@@ -130,8 +145,36 @@ def _pieces(
         if isinstance(number, _Trouble):
             faults.append(filler.source.fault(phrase.at(found.start()), number.message))
             yield found.start(), found.end(), None
+        elif filler.mathematics and _glued(phrase.text[: found.start()], phrase.text[found.end() :]):
+            message = f"{found[0]} and the number beside it would be read as one number. {_SIGN_BETWEEN}"
+            faults.append(filler.source.fault(phrase.at(found.start()), message))
+            yield found.start(), found.end(), None
         else:
             yield found.start(), found.end(), number
+
+
+_SIGN_BETWEEN = "Put a sign between them."
+
+
+def _glued(before: str, behind: str) -> bool:
+    """Tell whether digits touch the braces: ``3{a}x`` would be 34x."""
+    return _DIGIT_BEFORE.search(before) is not None or _DIGIT_BEHIND.match(behind) is not None
+
+
+def _in_brackets(number: str, before: str, behind: str, *, mathematics: bool) -> bool:
+    """Tell whether a number is another one without brackets: ``{b}^2`` with b = −3 is (−3)^2."""
+    minus, fraction = number.startswith("−"), "/" in number
+    if not minus and not fraction:
+        return False
+    if _POWER_BEHIND.match(behind):
+        return True
+    if not mathematics:
+        return False
+    if _FACTOR_BEFORE.search(before) or (before.rstrip().endswith("|") and before.count("|") % 2 == 0):
+        return True
+    factor = _FACTOR_BEHIND.match(behind)
+    is_factor = factor is not None and (factor[1] in "(√|" or read_unit(factor[1]) is None)
+    return fraction and (is_factor or _UNDER_BEFORE.search(before) is not None)
 
 
 def _signed(number: str, before: str) -> tuple[str, str]:
@@ -149,10 +192,13 @@ def _signed(number: str, before: str) -> tuple[str, str]:
 _ENDS_A_TERM = tuple("0123456789)]}abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZπ°²³")
 
 
-def _one(number: str, behind: str) -> str:
-    """Leave a 1 out before a letter or a bracket: ``{a}x`` with a = 1 is x. A unit keeps its number."""
+def _one(number: str, before: str, behind: str) -> str:
+    """Leave a 1 out before a letter or a bracket: ``{a}x`` with a = 1 is x. A unit keeps its number.
+
+    So does an exponent and what is divided by: ``x^{n}y`` is not x^y.
+    """
     letter = _LETTER_BEHIND.match(behind)
-    if number not in ("1", "−1") or letter is None:
+    if number not in ("1", "−1") or letter is None or _UNDER_BEFORE.search(before):
         return number
     if letter[1] is not None and read_unit(letter[1]) is not None:
         return number
