@@ -32,6 +32,15 @@ ANGLES = Task(("A + B = 180",), (("A", "3x + 12"), ("B", "x + 8")), ("A", "B"), 
 BRACE = Task(("a^2 + b^2 = c^2",), (("a", "5"), ("c", "13")), ("b",), ("",), measures=("a", "b", "c"))
 LENGTH = Task(find=("r",), measures=("r",))
 NUMBER_R = Task(find=("r",))
+TANK = Task(
+    ("V = l w h",),
+    (("l", "80 cm"), ("w", "35 cm"), ("h", "40 cm")),
+    ("V",),
+    ("L",),
+    measures=("V", "l", "w", "h"),
+)
+SUM_M = Task(("M = a + b",), (("a", "8 m"), ("b", "5m")), ("M",), ("m",))
+HOURS = Task(("s = v H",), (("s", "120 km"), ("v", "60 km/h")), ("H",), ("h",))
 SYSTEM = Task(("x + y = 5", "x - y = 1"), (), ("x", "y"), ("", ""))
 
 LETTERS = {
@@ -63,6 +72,12 @@ ROWS: list[Row] = [
     case("words around", X, "F 2x = 8", "F so x = 4 because 8/2 = 4"),
     case("a chain of equal values", X, "F 2x + 3 = 11", "F 2x = 11 - 3 = 8", "F x = 8/2 = 4"),
     case("only the answer", X, "F x = 75"),
+    # a unit that is a name of the problem in the other case
+    case("litres beside a length l", TANK, "F V = 80 · 35 · 40", "F V = 112000 cm^3", "F V = 112 L", "B V = 11.2 L"),
+    case("litres close behind", TANK, "F V = 80 · 35 · 40", "B V = 1120L", "F V = 112L"),
+    case("the length as a capital", TANK, "F V = L W H", "F V = 80 cm · 35 cm · 40 cm"),
+    case("metres beside a sum M", SUM_M, "F M = a + b", "F M = 8 m + 5 m", "B M = 14 m", "F M = 13 m"),
+    case("hours beside a name H", HOURS, "F s = v H", "F 120 = 60 h", "F 120 km = 60 km/h · 2 h", "F H = 2 h"),
     # restating
     case("order of terms", X, "F 3x + 2 = 14", "S 2 + 3x = 14", "S x·3 + 2 = 14"),
     case("flipped sides are progress", X, "F 14 = 3x", "F 3x = 14"),

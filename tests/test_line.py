@@ -237,6 +237,27 @@ def test_the_length_s_of_a_problem_is_no_second_even_behind_a_number() -> None:
     assert write_statement(first("P = 2s + πd", names)) == "P = 2 · s + π · d"
 
 
+# A unit that is a name of the problem in the other case: a space tells which is the likelier.
+IN_OTHER_CASE = [
+    ("l", "V = 112 L", ["V = 112 L", "V = 112 · l"]),
+    ("l", "V = 112L", ["V = 112 · l", "V = 112 L"]),
+    ("l", "8 L/2", ["(8 L)/2", "8 · (l/2)"]),
+    ("M", "a = 8 m²", ["a = 8 m²", "a = 8 · M^2"]),
+    ("H", "v = 60 km/h", ["v = 60 km/h", "v = (60 km)/H"]),
+    ("h", "v = 60 km/h", ["v = (60 km)/h", "v = 60 km/h"]),
+    ("l", "V = 112 l", ["V = 112 · l"]),
+]
+
+
+@pytest.mark.parametrize(("name", "text", "rows"), IN_OTHER_CASE)
+def test_a_unit_in_the_other_case_of_a_name_keeps_both_readings(
+    name: str, text: str, rows: list[str]
+) -> None:
+    found = read(text, Names(frozenset({"V", "a", "v", name})))
+    assert isinstance(found, Readings)
+    assert [write_statement(statement) for statement in found.statements] == rows
+
+
 def test_two_names_that_differ_by_case_are_two_names() -> None:
     names = Names(frozenset({"b", "B"}))
     assert write_statement(first("b + B", names)) == "b + B"

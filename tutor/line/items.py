@@ -7,11 +7,16 @@ from tutor.quantity.units import Unit, base_unit, counted, simple
 
 
 def unit_below(under: Raw, names: Names) -> Unit | None:
-    """Return the unit that stands below the line behind a measure: ``km/h``, ``m/s²``, ``$/box``."""
+    """Return the unit that stands below the line behind a measure: ``km/h``, ``m/s²``, ``$/box``.
+
+    Where the problem has an h, the h of ``km/h`` can be that h too: the caller asks which.
+    """
     run, power = letters_of(under)
-    if run is None or names.find(run.text) is not None or (run is not under and power is None):
+    if run is None or (run is not under and power is None):
         return None
     base = base_unit(run.text)
+    if names.find(run.text) is not None and (base is None or len(run.text) > 1):
+        return None
     if base is not None:
         return simple(base, power or 1)
     return counted(run.text) if run is under and len(run.text) >= 3 else None

@@ -67,9 +67,18 @@ class Row:
             self._multiplied = True
             return 1
         if self._names.find(run.text) is not None:
+            if self._unit_in_other_case(run.text, items, at):
+                return self._unit(run, power, item)
             self._factors_of(item, run)
             return 1
         return self._unknown(items, at, run, power)
+
+    def _unit_in_other_case(self, word: str, items: list[Raw], at: int) -> bool:
+        """``112 L`` where the problem has an l: litres first; ``112L``: first that l as a capital."""
+        if word in self._names.known or len(word) > 1 or not self._reads_as_unit(word, items, at):
+            return False
+        apart = at > 0 and items[at - 1].end < items[at].start
+        return self._settler.choices.second() != apart
 
     def _unknown(self, items: list[Raw], at: int, run: Raw, power: int | None) -> int:
         """Take a run of letters that is no name of the problem; return how many items were taken."""
@@ -178,7 +187,9 @@ class Row:
         run, power = letters_of(item.kids[0])
         if run is None or run.text.lower() in SQUARE_WORDS | CUBE_WORDS:
             return False
-        if self._names.find(run.text) or not self._reads_as_unit(run.text, items, at):
+        if not self._reads_as_unit(run.text, items, at):
+            return False
+        if self._names.find(run.text) and not self._unit_in_other_case(run.text, items, at):
             return False
         self._unit(run, power, item.kids[0])
         self._done.append(self._settler.over_value(self._done.pop(), item))

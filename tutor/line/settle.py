@@ -7,7 +7,7 @@ a ``Choices`` which way to take; the reader asks again for every way there is.
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from tutor.line.items import unit_below
+from tutor.line.items import letters_of, unit_below
 from tutor.line.lexing import LineRefusal
 from tutor.line.names import Names
 from tutor.line.numerals import mixed, number, small_power, vulgar, whole
@@ -104,13 +104,20 @@ class Settler:
         """``top`` over what stands under the line in ``raw``; ``60 km/h`` is one measure."""
         under = raw.kids[2]
         unit = unit_below(under, self.names) if isinstance(top, Measure) else None
-        if unit is not None and isinstance(top, Measure):
+        if unit is not None and isinstance(top, Measure) and self._is_unit_below(under):
             return Measure(top.inner, top.unit.times(unit.power(-1)), (raw.start, raw.end))
         if under.kind == "tight" and not self._is_one_measure(under):
             if not self.choices.second():
                 return self._first_only(top, under, raw)
             return Div(top, self._plain_row(under), (raw.start, raw.end))
         return Div(top, self.expr(under), (raw.start, raw.end))
+
+    def _is_unit_below(self, under: Raw) -> bool:
+        """``120 cm³/h`` where the problem has an h: first that h; beside an H first the hours."""
+        run, _power = letters_of(under)
+        if run is None or self.names.find(run.text) is None:
+            return True
+        return self.choices.second() == (run.text in self.names.known)
 
     def _first_only(self, top: Expr, under: Raw, raw: Raw) -> Expr:
         """``1/2x`` as (1/2)x: the first factor alone goes under the line."""

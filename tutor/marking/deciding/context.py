@@ -168,7 +168,9 @@ def _given(name: str, value: str, names: Names) -> Chain | Unread:
     found = read(value, names)
     if isinstance(found, Unread):
         return found
-    statement = found.statements[0]
+    # "given V = 112L" beside a name l: whoever writes the task means the unit.
+    bare = [one for one in found.statements if isinstance(one, Bare)]
+    statement = next((one for one in bare if outer_unit(one.expr) is not None), found.statements[0])
     if not isinstance(statement, Bare):
         return Unread((0, len(value)), "Write a value here, such as 420 cm^3 or 3x + 12.")
     return Chain((Name(names.find(name) or plain(name)), statement.expr), (Rel.EQ,))
