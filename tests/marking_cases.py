@@ -41,6 +41,8 @@ TANK = Task(
 )
 SUM_M = Task(("M = a + b",), (("a", "8 m"), ("b", "5m")), ("M",), ("m",))
 HOURS = Task(("s = v H",), (("s", "120 km"), ("v", "60 km/h")), ("H",), ("h",))
+H_HOURS = Task(("s = v h",), (("s", "120 km"), ("v", "60 km/h")), ("h",), ("h",))
+M_METRES = Task(("m = a + b",), (("a", "3 m"), ("b", "5 m")), ("m",), ("m",))
 SYSTEM = Task(("x + y = 5", "x - y = 1"), (), ("x", "y"), ("", ""))
 
 LETTERS = {
@@ -78,6 +80,9 @@ ROWS: list[Row] = [
     case("the length as a capital", TANK, "F V = L W H", "F V = 80 cm · 35 cm · 40 cm"),
     case("metres beside a sum M", SUM_M, "F M = a + b", "F M = 8 m + 5 m", "B M = 14 m", "F M = 13 m"),
     case("hours beside a name H", HOURS, "F s = v H", "F 120 = 60 h", "F 120 km = 60 km/h · 2 h", "F H = 2 h"),
+    # a unit that is itself a name of the problem
+    case("hours for a name h", H_HOURS, "F s = v h", "F 120 = 60 h", "B h = 3 h", "F h = 2 h"),
+    case("metres for a name m", M_METRES, "F m = a + b", "F m = 3 + 5", "B m = 9 m", "F m = 8 m"),
     # restating
     case("order of terms", X, "F 3x + 2 = 14", "S 2 + 3x = 14", "S x·3 + 2 = 14"),
     case("flipped sides are progress", X, "F 14 = 3x", "F 3x = 14"),

@@ -237,7 +237,7 @@ def test_the_length_s_of_a_problem_is_no_second_even_behind_a_number() -> None:
     assert write_statement(first("P = 2s + πd", names)) == "P = 2 · s + π · d"
 
 
-# A unit that is a name of the problem in the other case: a space tells which is the likelier.
+# A unit that is a name of the problem too, in this case or the other: a space tells which is likelier.
 IN_OTHER_CASE = [
     ("l", "V = 112 L", ["V = 112 L", "V = 112 · l"]),
     ("l", "V = 112L", ["V = 112 · l", "V = 112 L"]),
@@ -246,13 +246,14 @@ IN_OTHER_CASE = [
     ("H", "v = 60 km/h", ["v = 60 km/h", "v = (60 km)/H"]),
     ("h", "v = 60 km/h", ["v = (60 km)/h", "v = 60 km/h"]),
     ("l", "V = 112 l", ["V = 112 · l"]),
+    ("h", "V = 2 h", ["V = 2 · h", "V = 2 h"]),
+    ("h", "V = 2h", ["V = 2 · h"]),
+    ("h", "V = 2 h a", ["V = 2 · h · a"]),
 ]
 
 
 @pytest.mark.parametrize(("name", "text", "rows"), IN_OTHER_CASE)
-def test_a_unit_in_the_other_case_of_a_name_keeps_both_readings(
-    name: str, text: str, rows: list[str]
-) -> None:
+def test_a_unit_that_is_a_name_too_keeps_both_readings(name: str, text: str, rows: list[str]) -> None:
     found = read(text, Names(frozenset({"V", "a", "v", name})))
     assert isinstance(found, Readings)
     assert [write_statement(statement) for statement in found.statements] == rows

@@ -67,17 +67,22 @@ class Row:
             self._multiplied = True
             return 1
         if self._names.find(run.text) is not None:
-            if self._unit_in_other_case(run.text, items, at):
+            if self._unit_like_a_name(run.text, items, at):
                 return self._unit(run, power, item)
             self._factors_of(item, run)
             return 1
         return self._unknown(items, at, run, power)
 
-    def _unit_in_other_case(self, word: str, items: list[Raw], at: int) -> bool:
-        """``112 L`` where the problem has an l: litres first; ``112L``: first that l as a capital."""
-        if word in self._names.known or len(word) > 1 or not self._reads_as_unit(word, items, at):
+    def _unit_like_a_name(self, word: str, items: list[Raw], at: int) -> bool:
+        """``112 L`` where the problem has an l: litres first; ``112L``: first that l as a capital.
+
+        Where it has an L itself, that comes first, and litres only where a number, a space and L are all.
+        """
+        if len(word) > 1 or not self._reads_as_unit(word, items, at):
             return False
         apart = at > 0 and items[at - 1].end < items[at].start
+        if word in self._names.known:
+            return apart and len(items) == 2 and self._settler.choices.second()
         return self._settler.choices.second() != apart
 
     def _unknown(self, items: list[Raw], at: int, run: Raw, power: int | None) -> int:
@@ -189,7 +194,7 @@ class Row:
             return False
         if not self._reads_as_unit(run.text, items, at):
             return False
-        if self._names.find(run.text) and not self._unit_in_other_case(run.text, items, at):
+        if self._names.find(run.text) and not self._unit_like_a_name(run.text, items, at):
             return False
         self._unit(run, power, item.kids[0])
         self._done.append(self._settler.over_value(self._done.pop(), item))
