@@ -43,6 +43,11 @@ SUM_M = Task(("M = a + b",), (("a", "8 m"), ("b", "5m")), ("M",), ("m",))
 HOURS = Task(("s = v H",), (("s", "120 km"), ("v", "60 km/h")), ("H",), ("h",))
 H_HOURS = Task(("s = v h",), (("s", "120 km"), ("v", "60 km/h")), ("h",), ("h",))
 M_METRES = Task(("m = a + b",), (("a", "3 m"), ("b", "5 m")), ("m",), ("m",))
+RING = Task(
+    ("R = r + w", "A = pi R^2 - pi r^2"), (("r", "4 m"), ("w", "1.5 m")), ("A",), ("m^2",), Pi.DECIMAL
+)
+RING_TIGHT = Task(("R = r + w", "A = piR^2 - pir^2"), (("r", "4"), ("w", "1")), ("A",))
+LOOSE_CASE = Task(("v = lwh",), (("L", "4"), ("W", "2"), ("H", "3")), ("V",))
 SYSTEM = Task(("x + y = 5", "x - y = 1"), (), ("x", "y"), ("", ""))
 
 LETTERS = {
@@ -83,6 +88,10 @@ ROWS: list[Row] = [
     # a unit that is itself a name of the problem
     case("hours for a name h", H_HOURS, "F s = v h", "F 120 = 60 h", "B h = 3 h", "F h = 2 h"),
     case("metres for a name m", M_METRES, "F m = a + b", "F m = 3 + 5", "B m = 9 m", "F m = 8 m"),
+    # a letter that the formulas write in both cases is two names, also where one of them alone is given
+    case("an outer R and an inner r", RING, "B A = 50", "F R = 5.5", "F A = 44.745", "B A = 44.9", "F A = 3.14(5.5^2 - 4^2)"),
+    case("R and r side by side", RING_TIGHT, "B A = 50", "F A = 9π", "B A = 10π"),
+    case("one case in the formula, one given", LOOSE_CASE, "F V = 24", "B v = 25", "F v = lwh"),
     # restating
     case("order of terms", X, "F 3x + 2 = 14", "S 2 + 3x = 14", "S x·3 + 2 = 14"),
     case("flipped sides are progress", X, "F 14 = 3x", "F 3x = 14"),

@@ -111,23 +111,29 @@ def _declared(task: Task) -> set[str]:
 
 def _formula_letters(task: Task, names: Names) -> set[str]:
     """In a formula every letter is a name: ``V = LWH`` declares V, L, W and H."""
-    letters: set[str] = set()
+    letters = _in_both_cases(task, names)
+    names = names.joined(letters)
     for formula in task.formulas:
         letters |= {plain(found[0]) for found in _ANGLES.finditer(formula)}
         letters |= letters_between_signs(formula)
         for run in _runs(formula):
-            if names.find(run) is None and run.lower() not in (
-                "pi",
-                "sqrt",
-                "or",
-                "and",
-                "cbrt",
-                "root",
-                "abs",
-            ):
+            if names.find(run) is None and run.lower() not in _NO_NAMES:
                 pieces = names.take_apart(run, after_number=True) or ((run,) if len(run) == 1 else ())
                 letters |= {piece for piece in pieces if piece != "π"}
     return letters
+
+
+_NO_NAMES = frozenset({"pi", "sqrt", "or", "and", "cbrt", "root", "abs"})
+
+
+def _in_both_cases(task: Task, names: Names) -> set[str]:
+    """Letters that the formulas write in both cases are two names: ``R = r + w``, with r given."""
+    runs = [run for formula in task.formulas for run in _runs(formula)]
+    single = {run for run in runs if len(run) == 1}
+    for run in runs:
+        if len(run) > 1 and run not in names.known and run.lower() not in _NO_NAMES:
+            single |= set(run.removeprefix("pi")) if names.take_apart(run, after_number=True) else set()
+    return {letter for letter in single if letter.swapcase() in single and letter.isascii()}
 
 
 _ANGLES = re.compile(r"(?:m\s*)?(?:∠|angle\s)\s*[A-Za-z]{1,3}(?![A-Za-z])", re.IGNORECASE)
