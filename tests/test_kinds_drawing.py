@@ -325,3 +325,18 @@ def test_any_text_is_marked(text: str) -> None:
     for task in (BETWEEN, INCHES):
         work = worked(task, text)
         assert isinstance(work.lines[0].mark.verdict, Verdict) and not work.progress.complete
+
+
+def test_a_part_measured_first_is_looked_at_again_when_what_was_drawn_is_measured() -> None:
+    """The three angles come to 201°: what fits a drawing that may be off does not fit this drawing."""
+    task = DrawingTask((("a", "4.7 cm"), ("b", "7.7 cm"), ("c", "4.1 cm")), ("A", "B", "C"))
+    lines = ("A = 32°", "C = 27°", "B = 142°", "b = 7.8 cm", "c = 4.1 cm")
+    before, after = worked(task, *lines), worked(task, *lines, "a = 4.8 cm")
+    assert before.progress.missing_labels == ("a",)
+    assert after.lines[-1].mark.verdict is Verdict.FOLLOWS  # this one is right
+    assert after.lines[-1].mark.note == "B = 142° does not fit your a, b and c. Measure that again."
+    assert (after.progress.missing_labels, after.progress.complete) == (("B",), False)
+    told = hint(after, HintStage.WHERE)
+    assert told is not None
+    assert told.message == "Next is B: the angle in the corner B, opposite the side b."
+    assert after.submit("B = 122°").progress.complete

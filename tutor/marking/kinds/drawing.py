@@ -67,7 +67,9 @@ class DrawingWorking(Lines[DrawingTask]):
         """Return how far the work is: all parts measured, lengths with their unit."""
         plan, _ = plan_of(self.task)
         own = self.measured
-        missing = tuple(name for name in (plan.wanted if plan else ()) if name not in own)
+        unfit = _unfit(plan, own) if plan else ()
+        wanted = plan.wanted if plan else ()
+        missing = tuple(name for name in wanted if name not in own or name in unfit)
         finished = plan is not None and not missing
         units = None if plan is None else _units(plan, own)
         complete = finished and units in (None, UnitsState.RIGHT, UnitsState.EQUIVALENT)
@@ -75,6 +77,10 @@ class DrawingWorking(Lines[DrawingTask]):
         return small_progress(
             self.lines, finished=finished, complete=complete, units=units, labels=labels, missing=missing
         )
+
+
+def _unfit(plan: Plan, own: Mapping[str, Measured]) -> tuple[str, ...]:
+    return plan.unfit({name: one.size for name, one in own.items()})
 
 
 def _same(one: Measured, before: Measured | None) -> bool:
@@ -210,6 +216,12 @@ def _note(plan: Plan, before: Mapping[str, Measured], own: Mapping[str, Measured
     left = [name for name in plan.wanted if name not in own]
     if left and all(name in own for name in plan.measure):
         said.append(f"Now measure what you drew too: {_listed(left)}.")
+    unfit = _unfit(plan, own)
+    if unfit:
+        told = " and ".join(f"{name} = {own[name].shown}" for name in unfit)
+        which = "that" if len(unfit) == 1 else "those"
+        fits = "does" if len(unfit) == 1 else "do"
+        said.append(f"{told} {fits} not fit your {_listed(list(plan.givens))}. Measure {which} again.")
     return " ".join(said)
 
 
@@ -236,7 +248,9 @@ def drawing_hint(work: DrawingWorking, stage: HintStage) -> Hint | None:
     """Return the hint of one stage; None where all is measured."""
     plan, _ = plan_of(work.task)
     own = work.measured
-    left = [name for name in plan.wanted if name not in own or own[name].lacks_unit] if plan else []
+    unfit = _unfit(plan, own) if plan else ()
+    wanted = plan.wanted if plan else ()
+    left = [name for name in wanted if name not in own or own[name].lacks_unit or name in unfit]
     if plan is None or not left:
         return None
     match stage:

@@ -69,6 +69,20 @@ class Plan:
         off = float(self.within(name))
         return min(found, default=self.exact[name]) - off, max(found, default=self.exact[name]) + off
 
+    def unfit(self, own: Mapping[str, Fraction]) -> tuple[str, ...]:
+        """Return the parts that do not fit what was drawn, once all of that is measured.
+
+        A part that comes before the given ones is held against what they may be: this is the second look.
+        """
+        if not all(name in own for name in self.givens):
+            return ()
+        found: list[str] = []
+        for name in self.measure:
+            low, high = self.follows(name, own) if name in own else (0.0, 0.0)
+            if name in own and not low <= own[name] <= high:
+                found.append(name)
+        return tuple(found)
+
     def _asked(self, name: str) -> tuple[float, float]:
         return float(self.givens[name]), float(self.within(name))
 
