@@ -53,9 +53,9 @@ def seconds(monkeypatch: pytest.MonkeyPatch) -> list[stream._Second]:
             self.asked = 0
             made.append(self)
 
-        def ask(self, number: int, lines: object) -> None:
+        def ask(self, group: stream._Group) -> None:
             self.asked += 1
-            super().ask(number, lines)  # type: ignore[arg-type]
+            super().ask(group)
 
     monkeypatch.setattr(stream, "_Second", Watched)
     return made

@@ -1,6 +1,6 @@
 """A stream of JSON Lines, answered in order; a long one by two processes at once.
 
-What waits to be answered is shared out: this process takes one half, a second one the other.
+What waits to be answered is shared out between this process and a second one.
 A program that sends one line and waits for its answer never meets the second process.
 """
 
@@ -12,18 +12,22 @@ import queue
 import subprocess
 import sys
 import threading
+from collections import deque
 from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import IO, TypeAlias
 
 from tutor.teacher.jsonl import answer_line, written
 
-# So many lines are waited for by nobody: half of them go to the second process.
-SHARED = 64
+# Lines that are handed over together, where so many wait.
+SHARED = 32
 # A stream that is shorter than this is done before a second process has started.
 LONG = 300
 # Lines that were read and not answered yet.
 _WAITING = 1024
+# Groups of lines whose answers wait for those of the group before, and those handed over at once.
+_IN_TURN, _HANDED_OVER = 8, 2
 
 Answers: TypeAlias = tuple[list[bytes], bool]
 
@@ -33,44 +37,84 @@ _CODE = "import sys; sys.path.insert(0, sys.argv[1]); from tutor.teacher.stream 
 
 def serve(source: IO[bytes], sink: IO[bytes]) -> int:
     """Answer every line of ``source`` in order; returns 0, or 2 where any line was bad."""
-    backlog = _Backlog(source)
-    second: _Second | None = None
-    number, code = 1, 0
+    stream = _Stream(_Backlog(source), sink)
     try:
-        while batch := backlog.take(SHARED):
-            if second is None and number > LONG:
-                second = _Second()
-            half = SHARED // 2 if len(batch) == SHARED and second is not None and second.ready else SHARED
-            mine, theirs = batch[:half], batch[half:]
-            if theirs and second is not None:
-                second.ask(number + half, theirs)
-            for at, raw in enumerate(mine):
-                code = max(code, _answer(sink, raw, number + at))
-            if theirs and second is not None:
-                code = max(code, _pass_on(sink, second, theirs, number + half))
-            number += len(batch)
+        while stream.go_on():
+            pass
     finally:
-        if second is not None:
-            second.end()
-    return code
+        stream.end()
+    return stream.code
 
 
-def _answer(sink: IO[bytes], raw: bytes, number: int) -> int:
-    answer, good = answer_line(raw, number)
-    sink.write(written(answer))
-    sink.flush()
-    return 0 if good else 2
+@dataclass(frozen=True, slots=True)
+class _Group:
+    """Lines of the stream, of which the first is line ``number``."""
+
+    number: int
+    lines: Sequence[bytes]
 
 
-def _pass_on(sink: IO[bytes], second: _Second, asked: Sequence[bytes], number: int) -> int:
-    """Write what the second process answered; where it is gone, answer here."""
-    found = second.answers()
-    if found is None:
-        return max(_answer(sink, raw, number + at) for at, raw in enumerate(asked))
-    answers, good = found
-    sink.write(b"".join(answers))
-    sink.flush()
-    return 0 if good else 2
+class _Stream:
+    """Groups of lines in turn: each is answered here, or by the second process meanwhile."""
+
+    def __init__(self, backlog: _Backlog, sink: IO[bytes]) -> None:
+        self.code = 0
+        self._backlog = backlog
+        self._sink = sink
+        self._second: _Second | None = None
+        self._number = 1
+        self._turns: deque[_Group | Answers] = deque()  # a group is still with the second process
+
+    def go_on(self) -> bool:
+        """Take the lines that wait, and write what can be written; False where there is nothing left."""
+        lines = self._backlog.take(SHARED, wait=not self._turns)
+        if lines:
+            self._take(_Group(self._number, lines))
+            self._number += len(lines)
+        self._write(all_of_it=not lines)
+        return bool(lines or self._turns)
+
+    def end(self) -> None:
+        """Stop the second process, where there is one."""
+        if self._second is not None:
+            self._second.end()
+
+    def _take(self, group: _Group) -> None:
+        if self._second is None and group.number > LONG:
+            self._second = _Second()
+        if self._second is not None and len(group.lines) == SHARED and self._second.is_free:
+            self._second.ask(group)
+            self._turns.append(group)
+        elif self._turns:
+            self._turns.append(_answers(group))
+        else:
+            for at, raw in enumerate(group.lines):  # each goes out as soon as it is there
+                self._put(_answers(_Group(group.number + at, (raw,))))
+
+    def _write(self, *, all_of_it: bool) -> None:
+        while self._turns:
+            first = self._turns[0]
+            if isinstance(first, _Group):
+                assert self._second is not None
+                wait = all_of_it or len(self._turns) > _IN_TURN
+                found = self._second.answers(wait=wait)
+                if found is _NOT_YET:
+                    return
+                first = found if isinstance(found, tuple) else _answers(first)
+            self._turns.popleft()
+            self._put(first)
+
+    def _put(self, answers: Answers) -> None:
+        lines, good = answers
+        self._sink.write(b"".join(lines))
+        self._sink.flush()
+        if not good:
+            self.code = 2
+
+
+def _answers(group: _Group) -> Answers:
+    found = [answer_line(raw, group.number + at) for at, raw in enumerate(group.lines)]
+    return [written(answer) for answer, _ in found], all(good for _, good in found)
 
 
 _GOES_ON = "goes on"
@@ -93,12 +137,12 @@ class _Backlog:
         except Exception as fault:  # it is raised where the lines are taken
             self._lines.put(fault)
 
-    def take(self, most: int) -> list[bytes]:
-        """Wait for a line, and return it with those behind it that are there; [] at the end."""
+    def take(self, most: int, *, wait: bool) -> list[bytes]:
+        """Return the lines that are there; [] at the end, and where none is there and ``wait`` is False."""
         taken: list[bytes] = []
         while self._end is _GOES_ON and len(taken) < most:
             try:
-                line = self._lines.get(block=not taken)
+                line = self._lines.get(block=wait and not taken)
             except queue.Empty:
                 break
             if isinstance(line, bytes):
@@ -110,13 +154,18 @@ class _Backlog:
         return taken
 
 
+_NOT_YET = "not yet"
+_GONE = "gone"
+
+
 class _Second:
     """The second process. Where it cannot be started, or goes, nothing is lost but time."""
 
     def __init__(self) -> None:
-        self._replies: queue.Queue[Answers | None] = queue.Queue()
+        self._replies: queue.Queue[Answers | str] = queue.Queue()
         self._process: subprocess.Popen[bytes] | None = None
-        self._started = False
+        self._with_it = 0  # groups that were handed over and not answered yet
+        self.ready = False
         try:
             self._process = subprocess.Popen(
                 [sys.executable, "-c", _CODE, _PACKAGE_PARENT],
@@ -131,33 +180,39 @@ class _Second:
     def _read(self, replies: IO[bytes]) -> None:
         try:
             pickle.load(replies)  # it says that it has started
-            self._started = True
+            self.ready = True
             while True:
                 self._replies.put(pickle.load(replies))
         except (EOFError, OSError, ValueError, pickle.UnpicklingError):
-            self._started = False
-            self._replies.put(None)
+            self.ready = False
+            self._replies.put(_GONE)
 
     @property
-    def ready(self) -> bool:
-        """Tell whether it can be asked."""
-        return self._started
+    def is_free(self) -> bool:
+        """Tell whether it can be asked now."""
+        return self.ready and self._with_it < _HANDED_OVER
 
-    def ask(self, number: int, lines: Sequence[bytes]) -> None:
-        """Hand lines over, of which the first is line ``number`` of the stream."""
+    def ask(self, group: _Group) -> None:
+        """Hand lines over."""
         assert self._process is not None
         assert self._process.stdin is not None
+        self._with_it += 1
         try:
-            pickle.dump((number, list(lines)), self._process.stdin)
+            pickle.dump((group.number, list(group.lines)), self._process.stdin)
             self._process.stdin.flush()
-        except OSError:
-            self._replies.put(None)
+        except (OSError, ValueError):  # ValueError: it was ended, and its pipe is closed
+            self._replies.put(_GONE)
 
-    def answers(self) -> Answers | None:
-        """Return the answers to what was handed over last, None where the process is gone."""
-        found = self._replies.get()
-        if found is None:
-            self._started = False
+    def answers(self, *, wait: bool) -> Answers | str:
+        """Return the answers to the oldest group that was handed over, or that they are not there."""
+        try:
+            found = self._replies.get(block=wait)
+        except queue.Empty:
+            return _NOT_YET
+        self._with_it -= 1
+        if isinstance(found, str):
+            self.ready = False
+            self._replies.put(_GONE)  # so it is for all the others
         return found
 
     def end(self) -> None:
@@ -192,7 +247,5 @@ def work() -> None:
             number, lines = pickle.load(source)
         except EOFError:
             return
-        found = [answer_line(raw, number + at) for at, raw in enumerate(lines)]
-        answers: Answers = [written(answer) for answer, _ in found], all(good for _, good in found)
-        pickle.dump(answers, sink)
+        pickle.dump(_answers(_Group(number, lines)), sink)
         sink.flush()
