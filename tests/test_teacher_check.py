@@ -109,6 +109,30 @@ def test_several_names_may_be_found_and_remarks_stand_in_the_head() -> None:
     assert "Write the letter to find" in read_work(f"{head}find and\n\nB = 108\n")[3]
 
 
+def test_the_unit_may_stand_behind_what_is_found_as_in_a_lesson() -> None:
+    task, _, _, problem = read_work("equation A + B = 180\nfind A and B in °\n\nA = 108\n")
+    assert isinstance(task, Task)
+    assert (task.find, task.units, problem) == (("A", "B"), ("°", "°"), "")
+    task, _, _, problem = read_work("formula C = 2 pi r\nfind r in cm\n\nC = 2 pi r\n")
+    assert isinstance(task, Task)
+    assert (task.find, task.units, problem) == (("r",), ("cm",), "")
+    task, _, _, problem = read_work("formula V = x t\nfind x in m and t in h\n\nV = x t\n")
+    assert isinstance(task, Task)
+    assert (task.find, task.units, problem) == (("x", "t"), ("m", "h"), "")
+    task, _, _, problem = read_work("formula V = 2 x\nfind V in cubic inches\n\nV = 2 x\n")
+    assert isinstance(task, Task)
+    assert (task.find, task.units, problem) == (("V",), ("cubic inches",), "")
+    assert "Write the letter to find" in read_work("find r in\n\nr = 5\n")[3]
+    assert "Write the letter to find" in read_work("find in cm\n\nr = 5\n")[3]
+
+
+def test_head_lines_that_contradict_each_other_mark_nothing(tmp_path: Path) -> None:
+    head = "formula A = 3 a\nformula a = b\ngiven a = 4 m\ngiven b = {} m\nfind A\n\nA = 50\n"
+    assert "contradict each other" in read_work(head.format(5))[3]
+    code, out = checked_text(tmp_path, head.format(4))
+    assert code == 1 and "first wrong line is line 1" in out
+
+
 def test_the_head_decides_the_marks(tmp_path: Path) -> None:
     code, out = checked_text(tmp_path, HOOP.replace("47.1 cm", "48.1 cm"))
     assert code == 1 and "first wrong line is line 2" in out

@@ -13,7 +13,9 @@ from tutor.marking.deciding.state import Spec
 from tutor.marking.task import Task
 from tutor.quantity.units import Unit
 
-__all__ = ["NamedValue", "Solution", "TaskProblem", "solve", "task_problems"]
+__all__ = ["CONTRADICTION", "NamedValue", "Solution", "TaskProblem", "solve", "task_problems"]
+
+CONTRADICTION = "The formulas and the givens contradict each other: no numbers fit them all."
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,8 +95,7 @@ def solve(task: Task) -> tuple[Solution | None, tuple[str, ...]]:
     wrong = [value.name for value in values if value.name in context.measures and value.approx <= 0]
     if wrong:
         return None, tuple(f"{name} comes out as 0 or less, and it is a size." for name in wrong)
-    contradiction = ("The formulas and the givens contradict each other: no numbers fit them all.",)
-    return Solution(tuple(values), tuple(unrounded)), contradiction if at_odds else ()
+    return Solution(tuple(values), tuple(unrounded)), (CONTRADICTION,) if at_odds else ()
 
 
 def _turn(context: Context, staged: list[str], name: str) -> int:

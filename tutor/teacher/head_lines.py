@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from tutor.lesson.naming import is_measure, unit_of_value
 from tutor.lesson.precision import asked_of
 from tutor.marking.deciding.context import prepare
+from tutor.marking.solve import CONTRADICTION, solve
 from tutor.marking.task import AnyTask, ChoiceTask, DrawingTask, Precision, Rounding, Task, WordTask
 from tutor.marking.verdict import Step
 from tutor.marking.work import problems_of
@@ -99,7 +100,8 @@ def _task_of(head: Head) -> tuple[AnyTask, str]:
     problems = prepare(task)[1]
     if problems:
         return task, f"{problems[0].field} {problems[0].index + 1}: {problems[0].message}"
-    return task, ""
+    # From a contradiction everything follows: no mark would mean anything.
+    return task, CONTRADICTION if CONTRADICTION in solve(task)[1] else ""
 
 
 def _checked(task: AnyTask) -> tuple[AnyTask, str]:
@@ -115,9 +117,18 @@ def _listed(rest: str) -> tuple[str, ...]:
 
 
 def _find(head: Head, rest: str) -> Head | None:
-    names = [name for name in rest.replace(",", " ").split() if name != "and"]
-    found = _on_task(head, find=(*head.task.find, *names)) if names else None
-    return None if found is None else replace(found, last=tuple(names))
+    """Read ``A and B``, or with units as a lesson has them: ``A and B in °``, ``s in m and t in h``."""
+    found: list[str] = []
+    units: list[str] = []
+    for part in re.split(r"\s*,\s*|\s+and\s+", rest):
+        names, sign, unit = part.partition(" in ")
+        found += [name for name in names.split() if name != "and"]
+        units += [unit.strip()] * (len(found) - len(units)) if sign else []
+    if not found or "in" in found:
+        return None
+    units += [""] * (len(found) - len(units)) if units else []
+    told = _on_task(head, find=(*head.task.find, *found), units=(*head.task.units, *units))
+    return replace(told, last=tuple(found))
 
 
 def _formula(head: Head, rest: str) -> Head | None:
