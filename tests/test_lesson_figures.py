@@ -74,7 +74,7 @@ def test_a_word_alone_reaches_the_figure() -> None:
     assert why == ""
     assert scene is not None
     assert any(isinstance(shape, Shade) for shape in scene.shapes)
-    assert {label.text for label in scene.labels} == {"a = 8 cm", "h"}
+    assert {label.text for label in scene.labels} == {"a = 8 cm", "h = 9 cm"}
 
 
 def test_a_figure_of_a_choice_is_drawn_from_its_givens_in_one_unit() -> None:

@@ -18,9 +18,10 @@ from tutor.quantity.units import Unit, read_unit
 def picture(problem: Problem, labels: Mapping[str, str]) -> tuple[Scene | None, str]:
     """Draw the figure of a problem; ``labels``: name -> value as typed so far.
 
-    A part whose name has no value typed yet bears the name alone. A problem that asks for no value is
-    drawn from its givens, or from usual sizes where it has none. Returns None and a sentence where the
-    figure cannot be drawn, None and "" where the problem has none.
+    A part whose name has no value typed yet bears the name alone; where the work has no labels, it
+    bears what is given. A problem that asks for no value is drawn from its givens, or from usual
+    sizes where it has none. Returns None and a sentence where the figure cannot be drawn, None and
+    "" where the problem has none.
     """
     figure = problem.figure
     if figure is None:
@@ -31,6 +32,8 @@ def picture(problem: Problem, labels: Mapping[str, str]) -> tuple[Scene | None, 
     sizes = _sizes(figure.parts, solution) if solution is not None else {}
     if not sizes and not _seeks_values(problem):
         sizes = dict(EXAMPLES[figure.kind].sizes)
+    if not isinstance(problem.task, Task):  # nothing is labelled in its work
+        labels = {**dict(problem.givens), **labels}
     texts = {part.role: _label(part.name, labels) for part in figure.parts if part.name}
     words = [part.role for part in figure.parts if not part.name]
     scene, why = draw(figure.kind, sizes, texts, words)
