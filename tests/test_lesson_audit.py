@@ -82,7 +82,11 @@ REFUSED = [
         "does not end with “no solution”",
     ),
     ("  equation 2x = 2x + 1\n  find     x\n  answer   all numbers\n", "8:12", "not end with “all numbers”"),
-    ("  formula  A = b h\n  given    b = 3 cm\n  find     A in cm^2\n", "8:12", "A cannot be worked out"),
+    (
+        "  formula  A = b h\n  given    b = 3 cm\n  find     A in cm^2\n",
+        "8:12",
+        "A cannot be worked out: h has no value.",
+    ),
     (
         "  formula  P = 2 L + 2 W\n  given    P = 50 cm\n  given    L = 30 cm\n  find     W in cm\n",
         "9:12",

@@ -100,7 +100,7 @@ def test_a_fault_that_every_draw_has_names_none() -> None:
     lesson, _faults = read_lesson(HEAD + ASK + body.replace("C = 2 pi r\n", "C = 2 pi r + q\n"), "a.lesson")
     assert lesson is not None
     fault = only(audited(lesson).faults)
-    assert fault.message == "q cannot be worked out from the formula and the givens."
+    assert fault.message == "q cannot be worked out: r has no value. Write a given for what is known."
 
 
 # --- which draws ------------------------------------------------------------------------------

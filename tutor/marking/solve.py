@@ -5,7 +5,9 @@ from fractions import Fraction
 from functools import lru_cache
 
 from tutor.line.meaning import Setting
+from tutor.line.names import plain
 from tutor.line.poly import DividedByZero, NotExact, Poly
+from tutor.line.walk import names_in
 from tutor.line.writing import write_poly
 from tutor.marking.deciding.context import Context, TaskProblem, outer_unit, prepare
 from tutor.marking.deciding.stages import chain
@@ -79,7 +81,11 @@ def solve(task: Task) -> tuple[Solution | None, tuple[str, ...]]:
     staged = [stage.name for stage in stages]
     # What is asked for before an answer is rounded comes from before.
     turns = {name: _turn(context, staged, name) for name in numbers[-1]}
-    faults = [_fault(name, numbers[turns.get(name, -1)].get(name)) for name in context.find]
+    written = context.premises[: context.formula_count + len(task.givens)]
+    known = {*context.find, *(plain(name) for name, _ in task.givens)}
+    unknown = sorted({name for one in written for name in names_in(*one.sides)} - known)
+    waiting = tuple(name for name in unknown if not numbers[-1].get(name))
+    faults = [_fault(name, numbers[turns.get(name, -1)].get(name), waiting) for name in context.find]
     found = tuple(fault for fault in faults if fault)
     if found:
         return None, found
@@ -106,9 +112,13 @@ def _turn(context: Context, staged: list[str], name: str) -> int:
     return sum(one in asked for one in staged)
 
 
-def _fault(name: str, values: tuple[Fraction, ...] | None) -> str:
+def _fault(name: str, values: tuple[Fraction, ...] | None, unknown: tuple[str, ...]) -> str:
     if not values:
-        return f"{name} cannot be worked out from the formula and the givens."
+        if not unknown:
+            return f"{name} cannot be worked out from the formula and the givens."
+        listed = " and ".join(filter(None, (", ".join(unknown[:-1]), unknown[-1])))
+        missing = "has no value" if len(unknown) == 1 else "have no value"
+        return f"{name} cannot be worked out: {listed} {missing}. Write a given for what is known."
     if len(set(values)) > 1:
         return f"{name} has more than one value here. Say which is meant, or change the numbers."
     return ""
