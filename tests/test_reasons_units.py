@@ -118,3 +118,22 @@ TANK = Task(
 def test_sides_may_be_put_in_in_another_unit(lines: list[str], verdicts: str) -> None:
     marks = [line.mark.verdict for line in mark_lines(TANK, lines).lines]
     assert "".join(verdict.value[0] for verdict in marks) == verdicts
+
+
+@pytest.mark.parametrize(
+    ("lines", "verdicts"),
+    [
+        (["4s = 128", "s = 32 cm"], "ff"),
+        (["4s = 128", "s = 3.2 dm"], "ff"),
+        (["4s = 128", "s = 32 dm"], "fb"),
+        (["s = 32 mm"], "b"),
+        (["s = 32 m"], "b"),
+        (["s = 3.2 dm", "s = 32 dm"], "fb"),
+        (["s = 320 mm", "s = 32 mm"], "fb"),
+    ],
+)
+def test_numbers_without_a_unit_count_in_the_one_that_is_asked(lines: list[str], verdicts: str) -> None:
+    """Nothing is put in in decimetres here: 32 is 32 cm."""
+    task = Task(("4(s - 3) = 116",), find=("s",), units=("cm",))
+    marks = [line.mark.verdict for line in mark_lines(task, lines).lines]
+    assert "".join(verdict.value[0] for verdict in marks) == verdicts

@@ -16,7 +16,7 @@ from tutor.marking.deciding.context import Context, counted_in
 from tutor.marking.deciding.everyday import everyday, is_small, signature
 from tutor.marking.deciding.facts import facts, statement_names
 from tutor.marking.deciding.follow import Found, How, at_odds, search
-from tutor.marking.deciding.state import Answer, Known, Spec, settings, shown_values
+from tutor.marking.deciding.state import Answer, Known, Spec, has_units, settings, shown_values
 from tutor.marking.telling.reasons import Why, account_text
 from tutor.marking.verdict import Mark, Reason, Verdict
 from tutor.quantity.units import Unit
@@ -169,7 +169,7 @@ def stands(known: Known, statement: Statement, index: int, verdict: Verdict, fou
     shown = shown_values(statement)
     # Written out: this is done for every line, and "replace" takes several times as long.
     after = Known(
-        _counting_in(known.context, facts(statement).units),
+        _counting_in(known, facts(statement).units),
         known.base,
         more,
         known.carried,
@@ -187,9 +187,10 @@ def stands(known: Known, statement: Statement, index: int, verdict: Verdict, fou
     return Judged(mark, after, statement)
 
 
-def _counting_in(context: Context, units: tuple[Unit, ...]) -> Context:
+def _counting_in(known: Known, units: tuple[Unit, ...]) -> Context:
     """Numbers below "a = 13 dm" may count in decimetres."""
-    systems = counted_in(context.systems, units) if units else context.systems
+    context = known.context
+    systems = counted_in(context.systems, units) if units and has_units(known) else context.systems
     return context if systems is context.systems else replace(context, systems=systems)
 
 

@@ -259,6 +259,11 @@ def _without_signs(systems: tuple[UnitSystem, ...], positive: frozenset[str]) ->
     return tuple(Setting(None, system, positive) for system in systems)
 
 
+def has_units(known: Known) -> bool:
+    """Tell whether some premise has a unit: bare numbers alone count in what is asked, 32 cm is not 32 dm."""
+    return known.base is not None and any(facts(premise).units for premise in known.base.premises)
+
+
 def settings(known: Known, statement: Statement) -> tuple[Setting, ...]:
     """Return the ways to take π and the units, the likeliest first."""
     context = known.context
@@ -274,6 +279,8 @@ def settings(known: Known, statement: Statement) -> tuple[Setting, ...]:
         pis += shown or (Fraction(314, 100), Fraction(22, 7))
     ordered = tuple(dict.fromkeys(pis))
     # "13 · 4.5 · 2.6 = 152.1 dm³": what is given in cm was put in in dm.
-    known_systems = counted_in(context.systems, facts(statement).units)
+    known_systems = (
+        counted_in(context.systems, facts(statement).units) if has_units(known) else context.systems
+    )
     systems = tuple(_with_own_units(system, statement) for system in known_systems)
     return tuple(Setting(pi, system, positive) for system in systems for pi in ordered)
