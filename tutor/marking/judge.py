@@ -19,7 +19,7 @@ from tutor.marking.deciding.context import looks_like_formula
 from tutor.marking.deciding.facts import facts, statement_names
 from tutor.marking.deciding.first_line import evaluated_at, pair_named, with_letters_for_units
 from tutor.marking.deciding.follow import Found, How, search
-from tutor.marking.deciding.holes import HOLE, answers_a_hole, hole_named, is_label
+from tutor.marking.deciding.holes import HOLE, answers_a_hole, hole_named, is_label, told_beside
 from tutor.marking.deciding.lengths import comparison_is_false, says_enough
 from tutor.marking.deciding.state import Known, Spec, settings
 from tutor.marking.expressions import expression
@@ -150,7 +150,9 @@ def _gone_on(previous: Statement, onward: Onward) -> Statement:
 def _judged(known: Known, statement: Statement, index: int, next_text: str | None) -> Judged:
     if facts(statement).hole:
         if is_label(statement):
-            return stands(known, statement, index, Verdict.FOLLOWS, None)
+            return _told_beside(known, statement, index) or stands(
+                known, statement, index, Verdict.FOLLOWS, None
+            )
         statement = hole_named(statement)  # "8 + 4 = ? + 5": the question mark is the unknown
     if isinstance(statement, Said) and statement.phrase in (Phrase.YES, Phrase.NO):
         return yes_or_no(known, statement, index)
@@ -175,6 +177,27 @@ def _judged(known: Known, statement: Statement, index: int, next_text: str | Non
     if defines(known, statement):
         return defined(known, statement, index)
     return _from_known(known, statement, index)
+
+
+def _told_beside(known: Known, statement: Statement, index: int) -> Judged | None:
+    """``b = 48 cm, s = ?``: what is told beside the question mark breaks as it does on a line of its own.
+
+    Of several values that are told the first one that breaks by itself says why.
+    """
+    told = None if known.base is None else told_beside(statement)
+    if told is None:
+        return None
+    judged = _judged(known, told, index, None)
+    if judged.mark.verdict not in _WRONG:
+        return None
+    for part in told.parts if isinstance(told, Joined) and told.joiner is not Joiner.OR else ():
+        alone = _judged(known, part, index, None)
+        if alone.mark.verdict is Verdict.BREAKS:
+            return alone
+    return judged
+
+
+_WRONG = (Verdict.BREAKS, Verdict.CARRIES)
 
 
 def _first(known: Known, statement: Statement, index: int, next_text: str | None) -> Judged:
