@@ -185,6 +185,9 @@ class Ground:
     def _compared(self, line: Claim, premise: Claim, rest: Elimination) -> Overlap:
         left = rest.left_as_case()
         if left:
+            # What differs by a factor that is not zero is the same beside anything else: "4r = C".
+            if _proportional(line, premise, self.positive):
+                return Overlap.SAME
             line = Claim(tuple((*case, *left) for case in line.cases))
             premise = Claim(tuple((*case, *left) for case in premise.cases))
         names = line.names() | premise.names()
