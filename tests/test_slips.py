@@ -286,3 +286,17 @@ def test_the_smallest_part_is_underlined(lines: list[str], part: str) -> None:
     mark = last_mark(lines, Task())
     assert mark.span is not None and mark.slip is not None
     assert lines[-1][slice(*mark.span)] == part
+
+
+@pytest.mark.parametrize(
+    ("task", "line", "slip"),
+    [
+        # "A + 2A" under B = 4A: nothing here has sides, so no square lost two of them.
+        (Task(("A + B = 180",), (("B", "4A"),), ("A", "B"), ("°", "°")), "A + 2A = 180", "copy-slip"),
+        (Task(("A + B = 180",), (("B", "4A"),), ("A", "B"), ("°", "°")), "A + 4A = 90", "supplement-to-90"),
+        (Task(("P = 4 s",), (("P", "36 cm"),), ("s",), ("cm",)), "P = 2 s", "two-sides-only-perimeter"),
+        (Task(("P = 4 s",), (), ("s",)), "P = 2 s", "two-sides-only-perimeter"),
+    ],
+)
+def test_a_slip_speaks_of_what_the_problem_measures(task: Task, line: str, slip: str) -> None:
+    assert mark_lines(task, [line]).lines[0].mark.slip == slip

@@ -26,9 +26,57 @@ def find_slip(known: Known, statement: Statement, setting: Setting) -> Slip | No
             found += finder(known, statement, setting)
         except (NotExact, DividedByZero):
             continue
+    found = [slip for slip in found if _can_be_meant(known, slip.name)]
     if not found:
         return None
     least = min(slip.cost for slip in found)
     best = [slip for slip in found if slip.cost == least]
     others = tuple(dict.fromkeys(slip.name for slip in best[1:] if slip.name != best[0].name))
     return replace(best[0], also=(*best[0].also, *others)) if others else best[0]
+
+
+# Slips that speak of the shape of what has a length, an area or a volume; and those of angles.
+_OF_SHAPES = frozenset(
+    [
+        "perimeter-given-for-area",
+        "area-given-for-perimeter",
+        "two-sides-only-perimeter",
+        "sides-added-for-area",
+        "triangle-half-forgotten",
+        "slant-side-as-height",
+        "trapezoid-half-forgotten",
+        "trapezoid-one-base",
+        "diameter-used-as-radius",
+        "radius-used-as-diameter",
+        "circumference-given-for-area",
+        "area-given-for-circumference",
+        "radius-doubled-not-squared",
+        "volume-given-for-surface-area",
+        "surface-faces-not-doubled",
+        "volume-as-visible-faces",
+        "volume-as-visible-faces-doubled",
+        "dimensions-added-for-volume",
+        "cone-third-forgotten",
+        "sphere-power-wrong",
+        "cylinder-one-base-only",
+        "area-scales-like-length",
+        "volume-scales-like-length",
+        "leg-squares-added-for-leg",
+    ]
+)
+_OF_ANGLES = frozenset(
+    ["supplement-to-90", "complement-to-180", "vertical-angles-added-to-180", "triangle-sum-360"]
+)
+
+
+def _can_be_meant(known: Known, name: str) -> bool:
+    """Tell whether a slip speaks of what the problem measures: no sides where only angles are.
+
+    A problem that measures nothing rules nothing out.
+    """
+    if name not in _OF_SHAPES and name not in _OF_ANGLES:
+        return True
+    measured = [size for _name, size in known.context.dimensions]
+    angles = any(size.angle for size in measured)
+    sizes = any(size.length for size in measured)
+    return angles == sizes or (sizes if name in _OF_SHAPES else angles)
