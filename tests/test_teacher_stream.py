@@ -68,6 +68,22 @@ def test_two_processes_answer_as_one_does(seconds: list[stream._Second]) -> None
     assert [second.asked > 0 for second in seconds] == [True]  # type: ignore[attr-defined]
 
 
+def test_a_source_that_pauses_is_read_to_its_end(seconds: list[stream._Second]) -> None:
+    sent, sink = lines(1500), io.BytesIO()
+
+    class Pauses(Waiting):
+        def __iter__(self) -> Iterator[bytes]:
+            for number, raw in enumerate(super().__iter__()):
+                if number > 600 and number % (2 * stream.SHARED) == 0:
+                    # All that was handed over is answered, and nothing waits: no end of the stream.
+                    while sink.getvalue().count(b"\n") < number:
+                        time.sleep(0.001)
+                yield raw
+
+    assert stream.serve(Pauses(sent, seconds), sink) == 2  # type: ignore[arg-type]
+    assert sink.getvalue() == alone(sent)
+
+
 def test_a_second_process_that_goes_is_not_missed(seconds: list[stream._Second]) -> None:
     sent, sink = lines(1500), io.BytesIO()
 

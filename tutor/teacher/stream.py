@@ -72,7 +72,7 @@ class _Stream:
             self._take(_Group(self._number, lines))
             self._number += len(lines)
         self._write(all_of_it=not lines)
-        return bool(lines or self._turns)
+        return bool(self._turns) or not self._backlog.ended
 
     def end(self) -> None:
         """Stop the second process, where there is one."""
@@ -136,6 +136,11 @@ class _Backlog:
             self._lines.put(None)
         except Exception as fault:  # it is raised where the lines are taken
             self._lines.put(fault)
+
+    @property
+    def ended(self) -> bool:
+        """Tell whether every line was taken."""
+        return self._end is None
 
     def take(self, most: int, *, wait: bool) -> list[bytes]:
         """Return the lines that are there; [] at the end, and where none is there and ``wait`` is False."""
