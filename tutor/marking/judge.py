@@ -38,22 +38,27 @@ from tutor.marking.verdict import Mark, Reason, Verdict
 from tutor.marking.wrong_units import unit_broken, unit_fault
 from tutor.marking.yes_no import yes_or_no
 
+_RUN = re.compile(r"[A-Za-z]{2}")  # the quick question before what looks for words
 _ALONE = re.compile(r"(?<![A-Za-z])[A-Za-z](?![A-Za-z])")
 
 
 def judge(known: Known, text: str, index: int, *, next_text: str | None = None) -> Judged:
     """Mark one line. ``next_text``: the line after it, where it is already there."""
     names = known.context.names
+    at = None
     if known.base is None:
         # In "S = 6s²" the two letters differ only by case: both are names.
-        alone = set(_ALONE.findall(text))
-        names = names.joined(letter for letter in alone if letter.swapcase() in alone)
-        names = names.joined(letters_between_signs(text))
+        alone = set() if text.islower() else set(_ALONE.findall(text))
+        if alone:
+            names = names.joined(letter for letter in alone if letter.swapcase() in alone)
+        wordy = _RUN.search(text) is not None
+        if wordy:
+            names = names.joined(letters_between_signs(text))
         if not known.context.find:
             names = names.joined(attached_letters(text))
         if names is not known.context.names:
             known = replace(known, context=replace(known.context, names=names))
-    at = evaluated_at(text, names) if known.base is None else None
+        at = evaluated_at(text, names) if wordy or "," in text else None
     if at is not None:
         given = replace(known, base=Spec(at[1], frozenset(), index))
         return stands(given, at[0], index, Verdict.FOLLOWS, None)
