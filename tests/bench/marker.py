@@ -10,6 +10,7 @@ run and in turn, to
 - the floor: one line through this grammar's own parse, and its linear form.
 
 Beside the floor stands the mark of the second line alone: the line above is read by then.
+No line is read, marked or parsed from memory; the shapes of lines stay known, as the tables do.
 At the end 6,000 pairs go through ``evenline check --jsonl`` as a process of its own.
 
 sympy's ``parse_expr`` evaluates text. It gets generated lines here, never typed ones.

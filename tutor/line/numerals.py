@@ -61,11 +61,15 @@ def whole(digits: str, span: tuple[int, int]) -> Num:
 
 def number(raw: Raw) -> Num:
     """Return a plain number with the decimal places it shows."""
-    text = raw.text
-    if len(text) > MAX_DIGITS:
+    if len(raw.text) > MAX_DIGITS:
         _check_digits(raw)
+    return plain_number(raw.text, (raw.start, raw.end))
+
+
+def plain_number(text: str, span: tuple[int, int]) -> Num:
+    """Return the number that a text of digits, perhaps with a point and grouped, is."""
     value, places, open_end = _value(text)
-    return Num(value, text, places, open_end, (raw.start, raw.end))
+    return Num(value, text, places, open_end, span)
 
 
 _GOES_ON = re.compile(r"(?:\.\.\.|…|\s*repeating)$", re.IGNORECASE)

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from tutor.line.advice import LIST_ALONE
+from tutor.line.alike import Shapes, taken_apart
 from tutor.line.lexing import LineRefusal
 from tutor.line.names import Names, plain
 from tutor.line.parse import parse
@@ -20,6 +21,8 @@ from tutor.line.tree import Bare, Chain, Expr, Joined, Joiner, Name, Note, Onwar
 
 MAX_LENGTH = 400
 MAX_READINGS = 8
+
+_SHAPES = Shapes()
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,6 +111,18 @@ def read(text: str, names: Names = Names()) -> Readings | Unread:  # noqa: B008 
             f"This line is longer than {MAX_LENGTH} signs. Write it in shorter lines.",
             True,
         )
+    taken = taken_apart(text)
+    statement = _SHAPES.get(names, taken, text)
+    if statement is not None:
+        return Readings((statement,))
+    found = read_afresh(text, names)
+    if isinstance(found, Readings) and len(found.statements) == 1:
+        _SHAPES.keep(names, taken, text, found.statements[0])
+    return found
+
+
+def read_afresh(text: str, names: Names) -> Readings | Unread:
+    """Read one line, whatever was read before. ``text`` has at most ``MAX_LENGTH`` signs."""
     folded = text.replace("\t", " ") if text.isascii() else text.translate(_FOLD)
     if "[]" in folded:
         folded = folded.replace("[]", "? ")  # an empty box, as it is typed on a plain keyboard
