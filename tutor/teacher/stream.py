@@ -80,7 +80,7 @@ class _Stream:
             self._second.end()
 
     def _take(self, group: _Group) -> None:
-        if self._second is None and group.number > LONG:
+        if self._second is None and group.number + self._backlog.waiting > LONG:
             self._second = _Second()
         if self._second is not None and len(group.lines) == SHARED and self._second.is_free:
             self._second.ask(group)
@@ -136,6 +136,11 @@ class _Backlog:
             self._lines.put(None)
         except Exception as fault:  # it is raised where the lines are taken
             self._lines.put(fault)
+
+    @property
+    def waiting(self) -> int:
+        """Return about how many lines are there to be taken."""
+        return self._lines.qsize()
 
     @property
     def ended(self) -> bool:
