@@ -6,7 +6,7 @@ from fractions import Fraction
 from functools import partial
 
 from tutor.line.meaning import Setting, number_of
-from tutor.line.poly import NotExact, Poly, Ratio
+from tutor.line.poly import DividedByZero, NotExact, Poly, Ratio
 from tutor.line.tree import Chain, Expr, Joined, Name, Num, Phrase, Rel, Said, Statement
 from tutor.line.walk import changed, sides
 from tutor.marking.deciding.claim import ALWAYS, claim_of, split_signs
@@ -116,6 +116,9 @@ def _values_that_do_not_fit(
     reason = Reason.GAINED if found.overlap is Overlap.MORE else Reason.WITNESS
     for part in split_signs(statement):
         for value in _values(part, name, found.setting):
+            if short(value) and _divides_by_zero(first, name, value, found.setting):
+                message = f"With {name} = {say(value)}, {_origin(known)} divides by 0. That has no value."
+                return Why(reason, message, part.span)
             if not short(value) or _true_at(first, name, value, found.setting) is not False:
                 continue
             message = f"{name} = {say(value)} does not fit {_origin(known)}. Put it in and see."
@@ -162,6 +165,16 @@ def _true_at(line: Statement, name: str, value: Fraction, setting: Setting) -> b
     """Tell whether a line holds for a number; None where that cannot be told here."""
     put_in = changed(line, _at(name, value))
     return exactly(lambda: claim_of(put_in, setting) == ALWAYS)
+
+
+def _divides_by_zero(line: Statement, name: str, value: Fraction, setting: Setting) -> bool:
+    try:
+        claim_of(changed(line, _at(name, value)), setting)
+    except DividedByZero:
+        return True
+    except NotExact:
+        pass
+    return False
 
 
 def _sides_at(line: Statement, name: str, value: Fraction, setting: Setting) -> tuple[Fraction, ...]:
