@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from tutor.line.poly import Number
 from tutor.line.tree import Add, Div, Expr, Mul, Name, Neg
 from tutor.marking.slips.balance import Balance, number
+from tutor.marking.slips.letters import turned_round
 from tutor.marking.slips.spots import Hit, Values, number_in, say_size, show, show_unsigned, terms_of
 
 
@@ -18,7 +19,7 @@ def constant_moved(eq: Balance) -> Iterator[Hit]:
     for value, term in _numbers_of(eq):
         if not eq.left_shifted(-value):
             continue
-        if kept:
+        if kept and not _still_there(eq, value, term):
             yield from _one_side_only(eq, value, _shown(value, term))
         if eq.right_shifted(value):
             yield from _sign_kept(eq, value, _shown(value, term))
@@ -35,6 +36,17 @@ def _numbers_of(eq: Balance) -> Iterator[tuple[Number, Expr | None]]:
     together = eq.was[0].above.terms.get((), 0) if not eq.was[0].below.names() else 0
     if together not in found:
         yield together, None
+
+
+def _still_there(eq: Balance, value: Number, term: Expr | None) -> bool:
+    """Tell whether a term that is said to be gone stands in the typed line as often as before."""
+    if term is None:
+        return False
+    before, after = (
+        sum(number_in(found) == value for _, found in eq.values.terms(side))
+        for side in (eq.left, eq.new_left)
+    )
+    return after >= before
 
 
 def _shown(value: Number, term: Expr | None) -> str:
@@ -100,7 +112,7 @@ def unknown_moved(eq: Balance) -> Iterator[Hit]:
             yield Hit("always-subtract-across", message)
         message = f"Maybe {shown} went across with its old sign. What undoes {_doing(b)} {shown}?"
         yield Hit("constant-across-unchanged-sign", message)
-    if typed == (c - a, -b, 0, d):
+    if typed == (c - a, -b, 0, d) and turned_round(eq, eq.new_left):
         yield _opposite_orders(_unknown_term(eq.right, eq.values))
 
 

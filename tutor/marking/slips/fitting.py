@@ -4,16 +4,18 @@
 one term only. But the bracket still stands: nobody multiplied anything.
 """
 
+from itertools import combinations
 from typing import NamedTuple
 
-from tutor.line.poly import Number
-from tutor.line.tree import Add, Expr, Neg, Num
+from tutor.line.poly import ONE, Mono, Number, Ratio
+from tutor.line.tree import Add, Expr, Name, Neg, Num
 from tutor.line.walk import every
 from tutor.marking.slips.copying import differences, is_sign_change
 from tutor.marking.slips.shapes import plain_value
-from tutor.marking.slips.spots import Values, terms_of
+from tutor.marking.slips.spots import MAX_TERMS, Values, exact, sum_of, terms_of
 
 Change = tuple[Expr, Expr]
+Parts = tuple[Expr, ...]
 
 # The moves that may leave the writing as it is, but for numbers and signs: 180 − 40 as 90 − 40.
 _KEEP_SHAPE = frozenset(
@@ -53,12 +55,46 @@ class Fitting(NamedTuple):
     new: Expr
     changes: tuple[Change, ...] | None
     terms: tuple[tuple[Expr, bool], ...]
+    values: Values
 
-    def allows(self, name: str, place: Expr, result: Number | None = None) -> bool:
-        """Tell whether a move made at ``place`` can have led to what is typed."""
+    def allows(self, name: str, place: Expr, result: Number | None = None, parts: Parts = ()) -> bool:
+        """Tell whether a move made at ``place`` can have led to what is typed.
+
+        ``parts``: what of it the move began from, where that is not all of it.
+        """
         if name in _RESULT_SHOWN and not _result_shown(result, self.old, self.new):
             return False
-        return self.shape_allows(name, place) and self._among_changed_terms(name, place)
+        if not self.shape_allows(name, place) or not self._among_changed_terms(name, place):
+            return False
+        if not isinstance(self.new, Add):
+            return True
+        if name == "left-to-right-only" and self._products_kept(place):
+            return False
+        return self._others_kept(parts or (place,))
+
+    def _products_kept(self, place: Expr) -> bool:
+        """Tell whether every product of a sum stands in the typed sum, worked out as it should be."""
+        plain = [(term, term.inner if isinstance(term, Neg) else term) for term in terms_of(place)]
+        worked = [term for term, inner in plain if not isinstance(inner, Num | Name)]
+        return all(any(_same(term, now, self.values) for now in terms_of(self.new)) for term in worked)
+
+    def _others_kept(self, parts: Parts) -> bool:
+        """Tell whether what a typed sum is made of can be the other terms and what the move gave.
+
+        ``3(x + 4) + 9x`` as ``3x + 12 + 7x`` is worth what it is worth if 3 had multiplied only
+        the 4. But then nothing there is 3x, and the 9x is gone.
+        """
+        before, after = terms_of(self.old), terms_of(self.new)
+        kept = [term for term in before if not any(part is node for part in parts for node in every(term))]
+        if not kept or len(kept) == len(before) or len(before) > MAX_TERMS or len(after) < 2:
+            return True  # all of it was touched
+        untouched, typed = exact(_found(kept, self.values)), exact(_found(after, self.values))
+        if untouched is None or typed is None:
+            return True
+        if len(after) == len(before) - 1 and _one_left_out(_found(before, self.values), typed):
+            return False  # a term got lost, and nothing was done to the others
+        pieces = [*untouched, sum_of(typed) - sum_of(untouched)]
+        return all(_made_of(value, pieces) for value in typed)
 
     def shape_allows(self, name: str, place: Expr) -> bool:
         """Tell whether a move at ``place`` may leave the writing as far as it was left."""
@@ -78,7 +114,7 @@ class Fitting(NamedTuple):
 
 def fitting(old: Expr, new: Expr, values: Values) -> Fitting:
     """Compare the writing of two expressions."""
-    return Fitting(old, new, number_changes(old, new), _terms_compared(old, new, values))
+    return Fitting(old, new, number_changes(old, new), _terms_compared(old, new, values), values)
 
 
 def number_changes(old: Expr, new: Expr) -> tuple[Change, ...] | None:
@@ -108,6 +144,33 @@ def _terms_compared(old: Expr, new: Expr, values: Values) -> tuple[tuple[Expr, b
     if len(before) != len(after):
         return ()
     return tuple((was, not _same(was, now, values)) for was, now in zip(before, after, strict=True))
+
+
+def _found(terms: Parts | list[Expr], values: Values) -> list[Ratio | None]:
+    return [values.of(term) for term in terms]
+
+
+def _one_left_out(before: list[Ratio | None], after: list[Ratio]) -> bool:
+    """Tell whether the terms are those of before in their order, but for one."""
+    at = next((at for at, value in enumerate(after) if not _are_same(before[at], value)), len(after))
+    return all(_are_same(*pair) for pair in zip(before[at + 1 :], after[at:], strict=True))
+
+
+def _are_same(one: Ratio | None, two: Ratio) -> bool:
+    return one is not None and one.same(two)
+
+
+def _made_of(value: Ratio, pieces: list[Ratio]) -> bool:
+    """Tell whether each number of a letter in ``value`` is a sum of some that the pieces have of it."""
+    if value.below != ONE or any(piece.below != ONE for piece in pieces):
+        return True
+    return all(_is_sum(number, mono, pieces) for mono, number in value.above.terms.items())
+
+
+def _is_sum(number: Number, mono: Mono, pieces: list[Ratio]) -> bool:
+    numbers = [piece.above.terms[mono] for piece in pieces if mono in piece.above.terms]
+    some = (chosen for count in range(1, len(numbers) + 1) for chosen in combinations(numbers, count))
+    return any(sum(chosen) == number for chosen in some)
 
 
 def _same(was: Expr, now: Expr, values: Values) -> bool:

@@ -49,7 +49,8 @@ def _factor_moves(eq: Balance, factor: Number, product: bool) -> Iterator[Hit]:
         yield from _one_side_only(eq, factor, product)
     if not product:
         return
-    if eq.right_scaled(-1 / Fraction(factor)) and right.above and factor != -1:
+    minus = factor < 0 or (eq.number is None or eq.number < 0)
+    if minus and eq.right_scaled(-1 / Fraction(factor)) and right.above and factor != -1:
         message = f"Maybe a sign got lost in {_doing(eq, factor)}. What sign does the result have?"
         yield Hit("sign-dropped-when-dividing", message)
     if factor == -1:
@@ -93,9 +94,15 @@ def _is_decimal(eq: Balance, factor: Number) -> bool:
 
 def _called(eq: Balance, factor: Number) -> str:
     """Return what a factor of the unknown is called: the 4, the division by 4."""
-    return (
-        f"the division by {say(1 / Fraction(factor))}" if _is_division(eq, factor) else f"the {say(factor)}"
-    )
+    if _is_division(eq, factor):
+        return f"the division by {say(1 / Fraction(factor))}"
+    return f"the {_as_written(factor) if _written_as_fraction(eq.left) else say(factor)}"
+
+
+def _as_written(factor: Number) -> str:
+    """Return a factor that is written with a fraction line: 3/8, not 0.375."""
+    whole = Fraction(factor)
+    return str(whole).replace("-", "−")
 
 
 def _doing(eq: Balance, factor: Number) -> str:
@@ -131,8 +138,7 @@ def _multiplied_again(eq: Balance, factor: Number) -> Hit:
         whole = isinstance(plain, Div) and not list(factors_in(plain.top, eq.values))
         return Hit("div-undone-by-dividing" if whole else "denominator-divided-not-multiplied", message)
     if Fraction(factor).denominator != 1 and _written_as_fraction(eq.left):
-        fraction = f"{say(Fraction(factor).numerator)}/{Fraction(factor).denominator}"
-        message = f"Maybe {shown} was multiplied by {fraction} once more. What undoes that?"
+        message = f"Maybe {shown} was multiplied by {_as_written(factor)} once more. What undoes that?"
         return Hit("fraction-coefficient-multiplied-again", message)
     message = f"Maybe {shown} was multiplied by {say(factor)} once more. What undoes multiplying?"
     return Hit("mult-undone-by-multiplying", message)

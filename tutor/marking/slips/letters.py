@@ -51,11 +51,17 @@ def term_moved(eq: Balance) -> Iterator[Hit]:
             continue
         if eq.right_is(eq.was[1] + value):
             yield _sign_kept(eq, term)
-        if eq.right_is(value - eq.was[1]):
+        if eq.right_is(value - eq.was[1]) and turned_round(eq, eq.new_right):
             message = (
                 f"Maybe one difference was turned round. Take {show(term)} from both sides the same way."
             )
             yield Hit("subtract-in-opposite-orders", message)
+
+
+def turned_round(eq: Balance, difference: Expr) -> bool:
+    """Tell whether a difference was turned round, and not the sign of one number alone."""
+    numbers = [one for one in (eq.lin, eq.lin_right) if one is not None and one.rest]
+    return len(numbers) < 2 or sum(bool(value.names()) for _, value in eq.values.terms(difference)) > 1
 
 
 def _sign_kept(eq: Balance, term: Expr) -> Hit:

@@ -42,7 +42,7 @@ from tutor.marking.slips import (
 from tutor.marking.slips.above import Above, statements_above, with_values_put_in
 from tutor.marking.slips.balance import BalanceMove, balances, linear
 from tutor.marking.slips.copying import copied_wrong
-from tutor.marking.slips.fitting import Fitting, fitting, one_number_changed
+from tutor.marking.slips.fitting import Fitting, Parts, fitting, one_number_changed
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.pairs import PairMove, pairs
 from tutor.marking.slips.plain import are_plain, leads_nowhere, leads_nowhere_across
@@ -292,9 +292,9 @@ def _of_one_side(old: Expr, new: Expr, values: Values, *, alone: bool) -> Iterat
     span: Span | None = None
     fits: Fitting | None = None
     for spot in () if nowhere else spots(old, now, values, plain=False):
-        for hit in _hits_at(spot):
+        for hit, parts in _hits_at(spot):
             fits = fits or fitting(old, new, values)
-            if not fits.allows(hit.name, spot.node, number_in(spot.needed)):
+            if not fits.allows(hit.name, spot.node, number_in(spot.needed), parts):
                 continue
             span = span or changed_part(old, new, values, spot.node)
             yield hit, span
@@ -302,16 +302,21 @@ def _of_one_side(old: Expr, new: Expr, values: Values, *, alone: bool) -> Iterat
         yield hit, changed_part(old, new, values)
 
 
-def _hits_at(spot: Spot) -> Iterator[Hit]:
-    """Every move at one place. A move whose values grow too big, or that divides by 0, explains nothing."""
+def _hits_at(spot: Spot) -> Iterator[tuple[Hit, Parts]]:
+    """Every move at one place, with the terms it began from where these are not the whole place.
+
+    A move whose values grow too big, or that divides by 0, explains nothing.
+    """
     for move in _MOVES.get(type(spot.node), ()):
         try:
-            yield from move(spot)
+            for hit in move(spot):
+                yield hit, ()
         except (NotExact, DividedByZero):
             continue
     for pair in pairs(spot):
         for pair_move in _PAIR_MOVES:
             try:
-                yield from pair_move(pair)
+                for hit in pair_move(pair):
+                    yield hit, (pair.first, pair.second)
             except (NotExact, DividedByZero):
                 continue
