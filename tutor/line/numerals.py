@@ -75,12 +75,15 @@ def plain_number(text: str, span: tuple[int, int]) -> Num:
 _GOES_ON = re.compile(r"(?:\.\.\.|…|\s*repeating)$", re.IGNORECASE)
 
 
+_GROUPING = re.compile(r"[, \u00a0]")  # 1,250 and 1 250
+
+
 @lru_cache(maxsize=4096)
 def _value(text: str) -> tuple[Fraction, int, bool]:
     """Return a number, the decimal places it shows and whether it goes on."""
     if text.isdecimal():
         return Fraction(int(text)), 0, False
-    digits = _GOES_ON.sub("", text).replace(",", "")
+    digits = _GROUPING.sub("", _GOES_ON.sub("", text))
     open_end = _GOES_ON.search(text) is not None
     _, point, decimals = digits.partition(".")
     return Fraction(digits), len(decimals) if point else 0, open_end
@@ -125,3 +128,16 @@ def _check_digits(raw: Raw) -> None:
 def small_power(text: str) -> str:
     """Return the exponent of ``²``, ``⁻¹`` or “squared” in plain digits, with its sign."""
     return _POWER_WORDS.get(text.lower()) or text.translate(SMALL)
+
+
+_SIGNED = re.compile(r"[-+]?\d+")
+
+
+def small_exponent(small: Raw) -> Expr:
+    """Return what stands small behind a base: ``²``, ``³⁺⁴``; raises ``LineRefusal`` for a long one."""
+    span = (small.start, small.end)
+    terms: list[Expr] = []
+    for written in _SIGNED.findall(small_power(small.text)):
+        term = whole(written.lstrip("+-"), span)
+        terms.append(Neg(term, span) if written.startswith("-") else term)
+    return terms[0] if len(terms) == 1 else Add(tuple(terms), span)

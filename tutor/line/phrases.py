@@ -7,7 +7,13 @@ from tutor.line.tree import Phrase
 from tutor.quantity.units import CUBE_WORDS, SQUARE_WORDS, base_unit
 
 # Numbering in front of a line: "1) 2x = 8", "a) 2x = 8", "2. x = 4"; never the "3. " of "3. 14".
-_NUMBERING = re.compile(r"\s*(?:(?:\d{1,2}|[A-Za-z])\)\s*(?=\S)|\d{1,2}\.\s+(?=[A-Za-z(√]))")
+_NUMBERING = re.compile(
+    r"\s*(?:(?:\d{1,2}|[A-Za-z])\)\s*(?=\S)|\d{1,2}\.\s+(?=[A-Za-z(√])|(?!3\.\s+14)\d{1,2}\.\s+(?=\d+[A-Za-z(].*=)"
+    r"|[a-h]\.\s+(?=\S.*[=<>≤≥])|\((?:[a-h]|i{1,3}|iv)\)\s+(?=\S)|[①-⑳]\s*(?![-+−–]?\s*[①-⑳]))"
+)
+# What stands in front of mathematics: a sign, a number, a letter that is no word, then more than that.
+_MATHS_NEXT = r"(?=(?:[-−–+(\[{|√∛$\d]|[a-z]{1,2}(?![a-z])).*[=<>≤≥≠+−–*/^²³√(÷·×-])"
+_EQUATION_NEXT = r"(?=\S.*[=<>≤≥≠])"
 _BEFORE = re.compile(
     r"\s*(?:(?:and\s+)?(?:so|then|therefore|thus|hence|which\s+gives|that\s+gives|gives|we\s+get|we\s+have"
     r"|this\s+means|means|let)(?![A-Za-z])\s*[,:]?"
@@ -15,7 +21,18 @@ _BEFORE = re.compile(
     r"(?=\s*[\d(√]|\s\S+.*=))"
     r"|(?:(?:the|my|our)\s+)?(?:answer|solution)(?:\s+is)?(?![A-Za-z])\s*(?=\S.*=)"
     r"|[a-z][a-z ]{2,}\d*:\s+(?=\S)"
-    r"|∴|⇒|→|⟹|=>(?=\s*[A-Za-z(\d])|✓)\s*",
+    rf"|[^\W\d_][^\W\d_']+(?:\s+[a-z\d']+){{0,5}}\s?:\s+{_EQUATION_NEXT}"
+    r"|(?:solve|simplify|evaluate|factori[sz]e|factor|expand|calculate|compute|find|work\s+out|consider|suppose|assume|write)"
+    rf"(?:\s+(?:the|this|each|that|following|equation|inequality|expression|value\s+of|for\s+[a-z]|by\s+[a-z]+(?:\s+[a-z]+)?))*\s*[:,]?\s+{_MATHS_NEXT}"
+    r"|(?:when|if|for|since|as|at|put|putting|using)\s+(?=[a-z]\s*=)"
+    r"|(?:check|test|try|for|when|if)\s+[a-z]\s*=\s*[^:=<>≤≥]{1,12}:\s*"
+    r"|[a-z]\s*=\s*[-−–]?[\d./]+:\s+(?=\S.*[=+−–*/^²³(·×-])"
+    rf"|(?:now|next|also|again|similarly|finally|but|either|because|ans|soln?|eqn?|then)(?![a-z])\s*[.,:]?\s+{_EQUATION_NEXT}"
+    rf"|(?:substitut|putting|adding|subtracting|multiplying|dividing|from|by|using|in)[a-z]*\s[^=<>≤≥]*?[,:]\s+(?:we\s+(?:get|have|find)\s+)?{_EQUATION_NEXT}"
+    r"|(?:(?:this|that|which|it)\s+is\s+(?:an?\s+)?(?:contradiction|identity|false|true|impossible|(?:always|never)\s+true)[^,.;]*[,.;]\s*(?=\S))"
+    rf"|(?:[(\[]\d[)\]]|\b[IV]{{1,3}}|[①-⑳])\s*[-+−–·×*]\s*(?:[(\[]\d[)\]]|[IV]{{1,3}}|[①-⑳])\s*[,:]?\s+{_EQUATION_NEXT}"
+    r"|or(?![a-z])\s*(?=\S.*[=<>≤≥])"
+    r"|∴|⇒|→|⟹|⇔|⟺|<=>|=>(?=\s*[A-Za-z(\d])|✓)\s*",
     re.IGNORECASE,
 )
 _DOING = (
@@ -27,25 +44,40 @@ _DOING = (
 _AFTER = re.compile(
     rf"(?<![A-Za-z])(?:{_DOING})[A-Za-z]*(?![A-Za-z]|\s*[=(]).*$"
     rf"|[(\[]\s*(?:{_DOING}|answer|solution)[^()=]*[)\]]$|(?<=\s)[(\[][a-z]{{2,}}\s[^()=]*[)\]]$"
-    r"|(?<=\s)(?:is\s+(?:the|a|our)\s+(?:solution|answer)|true|works|correct)$|[✓✔☑,;\s]+$|(?<!\.)\.$",
+    r"|(?<=\s)(?:is\s+(?:the|a|our)\s+(?:solution|answer)|true|works|correct)\.?$|[✓✔☑,;\s]+$|(?<!\.)\.$"
+    r"|(?<=\s)the\s+(?:solution|answer|root)s?(?![a-z]).*$|(?<=\s)yes[.!]?$|(?<=[\d)])\s?√$|[∎■]$"
+    # "x + 3 = 5?" asks; "5 + ?" has a hole.
+    r"|(?<=[\w)\]²³|])\s?\?$"
+    # Numbers of equations, comments, and what is done to both sides.
+    r"|(?:\.{2,}|…|⋯|·{2,}|‥)\s*[(\[]?(?:\d{1,2}|[ivx]{1,4}|[①-⑳])[)\]]?$|[①-⑳]$|(?<=\s)\(i{2,3}\)$|(?<=\s)//(?!\s*[\d.]+$).*$"
+    r"|(?<=\s)[(\[]\s*[÷×:·*/]\s*[^()=]+[)\]]$|(?<=\s\s)[(\[]\s*[-+−–]\s*[^()=]+[)\]]$",
     re.IGNORECASE,
 )
 # What is done to both sides, behind a stroke: "2x = 8 | : 2".
 _STROKE = re.compile(r"[|∣]\s*[-+−–·*×/÷:][^|∣]*$")
 
 # "0 = 8, false" tells what the line shows; a comparison that is called false is another matter.
-_FALSE = re.compile(r"[^<>≤≥]*=[^<>≤≥]*\d(\s*[,;]?\s+false[.!]?)", re.IGNORECASE)
+_FALSE = re.compile(
+    r"[^<>≤≥]*=[^<>≤≥]*\d(\s*[,;.]?\s+[(\[]?(?:false|not\s+true|untrue)[)\]]?[.!]?|\s*[×✗✘])", re.IGNORECASE
+)
 
 MAX_PEELS = 6
 
+# "The equation is an …", "The solution set is …", "it has …"
+_SUBJECT = (
+    r"(?:(?:(?:the|this|that|our|given|original)\s+)*(?:linear\s+)?(?:equation|inequality|system|statement|it|solution(?:\s+set)?|this|that)s?"
+    r"\s+(?:is|has|are)\s+|there\s+are\s+)?(?:an?\s+)?"
+)
+
 _PHRASES = {
     Phrase.NO_SOLUTION: (
-        r"(?:[a-z]\s*=\s*)?(?:(?:there\s+(?:is|are)\s+)?no\s+(?:real\s+)?(?:solutions?|answers?)|none|∅|no\s+(?:such\s+)?numbers?"
-        r"|it\s+has\s+no\s+solutions?|impossible|not\s+possible|never\s+true|(?:(?:it|this)\s+is\s+)?a?\s*contradiction|\{\s*\})"
+        rf"(?:[a-z𝕃𝕊]\s*[=∈]\s*)?{_SUBJECT}(?:(?:there\s+(?:is|are)\s+)?no\s+(?:real\s+)?(?:solutions?|answers?|roots?)|none|∅|Ø|no\s+(?:such\s+)?(?:real\s+)?numbers?"
+        r"|(?:the\s+)?empty\s+set|inconsistent|impossible|not\s+possible|never\s+true|contradiction|\{\s*\})"
     ),
     Phrase.ALL_NUMBERS: (
-        r"(?:[a-z]\s*(?:=|can\s+be|is)\s*)?(?:all|any|every)\s+(?:real\s+)?(?:numbers?|values?)|(?:[a-z]\s*=\s*)?all\s+reals|(?:[a-z]\s*∈\s*)?ℝ"
-        r"|infinitely\s+many(?:\s+solutions?)?|infinite\s+solutions?|(?:(?:it|this)\s+is\s+)?(?:an\s+)?identity|always\s+true|true\s+for\s+(?:all|every)\s+[a-z]"
+        rf"(?:[a-z]\s*(?:=|can\s+be|is|∈)\s*)?{_SUBJECT}\{{?(?:(?:all|any|every)\s+(?:real\s+)?(?:numbers?|values?)(?:\s+(?:is\s+a\s+solution|are\s+solutions|works?))?|all\s+reals)\}}?"
+        rf"|(?:[a-z𝕃𝕊]\s*[=∈]\s*)?{_SUBJECT}(?:ℝ|\{{\s*[a-z]\s*[|:∣]\s*[a-z]\s*(?:is\s+(?:a|any)\s+real\s+number|∈\s*ℝ)\s*\}}|\(\s*[-−–]\s*∞\s*,\s*\+?∞\s*\))"
+        rf"|{_SUBJECT}(?:infinitely\s+many(?:\s+solutions?)?|infinite\s+solutions?|identity|always\s+true|true\s+for\s+(?:all|every)\s+(?:real\s+)?(?:numbers?|values?\s+of\s+[a-z]|[a-z]))"
     ),
     Phrase.YES: r"yes(?:\s*[,.:;]\s*.*)?",
     Phrase.NO: r"no(?:\s*[,.:;]\s*.*)?",
@@ -58,7 +90,8 @@ _MATHS = re.compile(r"[=<>≤≥≠≈+*×·÷/^√²³|±~∠]|(?<!\w)[-−–]
 
 # A line in which none of these stands is mathematics and nothing else.
 _NO_MATHS_ALONE = re.compile(
-    r"[^\W\d_]{2}|^[\s∴⇒→⟹=✓{]|[\s.!,;✓✔☑]$|[∅ℝ]|^\w{1,2}[.)][\s\w(]|[|∣]\s*[-+−–·*×/÷:]"
+    r"[^\W\d_]{2}|^[\s∴⇒→⟹⇔⟺=<✓{÷×:/*─―—_]|[\s.!,;?✓✔☑√×∎■]$|[∅ℝ①-⑳…⋯‥]|^\w{1,2}[.)][\s\w(]|^[(\[]\w[)\]]\s"
+    r"|[|∣]\s*[-+−–·*×/÷:]|[\d)]:\s|\s[(\[]\s*(?:[-+−–÷×:·*/]|\d[)\]]$)|//|\.\.|·\s*·|^\s*[-−–+]\s*[\w./]+(?:\s\s|\s*=\s*[-−–+])|^---"
 )
 
 
@@ -112,7 +145,7 @@ def is_words_alone(core: str, names: Names, *, lets: bool = False) -> bool:
     """
     if _MATHS.search(core):
         return _says_in_words(core, names, lets=lets)
-    words = _plain_words(core, names)
+    words = plain_words(core, names)
     if not words:
         return False
     if len(words) >= 3 and _SENTENCE.search(core):
@@ -131,12 +164,13 @@ _STANDS_FOR = re.compile(r"[A-Za-z]\w?(?:\s*[-+−]\s*\w{1,3})*\s*=\s*([^\W\d_]+
 
 def _says_in_words(core: str, names: Names, *, lets: bool) -> bool:
     told = _STANDS_FOR.fullmatch(core)
-    if told is None or _MATHS.search(told[1]) or not _plain_words(told[1], names):
+    if told is None or _MATHS.search(told[1]) or not plain_words(told[1], names):
         return False
     return lets or len(told[1].split()) > 1
 
 
-def _plain_words(text: str, names: Names) -> list[str]:
+def plain_words(text: str, names: Names) -> list[str]:
+    """Return the words of three letters and more that are no name, no unit and no word of mathematics."""
     words = (found[0] for found in _WORD.finditer(text))
     return [word for word in words if len(word) >= 3 and not _has_a_use(word, names)]
 

@@ -15,6 +15,7 @@ from tutor.line.lexing import LineRefusal
 from tutor.line.names import Names, plain
 from tutor.line.parse import parse
 from tutor.line.phrases import as_phrase, has_no_words, is_words_alone, peel
+from tutor.line.printed import is_remark, is_sentence, without_number, without_sides
 from tutor.line.settle import Choices, Settler
 from tutor.line.table import Raw
 from tutor.line.tree import Bare, Chain, Expr, Joined, Joiner, Name, Note, Onward, Rel, Said, Span, Statement
@@ -49,6 +50,7 @@ _FOLD |= dict.fromkeys(
 )
 _FOLD |= {ord("\u2010"): "-", ord("\u2011"): "-", ord("\u2012"): "-", ord("\ufe63"): "-", ord("’"): "'"}
 _FOLD |= dict.fromkeys(map(ord, "⁃˗﹣➖"), "-") | {ord("➕"): "+", ord("ℓ"): "l", ord("∶"): ":"}
+_FOLD |= {ord("∗"): "*", ord("⁎"): "*"}
 _FOLD |= dict.fromkeys(map(ord, "⨯☓✗✘"), "×") | {ord("Π"): "π", ord("╱"): "/"}
 
 
@@ -70,8 +72,14 @@ _COLUMNS = re.compile(r"(?<=[^=<>≤≥,;\s])\s{2,}(?=[^=<>≤≥,;\s]+(?: [^=<>
 
 def _with_comma(gap: re.Match[str]) -> str:
     """Put a comma into a gap between two equations; a gap before the first one stays."""
-    before = gap.string[: gap.start()]
+    before, behind = gap.string[: gap.start()], gap.string[gap.end() :]
+    if _WORD_BEHIND.match(behind) or _WORD_BEFORE.search(before):
+        return gap[0]  # "x = 4   or   x = −1"
     return ("," + " " * (len(gap[0]) - 1)) if re.search("[=<>≤≥]", before) else gap[0]
+
+
+_WORD_BEHIND = re.compile(r"(?:or|and|so)(?![A-Za-z])|[∨∧]", re.IGNORECASE)
+_WORD_BEFORE = re.compile(r"(?:(?<![A-Za-z])(?:or|and|so|either)|[∨∧])$", re.IGNORECASE)
 
 
 # "b1" for b₁, as it is typed on a plain keyboard: one sign for one, so that places stay.
@@ -144,9 +152,32 @@ def read_afresh(text: str, names: Names) -> Readings | Unread:
     phrase = as_phrase(core)
     if phrase is not None:
         return Readings((Said(phrase, (start, end)),))
-    if is_words_alone(core, names, lets="let" in folded[:start].lower()):
+    if is_words_alone(core, names, lets="let" in folded[:start].lower()) or is_remark(core, names):
         return Readings((Note((start, end)),))
-    return _read_core(folded, start, end, names)
+    folded = without_sides(folded, names)
+    counted = without_number(folded, start, end, names)
+    found = _read_core(folded, start, end, names)
+    if counted is not None:
+        found = _either(_read_core(folded, *counted, names), found)
+    if isinstance(found, Unread) and _is_spoken(folded, start, end, names):
+        return Readings((Note((start, end)),))
+    return found
+
+
+def _either(first: Readings | Unread, second: Readings | Unread) -> Readings | Unread:
+    """Keep both where an equation has a number behind it that could also be a factor."""
+    if isinstance(first, Unread) or isinstance(second, Unread):
+        return second if isinstance(first, Unread) else first
+    return Readings(tuple(dict.fromkeys((*first.statements, *second.statements)))[:MAX_READINGS])
+
+
+def _is_spoken(text: str, start: int, end: int, names: Names) -> bool:
+    whole = text.strip()
+    ends = whole[-1] in ".?!"
+    if is_sentence(text[start:end].strip(), names, ends=ends):
+        return True
+    # "To check, substitute 4 for x.": the words around have been taken off.
+    return end - start < 4 and ends and is_sentence(whole, names, ends=True)
 
 
 @lru_cache(maxsize=512)

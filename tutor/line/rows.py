@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 from tutor.line.advice import unknown_word
 from tutor.line.items import argument_of, is_function, letters_of, neighbours, words_in
 from tutor.line.lexing import LineRefusal
-from tutor.line.numerals import MAX_EXPONENT_DIGITS, is_numeric, small_power, whole
+from tutor.line.numerals import MAX_EXPONENT_DIGITS, is_numeric, small_exponent
 from tutor.line.table import Raw
-from tutor.line.tree import Add, Div, Expr, Measure, Mul, Name, Neg, Num, PiSign, Pow
+from tutor.line.tree import Add, Div, Expr, Measure, Mul, Name, Num, PiSign, Pow
 from tutor.quantity.units import CUBE_WORDS, SQUARE_WORDS, Unit, base_unit, counted, simple
 
 if TYPE_CHECKING:
@@ -294,9 +294,7 @@ def _placed(pieces: tuple[str, ...], run: Raw) -> list[Expr]:
 def _power_of(settler: "Settler", base: Expr, item: Raw) -> Expr:
     if item.kind == "raised":
         return power(base, settler.expr(item.kids[2]), item)
-    small = small_power(item.kids[1].text)
-    exponent = whole(small.lstrip("+-"), (item.kids[1].start, item.kids[1].end))
-    return power(base, Neg(exponent, exponent.span) if small.startswith("-") else exponent, item)
+    return power(base, small_exponent(item.kids[1]), item)
 
 
 def flat_product(factors: tuple[Expr, ...], span: tuple[int, int]) -> Expr:

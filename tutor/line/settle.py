@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from tutor.line.items import letters_of, unit_below
 from tutor.line.lexing import LineRefusal
 from tutor.line.names import Names
-from tutor.line.numerals import mixed, number, small_power, vulgar, whole
+from tutor.line.numerals import mixed, number, small_exponent, vulgar
 from tutor.line.rows import Row, plain_product, power
 from tutor.line.table import Raw
 from tutor.line.tree import (
@@ -156,11 +156,7 @@ class Settler:
     def raised_small(self, raw: Raw) -> Expr:
         if _is_run(raw.kids[0]):
             return Row(self).settle(raw)
-        small = raw.kids[1]
-        digits = small_power(small.text)
-        exponent = whole(digits.lstrip("+-"), (small.start, small.end))
-        signed: Expr = Neg(exponent, (small.start, small.end)) if digits.startswith("-") else exponent
-        return power(self.expr(raw.kids[0]), signed, raw)
+        return power(self.expr(raw.kids[0]), small_exponent(raw.kids[1]), raw)
 
     def bracket(self, raw: Raw) -> Expr:
         inner = self.expr(raw.kids[1])

@@ -21,6 +21,7 @@ from tutor.marking.deciding.first_line import evaluated_at, pair_named, with_let
 from tutor.marking.deciding.follow import Found, How, search
 from tutor.marking.deciding.holes import HOLE, answers_a_hole, hole_named, is_label, told_beside
 from tutor.marking.deciding.lengths import comparison_is_false, says_enough
+from tutor.marking.deciding.solution_set import set_named
 from tutor.marking.deciding.state import Known, Spec, settings
 from tutor.marking.expressions import expression
 from tutor.marking.going_on import gone_on
@@ -62,7 +63,8 @@ def judge(known: Known, text: str, index: int, *, next_text: str | None = None) 
     if at is not None:
         given = replace(known, base=Spec(at[1], frozenset(), index))
         return stands(given, at[0], index, Verdict.FOLLOWS, None)
-    found = pair_named(text, known.context.find, names) or read_before(text, names)
+    find = known.context.find
+    found = pair_named(text, find, names) or set_named(text, find, names) or read_before(text, names)
     if known.base is None and isinstance(found, Readings):
         found = with_letters_for_units(text, names, found)
     judged = _main_way(known, text, index, next_text, found)

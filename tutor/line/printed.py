@@ -1,0 +1,101 @@
+"""Lines that books print around the mathematics: rules under a sum, what is done to both sides, words."""
+
+import re
+
+from tutor.line.names import Names
+from tutor.line.phrases import plain_words
+
+# A rule under a row of numbers, drawn with signs.
+_RULE = re.compile(r"[\s_─━―—–−=⎯-]{3,}")
+
+# "÷4   ÷4" under an equation: what is done to both sides, written under them.
+_BOTH = re.compile(r"([-+−–÷×·*:/])\s*([\w./]+)\s{2,}\1\s*\2|([÷×:/])\s*([\w./]+)\s+\3\s*\4")
+
+# The sides and the denominator by their short names.
+_SIDE = r"(?:[LR]\.?\s?H\.?\s?S\.?|[LR]S)"
+_SIDES_COMPARED = re.compile(rf"{_SIDE}\s*[=≠]\s*{_SIDE}", re.IGNORECASE)
+_SHORT_NAME = re.compile(
+    r"(?:(?:the|least|lowest|greatest|highest)\s+)*(LC[DM]|GC[FD]|HCF)(?![A-Za-z(]).*", re.IGNORECASE
+)
+_SIDE_BEFORE = re.compile(rf"(?:(?<=^)|(?<=[\s,]))({_SIDE})\s*[=:]\s*(?=\S)", re.IGNORECASE)
+_SIDE_BEHIND = re.compile(rf"\s*=\s*({_SIDE})\s*(?:\([a-z ]+\))?\s*$", re.IGNORECASE)
+
+# "−2 is extraneous": a number, and words about it.
+_ABOUT_A_NUMBER = re.compile(
+    r"(?:[a-z]\s*=\s*)?[-−–]?[\w./√]{1,12}\s+(?:is|are|does|checks?|makes)(?:\s+(?:not|an?|the|also|only|really))*"
+    r"\s+[a-z]{4,}(?:\s+[a-z'’-]+)*[.!]?",
+    re.IGNORECASE,
+)
+_WORDS = r"[^\W\d_]+(?:['’.]?[^\W\d_]+)*(?:[\s,-]+[^\W\d_]+(?:['’.]?[^\W\d_]+)*)*"
+_SAID = re.compile(rf"({_WORDS})\s*=\s*([^=<>≤≥]+)|([^=<>≤≥]+?)\s*=\s*({_WORDS})[.!]?")
+ENOUGH_WORDS = 3
+
+
+def is_remark(core: str, names: Names) -> bool:
+    """Tell whether a line that holds signs of mathematics says nothing that could be marked."""
+    if _RULE.fullmatch(core) and not core.isspace():
+        return True
+    if _BOTH.fullmatch(core):
+        return True
+    if _SIDES_COMPARED.fullmatch(core):
+        return True
+    short = _SHORT_NAME.fullmatch(core)
+    if short is not None:
+        return not _are_names(short[1], names)
+    return False
+
+
+def without_sides(text: str, names: Names) -> str:
+    """Blank out “LHS =” and “= RHS”, one sign for one: what is left is compared as it stands."""
+
+    def blank(found: re.Match[str]) -> str:
+        return found[0] if _are_names(found[1], names) else " " * len(found[0])
+
+    return _SIDE_BEHIND.sub(blank, _SIDE_BEFORE.sub(blank, text))
+
+
+# "x − y = 4 (2)" and "(2) x − y = 4": an equation and its number, or a product.
+_NUMBER_BEFORE = re.compile(r"\([1-9]\)\s+(?=\S.*[=<>≤≥])")
+_NUMBER_BEHIND = re.compile(r"(?<=\S)\s+(?:\([1-9]\)|\[[1-9]\]|\((i)\))$")
+
+
+def without_number(text: str, start: int, end: int, names: Names) -> tuple[int, int] | None:
+    """Return the place of an equation without the number beside it, None where there is none."""
+    before = _NUMBER_BEFORE.match(text, start, end)
+    if before is not None:
+        return before.end(), end
+    behind = _NUMBER_BEHIND.search(text, start, end)
+    if behind is None or (behind[1] and names.find("i") is not None):
+        return None
+    rest = text[start : behind.start()]
+    return (start, behind.start()) if any(sign in rest for sign in "=<>≤≥") else None
+
+
+def _are_names(short: str, names: Names) -> bool:
+    letters = [sign for sign in short if sign.isalpha()]
+    return names.find("".join(letters)) is not None or all(names.find(letter) for letter in letters)
+
+
+def is_sentence(core: str, names: Names, *, ends: bool = False) -> bool:
+    """Tell, of a line that cannot be read, that it speaks about the work: “2w + 3 = the length”.
+
+    A line with several words that are no names is a sentence too, if it begins with a word or ``ends``
+    like a sentence.
+    """
+    if _ABOUT_A_NUMBER.fullmatch(core) or (ends and _ASKS.search(core)):
+        return True
+    words = len(plain_words(core, names))
+    if words >= ENOUGH_WORDS and (core[0].isalpha() or ends):
+        return True
+    if words >= 2 and ends and not _RELATION.search(core):
+        return True
+    said = _SAID.fullmatch(core)
+    if said is None:
+        return False
+    in_words, other = (said[1], said[2]) if said[1] else (said[4], said[3])
+    return bool(plain_words(in_words, names)) and _LETTER_ALONE.search(other) is not None
+
+
+_ASKS = re.compile(r"(?<![A-Za-z])(?:what|which|how)(?![A-Za-z])", re.IGNORECASE)
+_RELATION = re.compile("[=<>≤≥≠≈]")
+_LETTER_ALONE = re.compile(r"(?<![A-Za-z])[A-Za-z](?![A-Za-z])")
