@@ -83,6 +83,7 @@ MENDING = [
     and "begins an entry" not in row[4]
     and "before the first part" not in row[4]
     and "on a line of its own" not in row[4]
+    and not (row[5].endswith("step 0.5") and "step" not in row[2])
     and "No answer" not in row[4]
     and "needs numbers" not in row[4]
     and "is declared" not in row[4]

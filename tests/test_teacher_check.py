@@ -122,6 +122,13 @@ def test_the_unit_may_stand_behind_what_is_found_as_in_a_lesson() -> None:
     task, _, _, problem = read_work("formula V = 2 x\nfind V in cubic inches\n\nV = 2 x\n")
     assert isinstance(task, Task)
     assert (task.find, task.units, problem) == (("V",), ("cubic inches",), "")
+    for units in ("units °", "units ° and °", "units °, °"):
+        task, _, _, problem = read_work(f"equation A + B = 180\nfind A and B\n{units}\n\nA = 108\n")
+        assert isinstance(task, Task)
+        assert (task.units, problem) == (("°", "°"), "")
+    task, _, _, problem = read_work("formula V = x t\nfind x and t\nunits m and h\n\nV = x t\n")
+    assert isinstance(task, Task)
+    assert (task.find, task.units, problem) == (("x", "t"), ("m", "h"), "")
     assert "Write the letter to find" in read_work("find r in\n\nr = 5\n")[3]
     assert "Write the letter to find" in read_work("find in cm\n\nr = 5\n")[3]
 
@@ -189,6 +196,8 @@ def test_words_and_notes_are_kept(tmp_path: Path) -> None:
         ("pi 3", "pi 3.14"),
         ("find", "find r"),
         ("find x\nunits parsecs", "parsecs"),
+        ("find p in %", "units 1: Percent is no unit: leave it out."),
+        ("find x\nunits cm and m", "2 units stand here, and 1 thing is to find."),
         ("formula C = = 2", "formula 1"),
         ("round up", "round up to a whole number"),
         ("round to 7 places", "round to 2 places"),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from difflib import get_close_matches
 
 from tutor.lesson.keywords import Keyword
@@ -73,6 +73,20 @@ def _find(body: str) -> Iterator[str]:
 def find_meant(text: str) -> str:
     """Return ``r in cm`` for ``r cm`` or ``r (cm)``, "" where it is no name with its unit."""
     return next((one for one in _find(text) if " in " in one), "")
+
+
+def finds_meant(names: Sequence[str], units: str) -> str:
+    """Return the first find of several that share a line: ``B and C in °`` for ``B in ° and C in °``.
+
+    ``units``: what stands behind the first ``in``. Returns "" where that is not several units.
+    """
+    pieces = re.split(r"\s*,\s*(?:and\s+)?|\s+and\s+", units)
+    asked = [(name, unit) for name, sign, unit in (piece.rpartition(" in ") for piece in pieces) if unit]
+    if len(pieces) < 2 or any(read_unit(unit) is None for _name, unit in asked):
+        return ""
+    first = asked[0][1]
+    alike = [name.strip() for name, unit in asked if unit == first]
+    return f"{' and '.join(filter(None, (*names, *alike)))} in {first}"
 
 
 _IS = re.compile(r"(.*?\S)\s*(?::=|==|=>|:|\bis\b|\bequals\b|\bof\b)\s*=?\s*(\S.*)")

@@ -14,7 +14,8 @@ from tutor.line.names import Names
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.reader import Unread, read
 from tutor.line.tree import Add, Bare, Chain, Div, Expr, Mul, Name, Neg, Num, Pow, Rel
-from tutor.line.walk import names_in, rebuilt
+from tutor.line.walk import every, names_in, rebuilt
+from tutor.line.writing import write_expr
 from tutor.quantity.pi import Pi
 
 # A number with more decimal places than this is none that a student should work with.
@@ -32,6 +33,13 @@ class Amount:
     def value(self, values: Values, pi: Pi) -> Fraction | None:
         """Return what it comes to; None where that is no fraction, or nothing at all."""
         return _evaluated(self.expr, values, pi)
+
+    def divided_by_zero(self, values: Values, pi: Pi) -> str:
+        """Return an expression in it that is 0 and that something is divided by, "" where there is none."""
+        for node in every(self.expr):
+            if isinstance(node, Div) and _evaluated(node.bottom, values, pi) == 0:
+                return write_expr(node.bottom)
+        return ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from tutor.lesson.entries import Content
 from tutor.lesson.filling import BRACES
 from tutor.lesson.keywords import Keyword
+from tutor.lesson.likely import likely_find
 from tutor.lesson.model import Fault, Part
 from tutor.lesson.naming import is_name
 from tutor.lesson.outline import Card
@@ -54,7 +55,7 @@ def read_parts(source: Source, card: Card, givens: Mapping[str, str]) -> tuple[t
     for part, offset in zip(parts, at, strict=True):
         if not part.names and Keyword.FIND not in card.unread:
             message = "Nothing is found in this part. Write “find” below it."
-            faults.append(source.fault(offset, message, Keyword.FIND.example))
+            faults.append(source.fault(offset, message, likely_find(card)))
     return tuple(parts), faults
 
 

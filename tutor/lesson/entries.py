@@ -10,6 +10,7 @@ from tutor.lesson.forms import better, parsed, reads
 from tutor.lesson.keywords import BY_WORD, Keyword
 from tutor.lesson.layout import Entry
 from tutor.lesson.model import Fault
+from tutor.lesson.naming import is_name
 from tutor.lesson.source import Phrase, Source, phrase
 
 
@@ -55,7 +56,18 @@ def _fault(source: Source, entry: Entry, place: int) -> Fault:
     if keyword is Keyword.VARY and re.match(r"[^\W\d]+\s*(,|and\b)", entry.body):
         message = "Each name is varied on a line of its own."
         return source.fault(entry.body_offset, message, keyword.example)
-    return source.fault(entry.body_offset + place, _FORM[keyword], instead or keyword.example)
+    return source.fault(entry.body_offset + place, _FORM[keyword], instead or _example(entry))
+
+
+def _example(entry: Entry) -> str:
+    """Return an entry as it may be written, of the name that stands here where one is varied."""
+    name = entry.body.split(maxsplit=1)[0]
+    if entry.keyword is Keyword.VARY and is_name(name) and len(name) <= _LONGEST_NAME:
+        return Keyword.VARY.written(f"{name} from 4 to 9 step 0.5")
+    return entry.keyword.example
+
+
+_LONGEST_NAME = 20
 
 
 # Entries of mathematics, where the words below begin an entry that should stand on a line of its own.

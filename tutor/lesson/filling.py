@@ -26,6 +26,7 @@ _FACTOR_BEHIND = re.compile(rf" ?({_LETTER}+|[(√|])")
 _POWER_BEHIND = re.compile(r" ?(?:\^|\*\*|[⁰¹²³⁴-⁹])")
 _FACTOR_BEFORE = re.compile(rf"(?:[\d)\]²³π]|(?<!{_LETTER}){_LETTER}) *$")
 _UNDER_BEFORE = re.compile(r"[/÷^_] ?$")
+_DIVIDED_BY = re.compile(r"[/÷] ?$")
 _DIGIT_BEFORE = re.compile(r"[\d.}]$")
 _DIGIT_BEHIND = re.compile(r"\d|\.\d")
 # What is read as mathematics. Elsewhere a number in braces may stand in any sentence.
@@ -61,6 +62,9 @@ class _Filler:
             return _Trouble(amount)
         value = amount.value(self.values, self.pi)
         if value is None:
+            under = amount.divided_by_zero(self.values, self.pi)
+            if under:
+                return self.divides_by_zero(under)
             return _Trouble(f"With {self.draw} this has no value that can be written as a number.")
         shown = decimal_text(value)
         if shown is not None:
@@ -70,10 +74,16 @@ class _Filler:
             f"{MOST_DECIMALS} places. Change the numbers, or leave such draws out with “where”.",
         )
 
+    def divides_by_zero(self, under: str) -> _Trouble:
+        """Return what to say of a draw in which an expression is 0 that something is divided by."""
+        message = f"With {self.draw} something is divided by 0 here. Leave such numbers out."
+        return _Trouble(message, Keyword.WHERE.written(f"{under} != 0"))
+
 
 @dataclass(frozen=True, slots=True)
 class _Trouble:
     message: str
+    instead: str = ""
 
 
 def fill(source: Source, card: Card, draw: Draw, pi: Pi) -> tuple[Card, list[Fault]]:
@@ -143,7 +153,11 @@ def _pieces(
             continue
         number = filler.worked(inner)
         if isinstance(number, _Trouble):
-            faults.append(filler.source.fault(phrase.at(found.start()), number.message))
+            faults.append(filler.source.fault(phrase.at(found.start()), number.message, number.instead))
+            yield found.start(), found.end(), None
+        elif number == "0" and filler.mathematics and _DIVIDED_BY.search(phrase.text[: found.start()]):
+            trouble = filler.divides_by_zero(inner)
+            faults.append(filler.source.fault(phrase.at(found.start()), trouble.message, trouble.instead))
             yield found.start(), found.end(), None
         elif filler.mathematics and _glued(phrase.text[: found.start()], phrase.text[found.end() :]):
             message = f"{found[0]} and the number beside it would be read as one number. {_SIGN_BETWEEN}"
@@ -216,7 +230,7 @@ def _without_braces(filler: _Filler, value: Phrase, faults: list[Fault]) -> Phra
             continue
         number = filler.worked(expression)
         if isinstance(number, _Trouble):
-            faults.append(filler.source.fault(value.start, number.message))
+            faults.append(filler.source.fault(value.start, number.message, number.instead))
             return value
         text = f"{number} {unit}".strip()
         return Phrase(text, (value.start,) * len(text), value.end)

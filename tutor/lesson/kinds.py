@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from enum import Enum
 
 from tutor.lesson.keywords import Keyword
+from tutor.lesson.likely import likely_find
 from tutor.lesson.model import Fault
 from tutor.lesson.outline import Card
 from tutor.lesson.source import Source
@@ -91,7 +92,6 @@ ENDS = ("no solution", "all numbers")
 
 # Kinds whose answer the program finds, and what is written there in its place.
 _WORKED_OUT = frozenset({Kind.SOLVE, Kind.TRIANGLE, Kind.MANY, Kind.DRAW, Kind.WRITE})
-_INSTEAD_OF_AN_ANSWER = {Kind.SOLVE: Keyword.FIND.example, Kind.DRAW: Keyword.FIND.example}
 
 
 def kind_of(card: Card) -> Kind:
@@ -132,7 +132,7 @@ def misfits(source: Source, card: Card, kind: Kind) -> Iterator[Fault]:
             continue
         if keyword is Keyword.ANSWER and kind in _WORKED_OUT:
             message = "No answer is written here: it is worked out from what is given."
-            yield source.fault(entry.offset, message, _INSTEAD_OF_AN_ANSWER.get(kind, ""))
+            yield source.fault(entry.offset, message)
             continue
         message = f"“{keyword.value}” has no place in a problem with “{_said(kind)}”. Take it away."
         yield source.fault(entry.offset, message)
@@ -150,7 +150,7 @@ def _missing(source: Source, card: Card, kind: Kind) -> Iterator[Fault]:
         if keyword in card.seen or keyword in card.unread:
             continue
         if keyword is not Keyword.ASK or Keyword.PART not in card.seen:
-            example = keyword.example
+            example = likely_find(card) if keyword is Keyword.FIND else keyword.example
             if kind in (Kind.DRAW, Kind.MANY) and keyword in (Keyword.GIVEN, Keyword.FIND):
                 example = keyword.written("c = 6 cm" if keyword is Keyword.GIVEN else "C in °")
             yield source.fault(at, _WHY_NEEDED[keyword], example)

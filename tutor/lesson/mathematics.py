@@ -4,11 +4,12 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from tutor.lesson.advice import finds_meant
 from tutor.lesson.entries import Content
 from tutor.lesson.forms import better
 from tutor.lesson.keywords import Keyword
 from tutor.lesson.model import Fault
-from tutor.lesson.naming import is_name, is_plain_value, mentions, unit_of_value, unit_problem
+from tutor.lesson.naming import has_no_unit, is_name, is_plain_value, mentions, unit_of_value, unit_problem
 from tutor.lesson.outline import Card
 from tutor.lesson.source import Phrase, Source
 from tutor.line.walk import names_in
@@ -172,10 +173,27 @@ def sought_faults(source: Source, card: Card, parts: Parts, task: Task) -> Itera
                 f"No formula speaks of “{spelled(name)}”, so it cannot be found.",
                 f"a formula with {spelled(name)} in it, or a name that a formula has",
             )
-    for unit in dict.fromkeys(sought.unit for sought in parts.sought if sought.unit):
-        message, better = unit_problem(unit.text)
-        if message:
-            yield source.fault(unit.start, message, better)
+    yield from asked_units(source, card)
+
+
+def asked_units(source: Source, card: Card) -> Iterator[Fault]:
+    """Yield the units that are none, with the find as it was meant."""
+    for content in card.all(Keyword.FIND):
+        if content.tail is None:
+            continue
+        unit = content.tail.text
+        message, better_unit = unit_problem(unit)
+        if not message:
+            continue
+        names = [name.text for name in content.parts]
+        joined = finds_meant(names, unit)
+        if joined:
+            message = "One “find” has one unit. Names of another unit have a “find” of their own."
+            yield source.fault(content.tail.start, message, Keyword.FIND.written(joined))
+            continue
+        asked = " and ".join(names)
+        instead = f"{asked} in {better_unit}" if better_unit else asked if has_no_unit(unit) else ""
+        yield source.fault(content.tail.start, message, Keyword.FIND.written(instead) if instead else "")
 
 
 def given_faults(source: Source, parts: Parts) -> Iterator[Fault]:
@@ -192,7 +210,7 @@ def given_faults(source: Source, parts: Parts) -> Iterator[Fault]:
             yield source.fault(
                 value.at(value.text.index("=")),
                 "A second = stands here. Each “given” has one name and one value, on a line of its own.",
-                Keyword.GIVEN.example,
+                _one_value(given.text, value.text),
             )
             continue
         unit = unit_of_value(value.text)
@@ -202,6 +220,22 @@ def given_faults(source: Source, parts: Parts) -> Iterator[Fault]:
             yield source.fault(
                 value.at(begins), message, f"given    {given.text} = {value.text[:begins]}{better}"
             )
+
+
+def _one_value(name: str, value: str) -> str:
+    """Return the given with one of several values: the first before a comma, the last number of a chain."""
+    values = [text for piece in value.split("=") if (text := piece.strip())]
+    listed = re.match(r"(.*?\S)\s*(?:[,;]|\band\b)", values[0][:_QUOTED]) if values else None
+    if listed is not None:  # C = 5 cm, r = 2 cm
+        values = [listed[1]]
+    kept = next(filter(is_plain_value, reversed(values)), values[0] if values else "")
+    if not kept or len(kept) > _QUOTED:
+        return Keyword.GIVEN.example
+    return Keyword.GIVEN.written(f"{name} = {kept}")
+
+
+# A longer value is not written out again.
+_QUOTED = 200
 
 
 def names_of(task: Task) -> frozenset[str]:

@@ -85,10 +85,20 @@ def _better_unit(unit: str) -> str:
     return near[0] if near else ""
 
 
+_PERCENT = frozenset({"%", "percent", "per cent", "pct"})
+
+
+def has_no_unit(asked: str) -> bool:
+    """Tell whether something is asked for in words that stand for no unit: in %, in boxes."""
+    return asked.casefold() in _PERCENT or re.fullmatch(r"[^\W\d_]{4,40}", asked) is not None
+
+
 def unit_problem(unit: str) -> tuple[str, str]:
     """Return what is wrong with a unit and a better one; both are "" where it is good."""
     if read_unit(unit) is not None:
         return "", ""
+    if unit.casefold() in _PERCENT:
+        return "Percent is no unit: leave it out. Where p = 0.75, “p = 75%” is right too.", ""
     better = _better_unit(unit[:30])
     if better:
         return "This is not a unit.", better

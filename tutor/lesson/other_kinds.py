@@ -12,7 +12,7 @@ from tutor.lesson.entries import Content
 from tutor.lesson.forms import better
 from tutor.lesson.keywords import Keyword
 from tutor.lesson.kinds import Kind
-from tutor.lesson.mathematics import Parts, names_of
+from tutor.lesson.mathematics import Parts, asked_units, names_of
 from tutor.lesson.model import Fault, Meaning
 from tutor.lesson.naming import is_angle, is_length, is_measure, unit_of_value
 from tutor.lesson.outline import Card
@@ -156,10 +156,14 @@ def drawing(source: Source, card: Card, parts: Parts) -> tuple[DrawingTask, list
         within_length=millimetres,
         within_angle=degrees,
     )
-    faults += list(_triangle_faults(source, parts)) or [
-        *_size_faults(source, parts),
-        *_measured_in(source, parts),
-    ]
+    faults += (
+        list(asked_units(source, card))
+        or list(_triangle_faults(source, parts))
+        or [
+            *_size_faults(source, parts),
+            *_measured_in(source, parts),
+        ]
+    )
     if faults or content is None or not parts.givens or not parts.sought:
         return task, faults
     return task, _problems(source, content, task)

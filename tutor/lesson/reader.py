@@ -9,6 +9,7 @@ from pathlib import Path
 
 from tutor.lesson.fresh import SAMPLE_SEED, Template, drawn
 from tutor.lesson.keywords import Keyword
+from tutor.lesson.kinds import kind_of, misfits
 from tutor.lesson.layout import cut
 from tutor.lesson.mathematics import SOURCES, parts_of
 from tutor.lesson.model import Fault, Lesson, Problem, Review, Settings
@@ -169,8 +170,9 @@ def _problem(source: Source, card: Card, defaults: Defaults, effort: Effort) -> 
     template = Template(source, card, defaults, variation)
     if variation is None:
         problem, more = template.problem(None)
-        # Where the numbers could not be read, a brace that waits for them is no second fault.
-        more = faults or more
+        if faults or Keyword.VARY in card.unread:
+            # Where numbers cannot be read, what waits for them is no second fault.
+            more = [*faults, *misfits(source, card, kind_of(card))]
         return problem, more or list(oversights(source, card, parts_of(card), problem, None))
     name = card.one(Keyword.PROBLEM)
     sample = next(variation.sequence(SAMPLE_SEED, name.first.text if name else ""), None)

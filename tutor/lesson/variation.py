@@ -154,6 +154,8 @@ def read_variation(
 ) -> tuple[Variation | None, list[Fault]]:
     """Return what a problem's card says of its numbers, None where they do not vary."""
     faults: list[Fault] = []
+    if Keyword.VARY in card.unread:  # a name whose numbers cannot be read would be named as not varied
+        return None, faults
     ranges: list[Range] = []
     for content in card.all(Keyword.VARY):
         found = _range(source, content)
@@ -177,7 +179,7 @@ def read_variation(
     for content in wheres:
         written = content.first
         if not ranges:
-            if Keyword.VARY not in card.unread and not faults:
+            if not faults:
                 message = "A condition needs numbers that vary, and nothing varies here."
                 faults.append(source.fault(content.entry.offset, message, Keyword.VARY.example))
         elif re.fullmatch(r"(the )?answers?( is| are)?( a)? whole( numbers?)?", written.text.casefold()):

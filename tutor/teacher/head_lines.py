@@ -4,7 +4,7 @@ import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from tutor.lesson.naming import is_measure, unit_of_value
+from tutor.lesson.naming import is_measure, unit_of_value, unit_problem
 from tutor.lesson.precision import asked_of
 from tutor.marking.deciding.context import prepare
 from tutor.marking.solve import CONTRADICTION, solve
@@ -92,14 +92,20 @@ def _task_of(head: Head) -> tuple[AnyTask, str]:
                 f"write {visible(head.write)}: no formula here begins with “{visible(head.write)} =”.",
             )
         task = replace(task, goals=goals)
-    if len(task.units) == 1:
-        task = replace(task, units=task.units * len(task.find))
+    if len(set(task.units)) == 1:
+        task = replace(task, units=task.units[:1] * len(task.find))
+    if len(task.units) > len(task.find):
+        things = "1 thing is" if len(task.find) == 1 else f"{len(task.find)} things are"
+        return task, f"{len(task.units)} units stand here, and {things} to find."
     told = {one.name: one for one in head.rounded}
     asked = asked_of(task.find, told, told.pop("", None))
     task = replace(task, places=asked.places, rounding=asked.rounding, rounded=asked.rounded)
     problems = prepare(task)[1]
     if problems:
-        return task, f"{problems[0].field} {problems[0].index + 1}: {problems[0].message}"
+        first = problems[0]
+        is_percent = first.field == "units" and task.units[first.index] == "%"
+        message = unit_problem("%")[0] if is_percent else first.message
+        return task, f"{first.field} {first.index + 1}: {message}"
     # From a contradiction everything follows: no mark would mean anything.
     return task, CONTRADICTION if CONTRADICTION in solve(task)[1] else ""
 
@@ -141,7 +147,9 @@ def _given(head: Head, rest: str) -> Head | None:
 
 
 def _units(head: Head, rest: str) -> Head | None:
-    return _on_task(head, units=(*head.task.units, rest)) if rest else None
+    """Read ``cm``, or one unit for each thing to find: ``cm and cm^2``."""
+    units = [unit for part in re.split(r",|\band\b", rest) if (unit := part.strip())]
+    return _on_task(head, units=(*head.task.units, *units)) if units else None
 
 
 def _names(head: Head, rest: str) -> Head | None:
@@ -227,7 +235,7 @@ _WORDS: dict[str, tuple[Callable[[Head, str], Head | None], str]] = {
     "formula": (_formula, "Write an equation: formula C = 2 pi r"),
     "equation": (_formula, "Write an equation: equation 6n + 15 = 87"),
     "given": (_given, "Write a name and its value: given C = 47.1 cm"),
-    "units": (_units, "Write one unit: units cm"),
+    "units": (_units, "Write one unit, or one for each thing to find: units cm and cm^2"),
     "names": (_names, "Write longer names with commas between them: names SA, angle A"),
     "pi": (_pi, "Write pi 3.14, pi 22/7 or pi exact."),
     "every_step": (_every, "Write every_step alone."),

@@ -30,7 +30,13 @@ def worked_out(case: Case) -> Iterator[Remark]:
         return
     # Where there are values all the same, the premise that they contradict is named below.
     for sentence in case.sentences if case.solution is None else ():
-        yield Remark(case.at(Keyword.FIND, sentence))
+        yield Remark(case.at(Keyword.FIND, sentence, _zero_left_out(case)))
+
+
+def _zero_left_out(case: Case) -> str:
+    """Return the condition that leaves the one 0 of a draw out, which is mostly what has no answer."""
+    zeros = [name for name, value in case.draw.values if not value] if case.draw is not None else []
+    return Keyword.WHERE.written(f"{zeros[0]} != 0") if len(zeros) == 1 else ""
 
 
 def _end(case: Case) -> str:

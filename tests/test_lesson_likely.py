@@ -1,0 +1,120 @@
+"""What a fault tells a teacher to write: the letters and units of the problem itself, once and in one place."""
+
+import pytest
+
+from tutor.lesson.audit import audited
+from tutor.lesson.fresh import redrawn
+from tutor.lesson.model import Fault
+from tutor.lesson.reader import read_lesson
+from tutor.marking.task import Task
+
+HEAD = "lesson   Boxes\nformat   1\npi       3.14\n\nproblem  Box\n  ask      How much is it?\n"
+
+
+def faults_of(body: str) -> tuple[Fault, ...]:
+    return read_lesson(HEAD + body, "boxes.lesson")[1]
+
+
+def told(body: str) -> list[tuple[str, str]]:
+    return [(fault.message, fault.instead) for fault in faults_of(body)]
+
+
+# --- a find that is missing -------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("body", "instead"),
+    [
+        ("  equation 3n + 4 = 10\n", "find     n"),
+        ("  vary     a from 2 to 5\n  equation {a}k = {6 a}\n", "find     k"),
+        ("  formula  A = L W\n  given    L = 3 cm\n  given    W = 4 cm\n", "find     A in cm^2"),
+        ("  formula  A = L W\n  given    A = 12 sq ft\n  given    W = 4 ft\n", "find     L in ft"),
+        ("  formula  V = a^3\n  given    a = 2 m\n", "find     V in m^3"),
+        ("  formula  C = 2 pi r\n  given    C = 30 in\n", "find     r in in"),
+        ("  formula  A + B = 180\n  given    A = 40°\n", "find     B in °"),
+        ("  formula  m = 3.50 b\n  given    b = 7\n", "find     m"),
+        ("  formula  s = v t\n  given    v = 3 m/s\n  given    t = 4 s\n", "find     s"),
+        (
+            "  piece    front = L H\n  formula  S = 2 front + 8\n  given    L = 3 cm\n  given    H = 4 cm\n",
+            "find     S in cm^2",
+        ),
+        ("  names    SA\n  formula  SA = 6 a^2\n  given    a = 7 cm\n", "find     SA in cm^2"),
+        # Nothing is left to find: any entry will do.
+        ("  formula  A = L W\n  given    A = 6\n  given    L = 2\n  given    W = 3\n", "find     r in cm"),
+    ],
+)
+def test_a_missing_find_is_suggested_with_a_name_of_the_problem(body: str, instead: str) -> None:
+    (fault,) = faults_of(body)
+    assert "“find” is missing" in fault.message
+    assert fault.instead == instead
+
+
+# --- numbers that cannot be read --------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        "  vary     W from 4 up\n  vary     L from 5 to 9\n  where    W != L\n  formula  A = L W\n"
+        "  given    L = {L} cm\n  given    W = {W + 1} cm\n  find     A in cm^2\n",
+        "  vary     W 4 bis 9 ?\n  vary     L from 5 to 9\n  formula  A = L W\n"
+        "  given    L = L cm\n  given    W = 2 W cm\n  find     A in cm^2\n",
+        "  vary     W from\n  where    W > 3\n  equation {W}x = {3 W}\n  find     x\n",
+    ],
+)
+def test_a_vary_that_cannot_be_read_is_the_only_fault(body: str) -> None:
+    (fault,) = faults_of(body)
+    assert (fault.line, fault.message.startswith("After “vary”")) == (7, True)
+
+
+def test_what_has_nothing_to_do_with_the_numbers_is_told_beside_it() -> None:
+    first, second = faults_of("  vary     W from 4 up\n  equation {W}x = 12\n")
+    assert "“find” is missing" in first.message
+    assert second.instead == "vary     W from 4 to 9 step 0.5"
+
+
+# --- divided by 0 -----------------------------------------------------------------------------
+
+BY_ZERO = "With a = 1, b = 0 something is divided by 0 here. Leave such numbers out."
+TWO = "  vary     a in 1\n  vary     b in 2, 0\n"
+
+
+@pytest.mark.parametrize(
+    ("body", "instead"),
+    [
+        ("  equation {a}/{b} = x\n  find     x\n", "where    b != 0"),
+        ("  equation {a} ÷ {b} = x\n  find     x\n", "where    b != 0"),
+        ("  equation {a}x / {b + a - 1} = 3\n  find     x\n", "where    b + a - 1 != 0"),
+        ("  equation {a/b}x = 3\n  find     x\n", "where    b != 0"),
+        ("  formula  p = 100 q\n  given    q = a / b\n  find     p\n", "where    b != 0"),
+    ],
+)
+def test_numbers_that_are_divided_by_0_are_told_and_drawn_for_nobody(body: str, instead: str) -> None:
+    lesson, faults = read_lesson(HEAD + TWO + body, "boxes.lesson")
+    if lesson is None:  # the draw that is looked at first has the 0
+        (fault,) = faults
+    else:
+        (fault,) = audited(lesson).faults
+        for seed in range(20):
+            problem = redrawn(lesson.problems[0], seed)
+            assert dict(problem.numbers)["b"] == "2"
+    assert (fault.message, fault.instead) == (BY_ZERO, instead)
+
+
+@pytest.mark.parametrize("equation", ["{b}/{a} = x", "3 − {b} = x", "3/{a} − {b} = x", "12 / 1{b} = x"])
+def test_a_0_that_divides_nothing_is_a_number_like_any_other(equation: str) -> None:
+    faults = faults_of(TWO + f"  equation {equation}\n  find     x\n")
+    assert all("divided" not in fault.message for fault in faults)
+
+
+def test_a_given_of_0_that_a_formula_divides_by_is_left_out_by_a_condition() -> None:
+    lesson, faults = read_lesson(
+        HEAD + "  vary     b from 0 to 4\n  formula  p = 100 w / g\n  given    w = 6\n"
+        "  given    g = {b}\n  find     p\n",
+        "boxes.lesson",
+    )
+    assert lesson is not None, faults
+    (fault,) = audited(lesson).faults
+    assert fault.message.startswith("With b = 0: ")
+    assert fault.instead == "where    b != 0"
+    assert isinstance(lesson.problems[0].task, Task)
