@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from tutor.cli import main
 from tutor.lesson.audit import audit
 from tutor.lesson.patterns import PATTERNS, write_pattern
 from tutor.lesson.reader import load_lesson, read_lesson
@@ -67,6 +68,24 @@ def test_what_cannot_be_written_is_said(tmp_path: Path, name: str, file: str, sa
     assert not written
     assert said in sentence
     assert list(tmp_path.iterdir()) == []
+
+
+def test_the_command_to_type_next_stands_on_a_row_of_its_own_and_whole(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for name in ("my hoops.lesson", "-".join(["hoops"] * 12) + ".lesson"):
+        path = tmp_path / name
+        assert main(["new", "circle", str(path)]) == 0
+        *said, command = capsys.readouterr().out.splitlines()
+        assert " ".join(said) == f"{path} is written. Change its words and numbers, then:"
+        assert command == "  evenline audit " + (f'"{path}"' if " " in str(path) else str(path))
+
+
+def test_a_sentence_is_folded_for_a_terminal(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["new", "spiral", str(tmp_path / "a.lesson")]) == 2
+    rows = capsys.readouterr().err.splitlines()
+    assert len(rows) == 2
+    assert all(len(row) < 80 for row in rows)
 
 
 def test_names_are_read_in_capitals_and_line_ends_are_the_same_everywhere(tmp_path: Path) -> None:

@@ -8,6 +8,7 @@ import pytest
 from tutor.lesson.fresh import drawn
 from tutor.lesson.model import Fault, Lesson, Missed, Numbers, Settings, When
 from tutor.lesson.reader import load_lesson, read_lesson
+from tutor.resources import lessons_folder
 
 CARD = "lesson   Mixed\nformat   1\n"
 
@@ -87,10 +88,28 @@ def test_a_review_draws_as_many_as_it_says(folder: Path) -> None:
         assert all(left != right for left, right in pairwise(files))
 
 
-def test_what_matters_most_is_drawn_first(folder: Path) -> None:
+def test_two_of_three_problems_matter_most_as_long_as_there_are_any(folder: Path) -> None:
     lesson = good(folder, "3 from hoops, windows, loops")
     for seed in range(10):
-        assert all(problem.matters for problem in drawn(lesson, seed).problems)
+        assert sum(problem.matters for problem in drawn(lesson, seed).problems) == 2
+    everything = good(folder, "12 from hoops, windows, loops")
+    assert sum(problem.matters for problem in drawn(everything, 1).problems) == 3
+
+
+def test_the_review_of_the_unit_mixes_and_takes_from_every_lesson() -> None:
+    lesson, _faults = load_lesson(lessons_folder() / "10-mixed-review.lesson")
+    assert lesson is not None
+    assert lesson.review is not None
+    seen: set[tuple[str, str]] = set()
+    for seed in range(40):
+        problems = drawn(lesson, seed).problems
+        files = [problem.path for problem in problems]
+        assert (len(files), len(set(files))) == (12, 9)
+        assert all(files.count(file) <= 2 for file in files)
+        assert sum(problem.matters for problem in problems) == 8
+        seen |= {(problem.path, problem.name) for problem in problems}
+    # A class of forty meets nearly all of the unit, and not the 26 problems that matter most alone.
+    assert len(seen) > 90
 
 
 def test_students_have_sets_and_numbers_of_their_own(folder: Path) -> None:

@@ -209,9 +209,10 @@ def _check(given: argparse.Namespace) -> int:
 
 def _new(given: argparse.Namespace) -> int:
     from tutor.lesson.patterns import write_pattern
+    from tutor.teacher.folding import told
 
     done, sentence = write_pattern(given.pattern, given.file)
-    print(sentence, file=sys.stdout if done else sys.stderr)
+    print(told(sentence), file=sys.stdout if done else sys.stderr)
     return OK if done else UNREADABLE
 
 

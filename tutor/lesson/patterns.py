@@ -210,4 +210,5 @@ def write_pattern(name: str, path: Path) -> tuple[bool, str]:
         return False, f"The folder of {shown} is not there. Make it first."
     except (OSError, ValueError):  # ValueError: a name with a NUL in it
         return False, f"{shown} cannot be written. Look at the name and the folder."
-    return True, f"{shown} is written. Change its words and numbers, then: evenline audit {shown}"
+    typed = f'"{shown}"' if " " in shown else shown
+    return True, f"{shown} is written. Change its words and numbers, then: evenline audit {typed}"

@@ -13,14 +13,14 @@ from tutor.lesson.model import Lesson, Problem
 def mixed(lesson: Lesson, seed: int) -> tuple[Problem, ...]:
     """Return the problems that a review draws for one seed, no two of a lesson in a row where that can be.
 
-    Each lesson gives about as many as every other. Of one lesson the problems that matter most come
-    first.
+    Each lesson gives about as many as every other. Of three problems two are of those that matter most,
+    as long as there are any.
     """
     review = lesson.review
     if review is None:
         return lesson.problems
-    queues = [_ordered(other, seed) for other in review.pool]
-    queues.sort(key=lambda queue: _rank(seed, queue[0].path if queue else ""))
+    pool = sorted(review.pool, key=lambda other: _rank(seed, _file(other) if other.problems else ""))
+    queues = [_ordered(other, seed, place) for place, other in enumerate(pool)]
     taken: list[list[Problem]] = [[] for _queue in queues]
     left = min(review.count, sum(map(len, queues)))
     depth = 0
@@ -47,10 +47,26 @@ def _apart(taken: Sequence[list[Problem]]) -> list[Problem]:
     return laid
 
 
-def _ordered(lesson: Lesson, seed: int) -> list[Problem]:
-    file = PurePath(lesson.path).name  # not its folder: that differs from machine to machine
+def _file(lesson: Lesson) -> str:
+    return PurePath(lesson.path).name  # not its folder: that differs from machine to machine
+
+
+# In each round that the lessons give a problem, every third of them gives one that matters less.
+_ROUND = 3
+
+
+def _ordered(lesson: Lesson, seed: int, turn: int) -> list[Problem]:
+    """Return the problems of a lesson as they are taken; ``turn`` is its place among the lessons."""
+    file = _file(lesson)
     problems = [replace(problem, path=file) for problem in lesson.problems]
-    return sorted(problems, key=lambda problem: (not problem.matters, _rank(seed, file, problem.name)))
+    problems.sort(key=lambda problem: _rank(seed, file, problem.name))
+    most = [problem for problem in problems if problem.matters]
+    others = [problem for problem in problems if not problem.matters]
+    ordered: list[Problem] = []
+    while most or others:
+        takes_another = (turn + len(ordered)) % _ROUND == _ROUND - 1
+        ordered.append((others if others and (takes_another or not most) else most).pop(0))
+    return ordered
 
 
 def _rank(*key: object) -> bytes:

@@ -9,6 +9,22 @@ _SIGN = "[=+−·×÷/<>≤≥≈]"
 _GLUE = re.compile(rf" (?={_SIGN} )|(?<= {_SIGN}) |(?<=\d) (?=[a-z]{{1,2}}\b)")
 
 
+# A sentence may end with a command to type.
+_COMMAND = re.compile(r"(?<=:) (?=evenline )")
+
+WIDTH = 78
+
+
+def told(sentence: str) -> str:
+    """Return a sentence folded for a terminal, a command at its end on a row of its own.
+
+    A path or a command is never broken: it is copied as it stands.
+    """
+    said, *command = _COMMAND.split(sentence, maxsplit=1)
+    rows = textwrap.wrap(said, WIDTH, break_on_hyphens=False, break_long_words=False)
+    return "\n".join([*rows, *(f"  {one}" for one in command)])
+
+
 def folded(text: str, width: int) -> list[str]:
     """Fold a text at spaces into rows of ``width``, but not inside ``b = 4.5 cm`` or ``5x + 8``."""
     rows = textwrap.wrap(_GLUE.sub(_NO_BREAK, text), width, break_on_hyphens=False)

@@ -7,6 +7,7 @@ from tutor.record.erase import erase
 from tutor.record.hand_in import hand_in
 from tutor.record.place import code_problem, record_path
 from tutor.record.store import open_store
+from tutor.teacher.folding import told
 from tutor.visible import visible
 
 # How the record room begins its sentence when the copy is in its place.
@@ -17,26 +18,26 @@ def hand_in_code(code: str, folder: Path, out: IO[str], err: IO[str]) -> int:
     """Copy the record of ``code`` into ``folder``; returns 0, or 2 and a sentence on ``err``."""
     problem = code_problem(code)
     if problem:
-        print(problem, file=err)
+        print(told(problem), file=err)
         return 2
     path = record_path(code)
     if not path.exists():
-        print(
+        sentence = (
             f"There is no work of {path.stem} on this machine. Is that your code? "
-            f"Say it first: evenline --code K7 hand-in {visible(str(folder))}",
-            file=err,
+            f"Say it first: evenline --code K7 hand-in {visible(str(folder))}"
         )
+        print(told(sentence), file=err)
         return 2
     store, sentence = open_store(path)
     if store is None:
-        print(visible(sentence), file=err)
+        print(told(visible(sentence)), file=err)
         return 2
     try:
         sentence = hand_in(store, folder)
     finally:
         store.close()
     done = sentence.startswith(_HANDED_IN)
-    print(visible(sentence), file=out if done else err)
+    print(told(visible(sentence)), file=out if done else err)
     return 0 if done else 2
 
 
@@ -44,11 +45,11 @@ def erase_code(code: str, out: IO[str], err: IO[str]) -> int:
     """Erase the record of ``code``; returns 0, or 2 where there was none or it could not be erased."""
     problem = code_problem(code)
     if problem:
-        print(problem, file=err)
+        print(told(problem), file=err)
         return 2
     path = record_path(code)
     was_there = path.exists()
     sentence = erase(code)
     done = was_there and not path.exists()
-    print(visible(sentence), file=out if done else err)
+    print(told(visible(sentence)), file=out if done else err)
     return 0 if done else 2
