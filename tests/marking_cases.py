@@ -152,7 +152,11 @@ ROWS: list[Row] = [
     case("multiplied by the unknown", X, "F x = 3", "F x^2 = 3x", "B x = 0 or x = 3", "S x = 3"),
     case(
         "a root squared away", X, "F sqrt(x + 6) = x", "F x + 6 = x^2", "F x^2 - x - 6 = 0",
-        "B x = 3 or x = -2", "F x = 3",
+        "F x = 3 or x = -2", "F x = 3",
+    ),
+    case(
+        "a root squared away and no value put in", X, "F sqrt(x + 6) = x", "F x + 6 = x^2",
+        "F x^2 - x - 6 = 0", "B x = 3 or x = -2",
     ),
     # comparisons with an unknown
     case("unknown below a bound", X, "F 40 + 0.5x ≤ 90", "B 0.5x ≤ 60", "F 0.5x ≤ 50", "F x ≤ 100"),

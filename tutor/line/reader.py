@@ -51,6 +51,9 @@ _FOLD |= dict.fromkeys(
 _FOLD |= {ord("\u2010"): "-", ord("\u2011"): "-", ord("\u2012"): "-", ord("\ufe63"): "-", ord("’"): "'"}
 _FOLD |= dict.fromkeys(map(ord, "⁃˗﹣➖"), "-") | {ord("➕"): "+", ord("ℓ"): "l", ord("∶"): ":"}
 _FOLD |= {ord("∗"): "*", ord("⁎"): "*"}
+
+# "x₁,₂ = 3 ± 2" and "x_{1,2} = 3 ± 2" name both solutions of x at once.
+_BOTH_NUMBERED = re.compile(r"(?<![A-Za-z])([A-Za-z])(?:₁\s?[,;/]\s?₂|_\{?1\s?[,;/]\s?2\}?|1[,;/]2(?=\s*=))")
 _FOLD |= dict.fromkeys(map(ord, "⨯☓✗✘"), "×") | {ord("Π"): "π", ord("╱"): "/"}
 
 
@@ -136,6 +139,8 @@ def read_afresh(text: str, names: Names) -> Readings | Unread:
         folded = folded.replace("[]", "? ")  # an empty box, as it is typed on a plain keyboard
     if _NUMBERED.search(folded) is not None:
         folded = _with_subscripts(folded, names)
+    if "2" in folded or "₂" in folded:
+        folded = _BOTH_NUMBERED.sub(lambda found: found[1] + " " * (len(found[0]) - 1), folded)
     if "  " in folded:
         folded = _COLUMNS.sub(_with_comma, folded)
     if not folded.isprintable():

@@ -11,6 +11,7 @@ from tutor.line.tree import Bare, Chain, Joined, Joiner, Name, Note, Onward, Phr
 from tutor.line.walk import sides
 from tutor.line.writing import write_statement
 from tutor.marking.aftermath import Judged, broken, carried_on, carries, stands
+from tutor.marking.coefficients import with_coefficients
 from tutor.marking.deciding import slow
 from tutor.marking.deciding.answers import answer_of
 from tutor.marking.deciding.claim import ALWAYS, claim_of
@@ -27,6 +28,7 @@ from tutor.marking.expressions import expression
 from tutor.marking.going_on import gone_on
 from tutor.marking.introduced import defined, defines, instance_of_formula, names_the_result, tells_values
 from tutor.marking.marks import CARRIES, no_division_by_zero, spoken, undecided
+from tutor.marking.not_claimed import not_claimed
 from tutor.marking.one_way import rounded_the_wrong_way
 from tutor.marking.telling.reasons import (
     Why,
@@ -68,6 +70,8 @@ def judge(known: Known, text: str, index: int, *, next_text: str | None = None) 
     if known.base is None and isinstance(found, Readings):
         found = with_letters_for_units(text, names, found)
     judged = _main_way(known, text, index, next_text, found)
+    if judged.mark.verdict is Verdict.BREAKS:
+        judged = not_claimed(known, text, index, judged, next_text)
     if known.other is None:
         return judged
     # The first line could be read two ways: the second stays open while lines follow from it.
@@ -181,9 +185,20 @@ def _judged(known: Known, statement: Statement, index: int, next_text: str | Non
         and says_enough(next_text, known.context.names)
     ):
         return stands(known, statement, index, Verdict.FOLLOWS, None)
+    known = with_coefficients(known, statement)
     if defines(known, statement):
         return defined(known, statement, index)
+    if not known.base.premises and _begins_late(known, statement):
+        return _first(known, statement, index, next_text)
     return _from_known(known, statement, index)
+
+
+def _begins_late(known: Known, statement: Statement) -> bool:
+    """``0.85x = 68`` below ``100% − 15% = 85%``: numbers alone stood above, and here the work begins."""
+    if not known.context.from_first_line or answer_of(statement) is not None:
+        return False
+    above = (line for _at, line in known.above)
+    return bool(statement_names(statement)) and not any(statement_names(line) for line in above)
 
 
 def _told_beside(known: Known, statement: Statement, index: int) -> Judged | None:
@@ -223,11 +238,20 @@ def _first(known: Known, statement: Statement, index: int, next_text: str | None
     untrue = why_links_break(known, statement, settings(known, statement)[0])
     if untrue is not None:
         return broken(known, statement, index, untrue)
+    if isinstance(statement, Joined) and _leads_on(statement):
+        begun = _first(known, statement.parts[0], index, None)
+        return _judged(replace(begun.known, above=known.above), statement, index, next_text)
     positive = names if looks_like_formula(statement) else context.measures
     based = known.based_on(Spec(_premises(statement), frozenset(positive), index))
     setting = settings(based, statement)[0]
     whole = Found(How.FOLLOWS, setting, based.base, 0)
     return stands(based, statement, index, Verdict.FOLLOWS, whole)
+
+
+def _leads_on(statement: Joined) -> bool:
+    """``4x + 7 = 27 → 4x = 20 → x = 5``: the first part is the premise, the others have to follow."""
+    equal = all(isinstance(part, Chain) and part.rels == (Rel.EQ,) for part in statement.parts)
+    return equal and statement.joiner is Joiner.AND and len(statement_names(statement)) == 1
 
 
 def _premises(statement: Statement) -> tuple[Statement, ...]:

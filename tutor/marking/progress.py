@@ -8,7 +8,7 @@ from typing import Protocol
 
 from tutor.line.meaning import UnitSystem
 from tutor.line.poly import DividedByZero, NotExact
-from tutor.line.tree import Chain, Expr, Hole, Joined, Joiner, Measure, Name, Statement
+from tutor.line.tree import Chain, Expr, Hole, Joined, Joiner, Measure, Name, Rel, Statement
 from tutor.line.walk import every, names_in, sides
 from tutor.line.writing import write_expr
 from tutor.marking.deciding.answers import answers_in
@@ -160,7 +160,9 @@ def _found(known: Known, name: str) -> bool:
         return as_asked
     if any(answer.whole for answer in answers):
         return True
-    if not answers or known.base is None:
+    if not answers:
+        return _made_the_subject(known, name)
+    if known.base is None:
         return False
     together = Claim(tuple(case for answer in answers for case in answer.claim.cases))
     try:
@@ -168,6 +170,25 @@ def _found(known: Known, name: str) -> bool:
     except (NotExact, DividedByZero):
         return False
     return outcome.overlap is Overlap.SAME
+
+
+def _made_the_subject(known: Known, name: str) -> bool:
+    """``h = 2A/b`` below ``A = bh/2``: an equation in letters is solved for one of them."""
+    if not known.context.from_first_line or len(known.above) < 2 or len(known.context.find) != 1:
+        return False
+    first, last = known.above[0][1], known.above[-1][1]
+    return _is_subject(last, name) and isinstance(first, Chain) and not _is_subject(first, name)
+
+
+def _is_subject(statement: Statement, name: str) -> bool:
+    """Tell whether a name stands alone on one side and only there, with letters on the other."""
+    if not isinstance(statement, Chain) or not all(rel is Rel.EQ for rel in statement.rels):
+        return False
+    alone = statement.sides[0] if isinstance(statement.sides[0], Name) else statement.sides[-1]
+    others = [side for side in statement.sides if side is not alone]
+    if not isinstance(alone, Name) or alone.name != name or len(others) != len(statement.sides) - 1:
+        return False
+    return name not in names_in(*others) and all(names_in(side) for side in others)
 
 
 def _units(known: Known) -> UnitsState | None:

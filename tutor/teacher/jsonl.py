@@ -10,10 +10,13 @@ from typing import Any
 
 from tutor.line.names import Names, attached_letters, plain
 from tutor.line.reader import Unread, read_before
-from tutor.line.tree import Bare, Note, Onward
+from tutor.line.meaning import value_of
+from tutor.line.poly import DividedByZero, NotExact
+from tutor.line.tree import Bare, Chain, Note, Onward, Rel, Statement
 from tutor.line.walk import statement_names
 from tutor.marking.deciding.claim import always_holds
 from tutor.marking.deciding.context import prepare
+from tutor.marking.deciding.first_line import evaluated_at
 from tutor.marking.task import Task
 from tutor.marking.working import WorkLine, mark_lines
 from tutor.quantity.pi import Pi
@@ -198,10 +201,12 @@ def _the_one_unknown(
     known = Names(frozenset(name for name, _ in givens)).joined(_lone_letter(lines))
     identities = True
     for line in lines:
+        if evaluated_at(line, known) is not None:
+            continue  # "5a − 2b for a = 3, b = −4" tells what its letters are
         found = read_before(line, known)
         if isinstance(found, Unread) or isinstance(found.statements[0], Bare | Note | Onward):
             continue
-        identities = identities and always_holds(found.statements[0])
+        identities = identities and _rewrites(found.statements[0])
         letters |= statement_names(found.statements[0])
         attached |= attached_letters(line)
     letters -= {name for name, _ in givens}
@@ -215,6 +220,19 @@ def _the_one_unknown(
     if len(letters) > 1:
         return (), f"find is missing: {', '.join(sorted(letters))} could each be meant"
     return tuple(letters), ""
+
+
+def _rewrites(statement: Statement) -> bool:
+    """Tell whether a line only writes an expression in other ways: ``a³/b³`` for ``(a/b)³``, b not 0."""
+    if always_holds(statement):
+        return True
+    if not isinstance(statement, Chain) or not all(rel is Rel.EQ for rel in statement.rels):
+        return False
+    pairs = zip(statement.sides, statement.sides[1:], strict=False)
+    try:
+        return all(value_of(left).same(value_of(right)) for left, right in pairs)
+    except (NotExact, DividedByZero):
+        return False
 
 
 def answered(request: Request) -> dict[str, Any]:

@@ -37,6 +37,8 @@ def worked_out(expr: Expr) -> bool:
             return worked_out(inner)
         case PlusMinus(None, right):
             return worked_out(right)
+        case Add((Measure(Num(), _), Measure(Num(), _))):
+            return True  # "2 h 24 min"
         case Add((first, second)):
             return _plain(first) != _plain(second) and worked_out(first) and worked_out(second)
         case PlusMinus(left, right) if left is not None:
@@ -133,12 +135,15 @@ def answers_in(statement: Statement) -> tuple[tuple[str, tuple[Expr, ...]], ...]
     if not isinstance(statement, Joined) or statement.joiner is Joiner.OR:
         return ()
     names = [names_in(*_sides_of(part)) for part in statement.parts]
+    last = len(statement.parts) - 1
+    equal = all(isinstance(part, Chain) and all(rel.equates for rel in part.rels) for part in statement.parts)
     return tuple(
         found
         for at, part in enumerate(statement.parts)
         if (found := answer_of(part)) is not None
         # "3x < 9 and x > −2" is still to be worked on: x stands in the other part too.
-        and not any(found[0] in other for place, other in enumerate(names) if place != at)
+        # "4x = 20, so x = 5" is not: it ends with what x is.
+        and ((equal and at == last) or not any(found[0] in each for each in (*names[:at], *names[at + 1 :])))
     )
 
 

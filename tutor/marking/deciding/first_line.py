@@ -12,6 +12,7 @@ from tutor.line.tree import Bare, Chain, Joined, Joiner, Name, Rel, Statement
 from tutor.marking.deciding.facts import facts, statement_names
 
 _AT = re.compile(r"([^=]*[^=\s,])(?:\s+(?:at|when|for|if|where)\s+|\s*,\s*)(.*=.*)", re.IGNORECASE)
+_ASKS_FOR = re.compile(r"\s*(?:evaluate|simplify|calculate|compute|work\s+out|find)(?:\s+the\s+value\s+of)?\s+", re.IGNORECASE)
 _TELLS = re.compile(r",|at|when|for|if|where", re.IGNORECASE)  # the quick question before the pattern above
 _PAIR = re.compile(r"\s*\(([^(),=]+),([^(),=]+)\)\s*[.✓]?\s*")
 _AFTER_NUMBER = re.compile(r"\d\s*([mghsL])(?![A-Za-z\d²³^])")
@@ -33,7 +34,12 @@ def with_letters_for_units(text: str, names: Names, found: Readings) -> Readings
 
 def evaluated_at(text: str, names: Names) -> tuple[Bare, tuple[Chain, ...]] | None:
     """Return the expression and the numbers of ``4xy when x = 2 and y = 5``; None for any other line."""
-    parts = _AT.fullmatch(text) if "=" in text and _TELLS.search(text) else None
+    if "=" not in text or not _TELLS.search(text):
+        return None
+    asked = _ASKS_FOR.match(text)
+    if asked is not None:
+        text = " " * asked.end() + text[asked.end() :]
+    parts = _AT.fullmatch(text)
     if parts is None:
         return None
     told = read(" " * parts.start(2) + parts[2], names)

@@ -12,7 +12,8 @@ from math import lcm
 from tutor.line.meaning import number_of, value_of
 from tutor.line.poly import ONE, DividedByZero, NotExact, is_name
 from tutor.line.tree import Bare, Chain, Expr, Measure, Name, Neg, Num, Percent, Pow, Root, Statement
-from tutor.line.walk import changed, every, names_in, sides
+from tutor.line.walk import changed, every, names_in, rebuilt, sides
+from tutor.line.writing import write_number
 from tutor.marking.deciding.facts import statement_names
 
 MAX_INDEX = 6
@@ -28,6 +29,26 @@ def numbers_told(premises: tuple[Statement, ...]) -> dict[str, Expr]:
         if isinstance(left, Name) and _is_plain(right):
             told.setdefault(left.name, right)
     return told
+
+
+def _worked_out(premises: tuple[Statement, ...], told: dict[str, Expr]) -> dict[str, Expr]:
+    """Return the names that follow from what is told: ``D = b² − 4ac`` where a, b and c are numbers."""
+    found: dict[str, Expr] = {}
+    for premise in premises if told else ():
+        if not isinstance(premise, Chain) or len(premise.sides) != 2 or not premise.rels[0].equates:
+            continue
+        left, right = premise.sides
+        names = names_in(right)
+        if not isinstance(left, Name) or left.name in told or not names or not names <= told.keys():
+            continue
+        try:
+            value = number_of(rebuilt(right, lambda node: told.get(getattr(node, "name", ""), node)))
+        except (NotExact, DividedByZero):
+            continue
+        if value is not None:
+            size = Num(Fraction(abs(value)), write_number(abs(value)))
+            found[left.name] = Neg(size) if value < 0 else size
+    return found
 
 
 def _is_plain(expr: Expr) -> bool:
@@ -119,6 +140,7 @@ def ways(
 ) -> Iterator[tuple[tuple[Statement, ...], Statement]]:
     """Yield premises and line made plainer; the premises keep their places."""
     told = numbers_told(premises)
+    told |= _worked_out(premises, told)
     put_in = tuple(with_numbers(premise, told) for premise in premises)
     line = with_numbers(statement, told)
     if (*put_in, line) != (*premises, statement):

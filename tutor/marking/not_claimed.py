@@ -1,0 +1,109 @@
+"""Lines that do not claim what they show.
+
+A check that is asked with ``≟`` or called false, ``x ≠ 3`` for a value that cannot be put in, and
+values that are still to be put into the first line.
+"""
+
+import re
+from dataclasses import replace
+from fractions import Fraction
+from functools import partial
+
+from tutor.line.meaning import Setting
+from tutor.line.poly import DividedByZero, NotExact
+from tutor.line.tree import Abs, Chain, Div, Num, Pow, Rel, Root, Statement
+from tutor.line.walk import every, names_in, sides
+from tutor.line.writing import write_statement
+from tutor.marking.aftermath import Judged, stands
+from tutor.marking.deciding.answers import answer_of
+from tutor.marking.deciding.claim import NEVER, claim_of
+from tutor.marking.deciding.facts import statement_names
+from tutor.marking.deciding.follow import How, search
+from tutor.marking.deciding.plainer import numbers_told, with_numbers
+from tutor.marking.deciding.state import Known, Spec, settings
+from tutor.marking.verdict import Mark, Verdict
+
+_ASKS = re.compile(r"≟|=\?|\?=|\?\s*$")
+_CALLED_FALSE = re.compile(r"(?:false|not\s+true|untrue|[×✗✘☓⨯])[)\]]?[.!]?\s*$", re.IGNORECASE)
+PUT_IN = "Put each value into the first line. Does each of them fit?"
+
+
+def not_claimed(known: Known, text: str, index: int, judged: Judged, next_text: str | None) -> Judged:
+    """Return the mark of a line that breaks as a claim and is none; any other mark as it is.
+
+    ``next_text``: the line after it, where it is already there. A question or a value to be put in that
+    nothing comes after is the end of the work, and breaks.
+    """
+    statement = judged.statement
+    if judged.mark.verdict is not Verdict.BREAKS or statement is None:
+        return judged
+    if not statement_names(statement):
+        if _CALLED_FALSE.search(text):
+            return _unclaimed(known, statement, Verdict.FOLLOWS)
+        asked = next_text is not None and _ASKS.search(text) is not None
+        return _unclaimed(known, statement, Verdict.NOTE) if asked else judged
+    if _is_ruled_out(known, statement):
+        return _unclaimed(known, statement, Verdict.FOLLOWS)
+    if next_text is not None and answer_of(statement) is not None:
+        return _to_be_put_in(known, statement, index) or judged
+    return judged
+
+
+def _unclaimed(known: Known, statement: Statement, verdict: Verdict) -> Judged:
+    return Judged(Mark(verdict, read_as=partial(write_statement, statement)), known, statement)
+
+
+def _is_ruled_out(known: Known, statement: Statement) -> bool:
+    """``x ≠ 3`` where 3 is no solution: above all where it would make a denominator 0."""
+    if not isinstance(statement, Chain) or statement.rels != (Rel.NE,) or known.base is None:
+        return False
+    told = numbers_told((replace(statement, rels=(Rel.EQ,)),))
+    setting = settings(known, statement)[0]
+    return bool(told) and any(_fails(with_numbers(premise, told), setting) for premise in known.base.premises)
+
+
+def _fails(premise: Statement, setting: Setting) -> bool:
+    try:
+        return claim_of(premise, setting) == NEVER
+    except DividedByZero:
+        return True
+    except NotExact:
+        return False
+
+
+def _to_be_put_in(known: Known, statement: Statement, index: int) -> Judged | None:
+    """``x = 3 or x = −2`` after a step that may gain a solution: which of them fit is found out below."""
+    if known.base is None or not any(map(_asks_for_a_check, known.base.premises)):
+        return None
+    gained = (*(spec for spec in known.more if spec.gained), *_squared(known))
+    found = search(known, statement, gained) if gained else None
+    if found is None or found.how is not How.FOLLOWS:
+        return None
+    judged = stands(known, statement, index, Verdict.FOLLOWS, found)
+    after = replace(judged.known, answers=known.answers)
+    return replace(judged, known=after, mark=replace(judged.mark, note=PUT_IN))
+
+
+def _asks_for_a_check(premise: Statement) -> bool:
+    """An unknown under a root, below a fraction bar or between bars: what is found has to be put in."""
+    for side in sides(premise):
+        for node in every(side):
+            match node:
+                case Root(_, inner) | Abs(inner) | Div(_, inner):
+                    if names_in(inner):
+                        return True
+                case _:
+                    pass
+    return False
+
+
+def _squared(known: Known) -> tuple[Spec, ...]:
+    """``√x = −4``, then ``x = 16``: squared and worked out in one step."""
+    line, base = known.previous, known.base
+    if not isinstance(line, Chain) or line.rels != (Rel.EQ,) or base is None or len(base.premises) != 1:
+        return ()
+    if not any(isinstance(side, Root) and side.index == 2 for side in line.sides):
+        return ()
+    two = Num(Fraction(2), "2", 0)
+    squares = tuple(side.inner if isinstance(side, Root) else Pow(side, two) for side in line.sides)
+    return (base.replaced(0, replace(line, sides=squares), known.above[-1][0], gained=True),)
