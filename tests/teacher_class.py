@@ -1,9 +1,15 @@
-"""A small class for the tests of the teacher's commands: a lesson, students who work, a cheat."""
+"""A small class for the tests of the teacher's commands: a lesson, students who work, a cheat.
+
+A test module that names it in ``pytest_plugins`` has its fixtures.
+"""
 
 import contextlib
+import io
 import sqlite3
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
+
+import pytest
 
 from tutor.lesson.model import Lesson
 from tutor.lesson.reader import load_lesson
@@ -11,6 +17,8 @@ from tutor.record.desk import Desk, open_desk
 from tutor.record.hand_in import hand_in
 from tutor.record.place import record_path
 from tutor.record.store import open_store
+from tutor.teacher.handed_in import HandedIn, read_handed_in
+from tutor.teacher.report import print_report
 
 SMALL = """\
 lesson   Paper and hoops
@@ -46,6 +54,71 @@ def student(code: str, lesson_file: Path, folder: Path, work: Callable[[Desk], o
     assert hand_in(store, folder).startswith("Your work is handed in")
     store.close()
     return folder / f"{code}.evenline"
+
+
+def handed_in_once(
+    factory: pytest.TempPathFactory, name: str, text: str, students: Mapping[str, Callable[[Desk], object]]
+) -> dict[str, bytes]:
+    """Return the files that students hand in, by their codes: each line waits for the disk, so once will do.
+
+    ``name`` and ``text`` are those of the lesson's file.
+    """
+    place = factory.mktemp("once")
+    lesson = place / name
+    lesson.write_text(text, encoding="utf-8")
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("EVENLINE_HOME", str(place / "home"))
+        return {code: student(code, lesson, place, work).read_bytes() for code, work in students.items()}
+
+
+def taken(path: Path, lesson: Path) -> HandedIn:
+    """Return a file as the teacher's program reads it."""
+    handed, sentence = read_handed_in(path, read(lesson))
+    assert handed is not None, sentence
+    return handed
+
+
+def reported(lesson: Path, *files: Path) -> tuple[int, str, str]:
+    """Return the exit code of a report, the report, and what was said beside it."""
+    out, err = io.StringIO(), io.StringIO()
+    return print_report(lesson, files, out, err), out.getvalue(), err.getvalue()
+
+
+def section(report: str, title: str) -> list[str]:
+    """Return the rows of one part of a report."""
+    after = report.split(f"\n{title}\n{'=' * len(title)}\n", 1)[1]
+    return after.split("\n\n", 1)[0].rstrip().splitlines()
+
+
+@pytest.fixture
+def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Return the private folder of this test."""
+    monkeypatch.setenv("EVENLINE_HOME", str(tmp_path / "home"))
+    return tmp_path / "home"
+
+
+@pytest.fixture
+def lesson_file(tmp_path: Path) -> Path:
+    """Return a file with ``SMALL``."""
+    path = tmp_path / "small.lesson"
+    path.write_text(SMALL, encoding="utf-8")
+    return path
+
+
+@pytest.fixture
+def kinds(tmp_path: Path) -> Path:
+    """Return a file with ``KINDS``."""
+    path = tmp_path / "kinds.lesson"
+    path.write_text(KINDS, encoding="utf-8")
+    return path
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """Return the folder to hand in to."""
+    made = tmp_path / "handed in"
+    made.mkdir()
+    return made
 
 
 def lines(*texts: str) -> Callable[[Desk], object]:

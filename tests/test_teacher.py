@@ -20,24 +20,8 @@ from tutor.teacher.records import erase_code, hand_in_code
 PARADE = Path(__file__).parent / "parade.lesson"
 
 
-@pytest.fixture(autouse=True)
-def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    monkeypatch.setenv("EVENLINE_HOME", str(tmp_path / "home"))
-    return tmp_path / "home"
-
-
-@pytest.fixture
-def lesson_file(tmp_path: Path) -> Path:
-    path = tmp_path / "small.lesson"
-    path.write_text(SMALL, encoding="utf-8")
-    return path
-
-
-@pytest.fixture
-def folder(tmp_path: Path) -> Path:
-    made = tmp_path / "handed in"
-    made.mkdir()
-    return made
+pytest_plugins = ("teacher_class",)
+pytestmark = pytest.mark.usefixtures("home")
 
 
 # --- audit and key ----------------------------------------------------------------------------

@@ -19,18 +19,8 @@ from tutor.teacher.draw_table import draw_rows, numbers_of
 from tutor.teacher.key import print_key
 from tutor.teacher.on_paper import on_paper
 
-
-@pytest.fixture(autouse=True)
-def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    monkeypatch.setenv("EVENLINE_HOME", str(tmp_path / "home"))
-    return tmp_path / "home"
-
-
-@pytest.fixture
-def kinds(tmp_path: Path) -> Path:
-    path = tmp_path / "kinds.lesson"
-    path.write_text(KINDS, encoding="utf-8")
-    return path
+pytest_plugins = ("teacher_class",)
+pytestmark = pytest.mark.usefixtures("home")
 
 
 def key(lesson: Path, student: Path | None = None, seed: int | None = None, most: int | None = None) -> str:

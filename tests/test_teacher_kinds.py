@@ -5,16 +5,27 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from teacher_class import KINDS, SMALL, at, forge, lines, read, student
+from teacher_class import (
+    KINDS,
+    SMALL,
+    at,
+    forge,
+    handed_in_once,
+    lines,
+    read,
+    reported,
+    section,
+    student,
+    taken,
+)
 
 from tutor.lesson.fresh import redrawn
 from tutor.lesson.model import Problem
 from tutor.marking.work import solution
 from tutor.record.desk import Desk
 from tutor.record.state import Status
-from tutor.teacher.handed_in import HandedIn, read_handed_in
+from tutor.teacher.handed_in import read_handed_in
 from tutor.teacher.kind_words import kind_word
-from tutor.teacher.report import print_report
 from tutor.teacher.study_list import print_words
 
 TITLES = [
@@ -31,38 +42,15 @@ TITLES = [
 ]
 
 
-@pytest.fixture(autouse=True)
-def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    monkeypatch.setenv("EVENLINE_HOME", str(tmp_path / "home"))
-    return tmp_path / "home"
-
-
-@pytest.fixture
-def kinds(tmp_path: Path) -> Path:
-    path = tmp_path / "kinds.lesson"
-    path.write_text(KINDS, encoding="utf-8")
-    return path
-
-
-@pytest.fixture
-def folder(tmp_path: Path) -> Path:
-    made = tmp_path / "handed in"
-    made.mkdir()
-    return made
+pytest_plugins = ("teacher_class",)
+pytestmark = pytest.mark.usefixtures("home")
 
 
 @pytest.fixture(scope="module")
 def worked_once(tmp_path_factory: pytest.TempPathFactory) -> dict[str, bytes]:
-    """Return what K1 and K3, who do all well, and K2, who does not, hand in: each line waits for the disk."""
-    place = tmp_path_factory.mktemp("once")
-    (place / "kinds.lesson").write_text(KINDS, encoding="utf-8")
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("EVENLINE_HOME", str(place / "home"))
-        students = {"K1": all_right, "K2": all_wrong, "K3": all_right}
-        return {
-            code: student(code, place / "kinds.lesson", place, work).read_bytes()
-            for code, work in students.items()
-        }
+    """Return what K1 and K3, who do all well, and K2, who does not, hand in."""
+    students = {"K1": all_right, "K2": all_wrong, "K3": all_right}
+    return handed_in_once(tmp_path_factory, "kinds.lesson", KINDS, students)
 
 
 @pytest.fixture
@@ -77,27 +65,15 @@ def hand(worked_once: dict[str, bytes], folder: Path) -> Callable[[str], Path]:
     return put
 
 
-def reported(lesson: Path, *files: Path) -> str:
-    out, err = io.StringIO(), io.StringIO()
-    assert print_report(lesson, files, out, err) == 0
-    assert err.getvalue() == ""
-    assert max(map(len, out.getvalue().splitlines())) <= 78
-    return out.getvalue()
-
-
-def section(report: str, title: str) -> list[str]:
-    after = report.split(f"\n{title}\n{'=' * len(title)}\n", 1)[1]
-    return after.split("\n\n", 1)[0].rstrip().splitlines()
+def report_of(lesson: Path, *files: Path) -> str:
+    code, out, err = reported(lesson, *files)
+    assert (code, err) == (0, "")
+    assert max(map(len, out.splitlines())) <= 78
+    return out
 
 
 def table(report: str, title: str) -> list[list[str]]:
     return [row.split() for row in section(report, title)[2:]]
-
-
-def taken(path: Path, lesson: Path) -> HandedIn:
-    handed, sentence = read_handed_in(path, read(lesson))
-    assert handed is not None, sentence
-    return handed
 
 
 def all_right(desk: Desk) -> None:
@@ -126,7 +102,7 @@ def test_work_on_fresh_numbers_is_marked_with_those_numbers(
     works = [taken(hand(code), kinds).problems for code in ("K1", "K3")]
     numbers = [tuple(state.problem.numbers for state in work) for work in works]
     assert numbers[0] != numbers[1], "one of many thousand sets twice would be a wonder"
-    report = reported(kinds, folder)
+    report = report_of(kinds, folder)
     assert section(report, "Missed") == ["No line broke, and none was shown."]
     assert [row[1:4] for row in table(report, "Each student")] == [["10", "of", "10"]] * 2
     assert section(report, "Waits for you") == ["Nothing waits for you."]
@@ -136,7 +112,7 @@ def test_every_kind_is_missed_with_the_line_that_was_written(
     kinds: Path, folder: Path, hand: Callable[[str], Path]
 ) -> None:
     hand("K2")
-    report = reported(kinds, folder)
+    report = report_of(kinds, folder)
     assert table(report, "Missed, where it matters most")[0][:5] == ["K2", "Hoop", "2", "C", "="]
     missed = [(row[1], " ".join(row[3:-2])) for row in table(report, "Missed")]
     assert missed == [
@@ -153,7 +129,7 @@ def test_the_parts_of_a_report_stand_in_their_order(
     kinds: Path, folder: Path, hand: Callable[[str], Path]
 ) -> None:
     hand("K2")
-    rows = reported(kinds, folder).splitlines()
+    rows = report_of(kinds, folder).splitlines()
     found = [rows[number - 1] for number, row in enumerate(rows) if row and set(row) == {"="}]
     assert found == TITLES
 
@@ -162,7 +138,7 @@ def test_a_lesson_without_words_and_sentences_has_no_parts_for_them(tmp_path: Pa
     small = tmp_path / "small.lesson"
     small.write_text(SMALL, encoding="utf-8")
     student("K7", small, folder, lines("6n = 72"))
-    report = reported(small, folder)
+    report = report_of(small, folder)
     assert not any(f"\n{title}\n" in report for title in TITLES[1:2] + TITLES[3:5])
 
 
@@ -171,7 +147,7 @@ def test_kinds_are_counted_those_missed_most_first(
 ) -> None:
     hand("K1")
     student("K2", kinds, folder, lambda desk: (at(desk, "Cut", "C", "B"), at(desk, "Round", "circumference")))
-    rows = table(reported(kinds, folder), "Each kind of problem")
+    rows = table(report_of(kinds, folder), "Each kind of problem")
     assert rows[0] == ["choose", "1", "2", "1", "1"]
     by_kind = {" ".join(row[:-4]): row[-4:] for row in rows}
     assert by_kind["the word for a meaning"] == ["1", "2", "0", "0"]
@@ -186,7 +162,7 @@ def test_problems_that_matter_most_come_first(kinds: Path, folder: Path, hand: C
     )
     kinds.write_text(text, encoding="utf-8")
     hand("K2")
-    report = reported(kinds, folder)
+    report = report_of(kinds, folder)
     assert table(report, "Each problem")[0][:2] == ["Cut", "most"]
     assert [row[1] for row in table(report, "Missed, where it matters most")] == ["Cut"]
     assert section(report, "Each student")[2].split()[:5] == ["K2", "0", "of", "10", "Cut"]
@@ -207,7 +183,7 @@ def test_words_that_were_missed_stand_with_their_meaning_and_who(
     hand("K1")
     hand("K2")
     student("K4", kinds, folder, corrected)
-    assert section(reported(kinds, folder), "Words missed") == [
+    assert section(report_of(kinds, folder), "Words missed") == [
         "circumference: the way once round a circle",
         "    K2, K4 (corrected)",
     ]
@@ -217,7 +193,7 @@ def test_those_who_gave_the_same_wrong_answer_are_named_to_sit_together(kinds: P
     answers = {"K1": ("C", "B"), "K2": ("circle", "square"), "K3": ("A", "B"), "K4": ("B",)}
     for code, typed in answers.items():
         student(code, kinds, folder, lambda desk, typed=typed: at(desk, "Cut", *typed))  # type: ignore[misc]
-    rows = section(reported(kinds, folder), "To sit together tomorrow")
+    rows = section(report_of(kinds, folder), "To sit together tomorrow")
     assert rows == ["Cut: C circle", "    K1, K2"]
 
 
@@ -230,7 +206,7 @@ def test_sentences_are_shown_below_the_lessons_own_and_steer_nothing(
         "UPDATE event SET text = replace(text, '[/red]', char(27) || '[31m=cmd()') WHERE text LIKE '%[/red]'",
     )
     hand("K1")
-    assert section(reported(kinds, folder), "Sentences for you to read") == [
+    assert section(report_of(kinds, folder), "Sentences for you to read") == [
         "Strip",
         "yours: The strip is half of the hoop, so half of 2πr.",
         "    K1 · first attempt",
@@ -242,7 +218,7 @@ def test_sentences_are_shown_below_the_lessons_own_and_steer_nothing(
 
 def test_an_endless_sentence_is_cut(kinds: Path, folder: Path) -> None:
     student("K7", kinds, folder, lambda desk: at(desk, "Strip", "It is half of it, " * 80))
-    rows = section(reported(kinds, folder), "Sentences for you to read")
+    rows = section(report_of(kinds, folder), "Sentences for you to read")
     assert len(rows) == 3 + 12 + 1 and rows[-1].strip() == "… it goes on"
 
 
@@ -258,7 +234,7 @@ def corrects_hoop(desk: Desk) -> None:
 
 def test_a_correction_on_fresh_numbers_is_marked_with_them(kinds: Path, folder: Path) -> None:
     path = student("K7", kinds, folder, corrects_hoop)
-    assert table(reported(kinds, folder), "Missed, where it matters most")[0][-1] == "corrected"
+    assert table(report_of(kinds, folder), "Missed, where it matters most")[0][-1] == "corrected"
     state = taken(path, kinds).problems[0]
     assert state.other_numbers and state.current.complete
     forge(path, "UPDATE verdict SET verdict = 'breaks'", "UPDATE standing SET status = 'to correct'")
@@ -274,7 +250,7 @@ def test_a_seed_that_was_changed_gives_other_numbers_so_nothing_is_marked_with_t
     forge(path, f"UPDATE book SET seed = {other}")
     handed = taken(path, kinds)
     assert "Hoop" in handed.elsewhere and handed.problems[0].status is Status.UNTOUCHED
-    assert "worked with other numbers than in your lesson: Hoop" in " ".join(reported(kinds, folder).split())
+    assert "worked with other numbers than in your lesson: Hoop" in " ".join(report_of(kinds, folder).split())
 
 
 def test_a_file_with_endless_corrections_is_refused(kinds: Path, folder: Path) -> None:
@@ -303,7 +279,7 @@ def test_an_appeal_on_fresh_numbers_says_what_was_given(kinds: Path, folder: Pat
         desk.appeal(1)
 
     student("K7", kinds, folder, work)
-    rows = section(reported(kinds, folder), "Waits for you")
+    rows = section(report_of(kinds, folder), "Waits for you")
     assert rows[0].startswith("K7 · Hoop · first attempt, line 2")
     assert rows[1:3] == [f"    given: C = {given[0]}", "    C = 5.14r"]
 
@@ -327,7 +303,7 @@ def test_a_page_that_is_not_handed_in_yet_is_not_missed(kinds: Path, folder: Pat
         desk.go_to(0)
 
     student("K7", kinds, folder, work)
-    report = reported(kinds, folder)
+    report = report_of(kinds, folder)
     missed = [(row[1], " ".join(row[2:])) for row in table(report, "Missed")]
     assert missed == [("Strips", "1 1 = 2 to correct"), ("Faces", "(handed in unfinished) to correct")]
     by_name = {row[0]: row[1:] for row in table(report, "Each problem")}
@@ -346,10 +322,10 @@ def test_a_line_that_was_mended_is_not_missed_where_the_lesson_says_so(kinds: Pa
         desk.go_to(0)
 
     student("K7", kinds, folder, mended)
-    assert {row[1] for row in table(reported(kinds, folder), "Missed")} == {"Cut", "Round", "Strips"}
+    assert {row[1] for row in table(report_of(kinds, folder), "Missed")} == {"Cut", "Round", "Strips"}
     set_to(kinds, "missed   when a broken line is left")
     student("M2", kinds, folder, mended)
-    report = reported(kinds, folder / "M2.evenline")
+    report = report_of(kinds, folder / "M2.evenline")
     # The word may still be mended; the equation was left for its correction.
     assert {row[1] for row in table(report, "Missed")} == {"Strips"}
     assert next(row for row in table(report, "Each problem") if row[0] == "Cut") == ["Cut", "1", "0", "0"]
@@ -372,7 +348,7 @@ def test_a_review_counts_each_problem_among_those_who_have_it(
     review.write_text(REVIEW, encoding="utf-8")
     files = [student(code, review, folder, _begins_all) for code in ("K1", "K2", "K3", "K4")]
     drawn = [state.problem for file in files for state in taken(file, review).problems]
-    report = reported(review, folder)
+    report = report_of(review, folder)
     assert "4 student files, 5 problems." in report
     counted = {" ".join(row[:2]): row[2:] for row in table(report, "Each problem")}
     assert sum(int(numbers[1 if numbers[0] == "most" else 0]) for numbers in counted.values()) == 20

@@ -1,7 +1,6 @@
 """The report: who missed what, from files that nobody has to believe."""
 
 import contextlib
-import io
 import random
 import sqlite3
 import unicodedata
@@ -11,47 +10,35 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from teacher_class import SMALL, forge, lines, missed_hoop, read, student
+from teacher_class import (
+    SMALL,
+    forge,
+    handed_in_once,
+    lines,
+    missed_hoop,
+    reported,
+    section,
+    student,
+    taken,
+)
 
 from tutor.figure.lettering import cell_width
 from tutor.marking.verdict import Verdict
 from tutor.record.desk import Desk
 from tutor.record.state import Status
-from tutor.teacher.handed_in import HandedIn, read_handed_in
-from tutor.teacher.report import print_report
 from tutor.teacher.table import short
 
 PARADE = Path(__file__).parent / "parade.lesson"
 
 
-@pytest.fixture(autouse=True)
-def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    monkeypatch.setenv("EVENLINE_HOME", str(tmp_path / "home"))
-    return tmp_path / "home"
-
-
-@pytest.fixture
-def lesson_file(tmp_path: Path) -> Path:
-    path = tmp_path / "small.lesson"
-    path.write_text(SMALL, encoding="utf-8")
-    return path
-
-
-@pytest.fixture
-def folder(tmp_path: Path) -> Path:
-    made = tmp_path / "handed in"
-    made.mkdir()
-    return made
+pytest_plugins = ("teacher_class",)
+pytestmark = pytest.mark.usefixtures("home")
 
 
 @pytest.fixture(scope="module")
 def missed_bytes(tmp_path_factory: pytest.TempPathFactory) -> bytes:
-    """Return the file that K7 hands in after ``missed_hoop``, made once: each line waits for the disk."""
-    place = tmp_path_factory.mktemp("once")
-    (place / "small.lesson").write_text(SMALL, encoding="utf-8")
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("EVENLINE_HOME", str(place / "home"))
-        return student("K7", place / "small.lesson", place, missed_hoop).read_bytes()
+    """Return the file that K7 hands in after ``missed_hoop``."""
+    return handed_in_once(tmp_path_factory, "small.lesson", SMALL, {"K7": missed_hoop})["K7"]
 
 
 @pytest.fixture
@@ -59,23 +46,6 @@ def missed_file(missed_bytes: bytes, folder: Path) -> Path:
     path = folder / "K7.evenline"
     path.write_bytes(missed_bytes)
     return path
-
-
-def reported(lesson: Path, *files: Path) -> tuple[int, str, str]:
-    out, err = io.StringIO(), io.StringIO()
-    return print_report(lesson, files, out, err), out.getvalue(), err.getvalue()
-
-
-def section(report: str, title: str) -> str:
-    """Return the rows of one part of a report."""
-    after = report.split(f"\n{title}\n{'=' * len(title)}\n", 1)[1]
-    return after.split("\n\n", 1)[0].rstrip()
-
-
-def taken(path: Path, lesson: Path) -> HandedIn:
-    handed, sentence = read_handed_in(path, read(lesson))
-    assert handed is not None, sentence
-    return handed
 
 
 def test_a_report_says_who_missed_what_at_which_line_and_what_is_left(
@@ -86,12 +56,12 @@ def test_a_report_says_who_missed_what_at_which_line_and_what_is_left(
     code, out, err = reported(lesson_file, folder)
     assert (code, err) == (0, "")
     assert "2 student files, 2 problems" in out
-    missed = section(out, "Missed").splitlines()[2:]
+    missed = section(out, "Missed")[2:]
     assert [row.split() for row in missed] == [["K7", "Hoop", "3", "53.38", "=", "5.14r", "to", "correct"]]
-    assert "line 3" in section(out, "Each problem")
-    rows = [row.split() for row in section(out, "Each student").splitlines()[2:]]
+    assert "line 3" in section(out, "Each problem")[3]
+    rows = [row.split() for row in section(out, "Each student")[2:]]
     assert rows == [["K7", "0", "of", "2", "Hoop"], ["M2", "1", "of", "2", "nothing"]]
-    assert section(out, "Waits for you") == "Nothing waits for you."
+    assert section(out, "Waits for you") == ["Nothing waits for you."]
 
 
 def test_a_finished_correction_is_no_longer_open(lesson_file: Path, folder: Path) -> None:
@@ -103,8 +73,8 @@ def test_a_finished_correction_is_no_longer_open(lesson_file: Path, folder: Path
 
     student("K7", lesson_file, folder, work)
     _, out, _ = reported(lesson_file, folder)
-    assert section(out, "Missed").splitlines()[2].endswith("  corrected")
-    assert section(out, "Each student").splitlines()[2].split() == ["K7", "1", "of", "2", "nothing"]
+    assert section(out, "Missed")[2].endswith("  corrected")
+    assert section(out, "Each student")[2].split() == ["K7", "1", "of", "2", "nothing"]
 
 
 def test_appeals_come_first_with_the_line_and_what_was_said(lesson_file: Path, folder: Path) -> None:
@@ -116,7 +86,7 @@ def test_appeals_come_first_with_the_line_and_what_was_said(lesson_file: Path, f
     student("M2", lesson_file, folder, work)
     _, out, _ = reported(lesson_file, folder)
     assert out.index("Waits for you") < out.index("Missed")
-    waits = section(out, "Waits for you").splitlines()
+    waits = section(out, "Waits for you")
     assert waits[0] == "M2 · Paper · first attempt, line 1: says this line is right"
     assert waits[1].strip() == "6n = 102" and "15" in waits[2]
 
@@ -131,9 +101,9 @@ def test_a_provisional_correction_is_shown_once_with_its_appeal(lesson_file: Pat
 
     student("K7", lesson_file, folder, work)
     _, out, _ = reported(lesson_file, folder)
-    assert section(out, "Waits for you").splitlines()[0].startswith("K7 · Paper · correction 1, line 1:")
-    assert section(out, "Missed").splitlines()[2].endswith("waits for the teacher")
-    assert section(out, "Waits for you").count("K7") == 1
+    assert section(out, "Waits for you")[0].startswith("K7 · Paper · correction 1, line 1:")
+    assert section(out, "Missed")[2].endswith("waits for the teacher")
+    assert sum("K7" in row for row in section(out, "Waits for you")) == 1
 
 
 def test_a_line_taken_back_leaves_no_trace(lesson_file: Path, folder: Path) -> None:
@@ -143,7 +113,7 @@ def test_a_line_taken_back_leaves_no_trace(lesson_file: Path, folder: Path) -> N
         lines("6n = 72", "n = 12")(desk)
 
     student("K7", lesson_file, folder, work)
-    assert section(reported(lesson_file, folder)[1], "Missed") == "No line broke, and none was shown."
+    assert section(reported(lesson_file, folder)[1], "Missed") == ["No line broke, and none was shown."]
 
 
 @pytest.mark.parametrize(
@@ -172,14 +142,14 @@ def test_work_with_other_numbers_is_named_and_not_marked(lesson_file: Path, fold
     lesson_file.write_text(SMALL.replace("= 87", "= 93"), encoding="utf-8")
     code, out, _ = reported(lesson_file, folder)
     assert code == 0
-    assert section(out, "Not marked") == "K7 · worked with other numbers than in your lesson: Paper"
-    assert section(out, "Missed") == "No line broke, and none was shown."
+    assert section(out, "Not marked") == ["K7 · worked with other numbers than in your lesson: Paper"]
+    assert section(out, "Missed") == ["No line broke, and none was shown."]
 
 
 def test_a_file_without_this_lesson_says_so(lesson_file: Path, folder: Path) -> None:
     student("K7", lesson_file, folder, lines("6n = 72"))
     _, out, _ = reported(PARADE, folder)
-    assert section(out, "Not marked") == "K7 · no line of this lesson is in the file"
+    assert section(out, "Not marked") == ["K7 · no line of this lesson is in the file"]
 
 
 def test_an_older_copy_of_the_same_record_is_not_counted_twice(
@@ -190,8 +160,8 @@ def test_an_older_copy_of_the_same_record_is_not_counted_twice(
     newer = student("K7", lesson_file, folder, lines("n = 12"))
     _, out, _ = reported(lesson_file, older, newer)
     assert "1 student file," in out
-    assert section(out, "Each student").splitlines()[2].split()[:4] == ["K7", "1", "of", "2"]
-    assert "monday.evenline" in section(out, "Not marked")
+    assert section(out, "Each student")[2].split()[:4] == ["K7", "1", "of", "2"]
+    assert "monday.evenline" in section(out, "Not marked")[0]
 
 
 def test_two_students_with_one_code_are_told_apart(lesson_file: Path, folder: Path, home: Path) -> None:
@@ -230,7 +200,7 @@ def test_an_appealed_line_is_shown_with_its_brackets(lesson_file: Path, folder: 
 
     student("K7", lesson_file, folder, work)
     _, out, _ = reported(lesson_file, folder)
-    assert "6n = 102 because [/] [red]" in section(out, "Waits for you")
+    assert "6n = 102 because [/] [red]" in section(out, "Waits for you")[1]
 
 
 def test_reading_a_file_leaves_it_as_it_was(lesson_file: Path, folder: Path, missed_file: Path) -> None:

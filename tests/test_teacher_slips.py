@@ -1,7 +1,6 @@
 """The report's slips: which may stand behind a broken line, in words, and who shares one."""
 
 import ast
-import io
 import re
 import sqlite3
 from collections.abc import Iterator, Sequence
@@ -9,50 +8,23 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from teacher_class import SMALL, forge, lines, missed_hoop, read, student
+from teacher_class import forge, lines, missed_hoop, reported, section, student, taken
 
 from tutor.marking import slips
 from tutor.marking.working import Working, WorkLine
 from tutor.record.desk import Desk
 from tutor.record.state import Attempt, Status
-from tutor.teacher.handed_in import HandedIn, read_handed_in
+from tutor.teacher.handed_in import HandedIn
 from tutor.teacher.possible_slips import by_slip, slip_lines, slip_rows, together_rows
-from tutor.teacher.report import WIDTH, print_report
+from tutor.teacher.report import WIDTH
 from tutor.teacher.slip_words import slip_words
 
 ACROSS = "constant-across-unchanged-sign"
 ADDED = "sides-added-for-area"
 
 
-@pytest.fixture(autouse=True)
-def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    monkeypatch.setenv("EVENLINE_HOME", str(tmp_path / "home"))
-    return tmp_path / "home"
-
-
-@pytest.fixture
-def lesson_file(tmp_path: Path) -> Path:
-    path = tmp_path / "small.lesson"
-    path.write_text(SMALL, encoding="utf-8")
-    return path
-
-
-@pytest.fixture
-def folder(tmp_path: Path) -> Path:
-    made = tmp_path / "handed in"
-    made.mkdir()
-    return made
-
-
-def section(report: str, title: str) -> list[str]:
-    after = report.split(f"\n{title}\n{'=' * len(title)}\n", 1)[1]
-    return after.split("\n\n", 1)[0].rstrip().splitlines()
-
-
-def reported(lesson: Path, *files: Path) -> str:
-    out = io.StringIO()
-    assert print_report(lesson, files, out, io.StringIO()) == 0
-    return out.getvalue()
+pytest_plugins = ("teacher_class",)
+pytestmark = pytest.mark.usefixtures("home")
 
 
 def slipped(handed: HandedIn, *found: str | None) -> HandedIn:
@@ -78,9 +50,7 @@ def handed_in(
     code: str, lesson_file: Path, folder: Path, *found: str | None, work: object = None
 ) -> HandedIn:
     path = student(code, lesson_file, folder, work if callable(work) else missed_hoop)
-    handed, sentence = read_handed_in(path, read(lesson_file))
-    assert handed is not None, sentence
-    return slipped(handed, *found)
+    return slipped(taken(path, lesson_file), *found)
 
 
 def names(handed: Sequence[HandedIn]) -> list[tuple[str, HandedIn]]:
@@ -144,7 +114,7 @@ def test_a_report_shows_the_slip_that_the_marker_finds(lesson_file: Path, folder
     """87 + 15 = 102: the 15 went across with its sign unchanged."""
     for code in ("K7", "M2"):
         student(code, lesson_file, folder, lines("6n + 15 = 87", "6n = 102", "n = 17"))
-    out = reported(lesson_file, folder)
+    out = reported(lesson_file, folder)[1]
     rows = section(out, "Possible slips")
     assert len(rows) == 5
     assert section(out, "To sit together tomorrow")[-1].strip() == "K7, M2"
@@ -152,7 +122,7 @@ def test_a_report_shows_the_slip_that_the_marker_finds(lesson_file: Path, folder
 
 def test_without_slips_the_report_says_so(lesson_file: Path, folder: Path) -> None:
     student("K7", lesson_file, folder, lines("6n = 72", "n = 12"))
-    out = reported(lesson_file, folder)
+    out = reported(lesson_file, folder)[1]
     assert section(out, "Possible slips") == ["No broken line has a known shape."]
     assert section(out, "To sit together tomorrow") == ["No two students share a slip."]
 
@@ -167,7 +137,7 @@ def test_a_line_that_was_shown_is_told_apart_from_one_that_broke(lesson_file: Pa
 
     student("K7", lesson_file, folder, shown)
     student("M2", lesson_file, folder, missed_hoop)
-    out = reported(lesson_file, folder)
+    out = reported(lesson_file, folder)[1]
     missed = [row.split() for row in section(out, "Missed")[2:]]
     assert missed == [
         ["K7", "Paper", "2", "(shown)", "6n", "=", "72", "to", "correct,", "line", "shown"],
@@ -196,7 +166,7 @@ def test_corrections_that_were_closed_with_shown_lines_wait_for_the_teacher(
         assert desk.state.problems[0].status is Status.PROVISIONAL
 
     student("K7", lesson_file, folder, always_shown)
-    waits = section(reported(lesson_file, folder), "Waits for you")
+    waits = section(reported(lesson_file, folder)[1], "Waits for you")
     assert waits == ["K7 · Paper · a hint showed a line in 3 corrections: ask how it went"]
 
 
@@ -207,7 +177,7 @@ def test_a_hint_in_a_file_steers_no_terminal(lesson_file: Path, folder: Path) ->
 
     path = student("K7", lesson_file, folder, shown)
     forge(path, "UPDATE hint SET shown = char(27) || '[31m' || hex(zeroblob(4000)) WHERE stage = 'line'")
-    row = section(reported(lesson_file, folder), "Missed")[2]
+    row = section(reported(lesson_file, folder)[1], "Missed")[2]
     assert "(shown) ␛[31m0000" in row and "0…  to correct" in row and "\x1b" not in row
     assert len(row) <= WIDTH
 
@@ -218,7 +188,7 @@ def test_a_file_of_an_older_version_is_read(folder: Path, lesson_file: Path) -> 
         link.executescript(Path(__file__).with_name("record_version_1.sql").read_text(encoding="utf-8"))
     link.close()
     before = path.read_bytes()
-    assert "K7 · no line of this lesson is in the file" in reported(lesson_file, folder)
+    assert "K7 · no line of this lesson is in the file" in reported(lesson_file, folder)[1]
     assert path.read_bytes() == before
 
 

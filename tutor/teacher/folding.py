@@ -9,20 +9,17 @@ _SIGN = "[=+−·×÷/<>≤≥≈]"
 _GLUE = re.compile(rf" (?={_SIGN} )|(?<= {_SIGN}) |(?<=\d) (?=[a-z]{{1,2}}\b)")
 
 
-# A sentence may end with a command to type.
-_COMMAND = re.compile(r"(?<=:) (?=evenline )")
+# A sentence may end with a command to type, or with where a file is.
+_TO_COPY = re.compile(r"(?<=:) (?=evenline |[/\\]|[A-Za-z]:[/\\])")
 
 WIDTH = 78
 
 
 def told(sentence: str) -> str:
-    """Return a sentence folded for a terminal, a command at its end on a row of its own.
-
-    A path or a command is never broken: it is copied as it stands.
-    """
-    said, *command = _COMMAND.split(sentence, maxsplit=1)
+    """Return a sentence folded for a terminal; a command or a path at its end has a row of its own, whole."""
+    said, *copied = _TO_COPY.split(sentence, maxsplit=1)
     rows = textwrap.wrap(said, WIDTH, break_on_hyphens=False, break_long_words=False)
-    return "\n".join([*rows, *(f"  {one}" for one in command)])
+    return "\n".join([*rows, *(f"  {one}" for one in copied)])
 
 
 def folded(text: str, width: int) -> list[str]:
