@@ -213,7 +213,8 @@ def _branches(statement: Statement, found: Found, index: int) -> tuple[Spec, ...
         return ()
     spec, at = found.spec, found.index
     possible = [part for part in parts if _is_possible(part, found.setting, spec.positive)]
-    return tuple(spec.replaced(at, part, index, gained=spec.gained) for part in possible)
+    gained = spec.gained or found.how is How.GAINS
+    return tuple(spec.replaced(at, part, index, gained=gained) for part in possible)
 
 
 def _says_or(statement: Statement, setting: Setting) -> bool:

@@ -121,7 +121,7 @@ def _claimed(statement: Statement, setting: Setting) -> Claim:
             plain = not (signs.either_sign or signs.bars)
             return _tidy(_chain_cases(sides, rels, setting, plain=plain))
         case Joined(joiner, parts):
-            return _joined([claim_of(part, setting) for part in parts], joiner)
+            return _joined([claim_of(part, setting) for part in parts], parts, joiner)
         case Said(Phrase.NO_SOLUTION):
             return NEVER
         case Said(Phrase.ALL_NUMBERS):
@@ -132,8 +132,8 @@ def _claimed(statement: Statement, setting: Setting) -> Claim:
             assert_never(statement)
 
 
-def _joined(claims: list[Claim], joiner: Joiner) -> Claim:
-    if joiner is Joiner.OR or (joiner is Joiner.COMMA and _one_after_the_other(claims)):
+def _joined(claims: list[Claim], parts: tuple[Statement, ...], joiner: Joiner) -> Claim:
+    if joiner is Joiner.OR or (joiner is Joiner.COMMA and _one_after_the_other(claims, parts)):
         return _tidy(case for claim in claims for case in claim.cases)
     combined: list[Case] = [()]
     for claim in claims:
@@ -143,14 +143,16 @@ def _joined(claims: list[Claim], joiner: Joiner) -> Claim:
     return _tidy(combined)
 
 
-def _one_after_the_other(claims: list[Claim]) -> bool:
-    """``x = 3, x = −3`` lists two values of one unknown: both cannot hold at once."""
-    names = [claim.names() for claim in claims]
-    return (
-        len(names[0]) == 1
-        and all(other == names[0] for other in names)
-        and all(part.rel in (Rel.EQ, Rel.NE) for claim in claims for case in claim.cases for part in case)
-    )
+def _one_after_the_other(claims: list[Claim], parts: tuple[Statement, ...]) -> bool:
+    """``x = 3, x = −3`` lists two values of one unknown: both cannot hold at once.
+
+    So does ``x = x + 4, x = −x − 4``, of which the first holds for no number.
+    """
+    names = {claim.names() or facts(part).names for claim, part in zip(claims, parts, strict=True)}
+    if len(names) != 1 or len(min(names)) != 1 or not any(claim.names() for claim in claims):
+        return False
+    conditions = [part for claim in claims for case in claim.cases for part in case]
+    return ALWAYS not in claims and all(part.rel in (Rel.EQ, Rel.NE) for part in conditions)
 
 
 def _tidy(cases: Iterable[Case]) -> Claim:
@@ -251,6 +253,12 @@ def _without_cases(given: tuple[Expr, ...], setting: Setting) -> list[tuple[tupl
     return done
 
 
+def cases_without_signs(line: Chain, setting: Setting) -> Claim:
+    """Return the cases of the bars in a line, without what each supposes of the sign inside."""
+    found = _without_cases(line.sides, setting)
+    return _tidy(case for sides, _ in found for case in _chain_cases(sides, line.rels, setting, plain=True))
+
+
 def _open_bars(node: Expr, setting: Setting) -> bool:
     """Bars whose inside holds no other bars and can be of either sign."""
     if not isinstance(node, Abs) or not names_in(node.inner) or names_in(node.inner) <= setting.positive:
@@ -314,6 +322,7 @@ __all__ = [
     "Condition",
     "DividedByZero",
     "NotExact",
+    "cases_without_signs",
     "claim_of",
     "holds",
     "is_cut_off",

@@ -189,14 +189,15 @@ def at_odds(spec: Spec, setting: Setting) -> bool:
 def _no_branch(statement: Statement, setting: Setting) -> bool:
     """Tell whether a line of several parts says no more than one branch, as if it were all of them.
 
-    ``x = −2 or x = −2`` is one branch written twice, ``p = 0 or 0p = −7`` one with nothing
-    beside it, ``x = 5, x > 1`` one with a remark.
+    ``x = −2 or x = −2`` is one branch written twice, as is ``x = ±1 or x = ±1``,
+    ``p = 0 or 0p = −7`` one with nothing beside it, ``x = 5, x > 1`` one with a remark.
     """
     parts = split_signs(statement)
     if len(parts) < 2:
         return False
     claims = [claim_of(part, setting) for part in parts]
-    return len(set(claims)) == 1 or NEVER in claims or any(claim.equations() is None for claim in claims)
+    twice = len(set(claims)) == 1 or (isinstance(statement, Joined) and len(set(claims)) < len(claims))
+    return twice or NEVER in claims or any(claim.equations() is None for claim in claims)
 
 
 def _parts(statement: Statement) -> tuple[Statement, ...]:

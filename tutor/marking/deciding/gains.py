@@ -1,9 +1,16 @@
-"""Legal moves that may bring in a solution: squaring both sides, multiplying by the unknown."""
+"""Legal moves that may bring in a solution.
+
+Both sides are squared, or multiplied by the unknown; or both cases of ``|x − 1| = 2x`` are
+written, and what each of them supposes is left for the check.
+"""
 
 from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import DividedByZero, NotExact, Ratio
-from tutor.line.tree import Chain, Rel, Statement
+from tutor.line.tree import Chain, Joined, Rel, Statement
+from tutor.line.walk import names_in
 from tutor.marking.deciding.answers import answer_of
+from tutor.marking.deciding.claim import cases_without_signs, claim_of
+from tutor.marking.deciding.compare import Axis, Overlap, compare
 from tutor.marking.deciding.division import divided_exactly
 from tutor.marking.deciding.facts import facts, statement_names
 from tutor.marking.deciding.radicals import is_square_of
@@ -11,17 +18,30 @@ from tutor.marking.deciding.state import Known
 
 
 def legal_gain(known: Known, statement: Statement, setting: Setting) -> bool:
-    """Tell whether both sides were squared, or both multiplied by something with the unknown in it."""
-    if not isinstance(statement, Chain) or statement.rels != (Rel.EQ,) or answer_of(statement) is not None:
+    """Tell whether a line that lets in more than the lines above comes from one of them by such a move."""
+    if answer_of(statement) is not None or facts(statement).bars:
         return False
-    if facts(statement).either_sign or facts(statement).bars:
+    above = [line for _, line in reversed(known.above) if isinstance(line, Chain) and line.rels == (Rel.EQ,)]
+    if isinstance(statement, Joined) or facts(statement).either_sign:
+        return any(_both_cases(line, statement, setting) for line in above)
+    if not isinstance(statement, Chain) or statement.rels != (Rel.EQ,):
         return False
-    for _, line in reversed(known.above):
-        if not isinstance(line, Chain) or line.rels != (Rel.EQ,):
-            continue
-        if _both_squared(line, statement, setting) or _both_multiplied(line, statement, setting):
-            return True
-    return False
+    return any(
+        _both_squared(line, statement, setting) or _both_multiplied(line, statement, setting)
+        for line in above
+    )
+
+
+def _both_cases(above: Chain, statement: Statement, setting: Setting) -> bool:
+    """``|x − 1| = 2x``, then ``x − 1 = 2x or x − 1 = −2x``. ``|x| = −3`` is no such line: it has no cases."""
+    names = statement_names(above)
+    if not facts(above).bars or len(names) != 1 or any(not names_in(side) for side in above.sides):
+        return False
+    try:
+        cases = cases_without_signs(above, setting)
+        return compare(claim_of(statement, setting), cases, Axis(min(names))) is Overlap.SAME
+    except (NotExact, DividedByZero):
+        return False
 
 
 def _both_squared(above: Chain, line: Chain, setting: Setting) -> bool:

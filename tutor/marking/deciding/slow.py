@@ -13,6 +13,7 @@ from tutor.marking.deciding.claim import split_signs
 from tutor.marking.deciding.compare import Overlap
 from tutor.marking.deciding.follow import Found, How
 from tutor.marking.deciding.gains import legal_gain
+from tutor.marking.deciding.refuted import refuted
 from tutor.marking.deciding.sizes import within_school_size
 from tutor.marking.deciding.slow_process import Equation, Question, ask
 from tutor.marking.deciding.state import Known
@@ -20,6 +21,9 @@ from tutor.marking.deciding.state import Known
 
 def search(known: Known, statement: Statement, undecided: Found) -> Found:
     """Compare equations in one unknown with the premise and the lines that stand."""
+    specs = () if known.base is None else (known.base, *known.more)
+    if specs and all(refuted(spec, statement, undecided.setting) for spec in specs):
+        return Found(How.BREAKS, undecided.setting, known.base)
     base, new = known.base, _equations(statement)
     if base is None or len(base.premises) != 1 or new is None:
         return undecided

@@ -102,7 +102,7 @@ def wrong_roots(inner: Expr, values: Values) -> Iterator[tuple[str, Ratio, str]]
         if apart is not None:
             message = "Maybe the root was taken of each term. Work out what stands under the root first."
             yield "sum-of-squares-rooted-termwise", apart, message
-    if value is not None:
+    if value is not None and value.above:
         message = f"Maybe {shown} was halved. Which number times itself gives {shown}?"
         yield "root-as-half", scaled(value, Fraction(1, 2)), message
         message = "Maybe the root was left out at the end. Which number times itself gives this?"

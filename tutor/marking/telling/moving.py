@@ -185,8 +185,20 @@ def _is_plain(op: Op, old: Ratio, new: Ratio) -> bool:
     if any("/" in write_number(value) for amount in amounts for value in amount.terms.values()):
         return False
     number = None if op.factor is None else rational_of(op.factor)
+    if op.factor is not None and number is None and not _is_plain_factor(op.factor):
+        return False
     alone = len(new.above.terms) == 1 and 1 in (abs(value) for value in new.above.terms.values())
     return number is None or alone or 1 in (abs(number.numerator), number.denominator)
+
+
+def _is_plain_factor(factor: Ratio) -> bool:
+    """``12t`` and ``x + 3`` are factors that one thinks of, ``0.4x²`` and ``12t² + 1`` are not."""
+    for amount in (factor.above, factor.below):
+        if any(Fraction(value).denominator != 1 for value in amount.terms.values()):
+            return False
+        if len(amount.terms) > 1 and any(_degree(mono) > 1 for mono in amount.terms):
+            return False
+    return True
 
 
 def _degree(mono: Mono) -> Number:

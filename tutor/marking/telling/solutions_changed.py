@@ -7,12 +7,15 @@ from functools import partial
 
 from tutor.line.meaning import Setting, number_of
 from tutor.line.poly import DividedByZero, NotExact, Poly, Ratio
+from tutor.line.real import sign
 from tutor.line.tree import Chain, Expr, Joined, Name, Num, Phrase, Rel, Said, Statement
+from tutor.line.univariate import Spot
 from tutor.line.walk import changed, sides
-from tutor.marking.deciding.claim import ALWAYS, claim_of, split_signs
+from tutor.marking.deciding.claim import ALWAYS, NEVER, Claim, claim_of, holds, split_signs
 from tutor.marking.deciding.compare import Axis, Overlap, compare, solutions
 from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.follow import Found, How, search
+from tutor.marking.deciding.ground import put_in
 from tutor.marking.deciding.state import Known
 from tutor.marking.telling.moves import Op, rational_of, say
 from tutor.marking.telling.pairing import Pair
@@ -23,6 +26,7 @@ from tutor.marking.verdict import Reason
 
 _OTHER_STRICTNESS = {Rel.LT: Rel.LE, Rel.LE: Rel.LT, Rel.GT: Rel.GE, Rel.GE: Rel.GT}
 _MOST_VALUES = 4
+_SMALL = (2, 3, 1, 4, 5, 6, 7, 8, 9, 10, 0, 12, 15, 20, 50, 100, -1, -2, -3, -5, -10, -20, -100)
 
 
 def solutions_changed(known: Known, statement: Statement, found: Found, pair: Pair | None) -> Why | None:
@@ -54,7 +58,8 @@ def _origin(known: Known) -> str:
 def _comparison(known: Known, line: Chain, setting: Setting, pair: Pair | None) -> Why | None:
     specs = () if known.base is None else (known.base, *known.more)
     turned = replace(line, rels=tuple(rel.turned for rel in line.rels))
-    if turned.rels != line.rels and search(known, turned, specs).how is How.FOLLOWS:
+    alike = turned.rels == line.rels or _letters_fall_away(line, pair, setting)
+    if not alike and search(known, turned, specs).how is How.FOLLOWS:
         return Why(Reason.SIGN_NOT_TURNED, _about_the_sign(line, pair), line.span)
     other = replace(line, rels=tuple(_OTHER_STRICTNESS.get(rel, rel) for rel in line.rels))
     op = None if pair is None else pair.account.shared
@@ -66,6 +71,15 @@ def _comparison(known: Known, line: Chain, setting: Setting, pair: Pair | None) 
         message = witness(known, pair, line, setting) or _other_sign(line)
         return Why(Reason.GAINED if gained else Reason.LOST, message, line.span)
     return None
+
+
+def _letters_fall_away(line: Chain, pair: Pair | None, setting: Setting) -> bool:
+    """``t − 4 < t + 3`` is always true, turned it never is: more than its sign can be wrong then."""
+    if claim_of(line, setting) not in (ALWAYS, NEVER):
+        return False
+    op = None if pair is None else pair.account.shared
+    amounts = () if op is None else (op.first, op.last)
+    return op is None or any(amount is not None and amount.names() for amount in amounts)
 
 
 def _other_sign(line: Chain) -> str:
@@ -93,15 +107,50 @@ def _lost(known: Known, statement: Statement, found: Found, name: str, pair: Pai
     here = exactly(lambda: solutions(claim_of(statement, found.setting), Axis(name)))
     if here is not None and not here:
         return None
+    missing = exactly(lambda: _missing(known, here, name, found.setting))
     op = None if pair is None else pair.account.shared
-    if op is not None and op.root == 2:
+    if here is None or missing is None:
+        message = _missing_number(known, statement, name, found.setting)
+    elif op is not None and op.root == 2:
         message = "Two numbers have this square. Which one is missing here?"
     elif op is not None and op.factor is not None and op.factor.below.names():
         by = (op.words() or "").removeprefix("divided by ")
         message = f"Dividing by {by} can lose a solution. Bring all terms to one side first."
-    else:
+    elif missing == 1:
         message = f"{capital(_origin(known))} has one more solution. Which other number makes it true?"
+    else:
+        message = f"{capital(_origin(known))} has more solutions. Which other numbers make it true?"
     return Why(Reason.LOST, message, statement.span)
+
+
+def _missing(known: Known, here: tuple[Spot, ...] | None, name: str, setting: Setting) -> int | None:
+    """Return how many solutions a line has left out, None where there is no end of them."""
+    assert known.base is not None
+    axis = Axis(name, name in known.base.positive)
+    every = solutions(claim_of(known.base.premises[0], setting), axis)
+    return None if every is None or here is None else len(every) - len(here)
+
+
+def _missing_number(known: Known, statement: Statement, name: str, setting: Setting) -> str:
+    """Return the sentence with a small number that a line has left out of many."""
+    assert known.base is not None
+    for number in map(Fraction, _SMALL):
+        lines = (known.base.premises[0], statement)
+        fits = [exactly(partial(_fits_at, claim_of(line, setting), name, number)) for line in lines]
+        if fits == [True, False]:
+            return f"{name} = {say(number)} fits {_origin(known)}, but not this line."
+    return f"Some numbers that fit {_origin(known)} do not fit this line. Which part leaves them out?"
+
+
+def _fits_at(claim: Claim, name: str, number: Fraction) -> bool:
+    """Tell whether a number is one of those that a claim about one name allows."""
+    return any(
+        all(holds(_sign_at(part.poly, name, number), part.rel) for part in case) for case in claim.cases
+    )
+
+
+def _sign_at(poly: Poly, name: str, number: Fraction) -> int:
+    return sign(put_in(poly, name, Ratio(Poly.number(number))).above)
 
 
 def _values_that_do_not_fit(
