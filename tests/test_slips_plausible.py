@@ -43,5 +43,52 @@ def test_the_writing_speaks_against_a_move(lines: list[str], never: str) -> None
     assert mark["slip"] != never, mark["message"]
 
 
+_BOX = {
+    "formula": "S = 2 L W + 2 L H + 2 W H",
+    "givens": {"L": "4 m", "W": "14 m", "H": "12 m"},
+    "find": "S",
+    "units": "m²",
+}
+_TRIANGLE = {"formula": "A = 1/2 b h", "givens": {"b": "8 cm", "h": "15 cm"}, "find": "A", "units": "cm²"}
+
+
+@pytest.mark.parametrize(
+    ("task", "lines", "never"),
+    [
+        # The sum is not made of the faces, counted once.
+        (_BOX, ["S = 2*4*14 + 2*4*12 + 2*14*12", "S = 112 + 96 + 64"], "surface-faces-not-doubled"),
+        # One number of the right formula is another.
+        (
+            {**_BOX, "givens": {"L": "18 m", "W": "6 m", "H": "3 m"}},
+            ["S = 2*18*5 + 2*18*3 + 2*6*3"],
+            "volume-given-for-surface-area",
+        ),
+        (
+            {"formula": "P = 2L + 2W", "givens": {"L": "12 m", "W": "4 m"}, "find": "P", "units": "m"},
+            ["P = 2 * 12 - 2 * 4"],
+            "two-sides-only-perimeter",
+        ),
+        (
+            {**_TRIANGLE, "formula": "A = 1/2 h (a + b)", "givens": {"a": "9 cm", "b": "3 cm", "h": "8 cm"}},
+            ["A = 1/2 * 8 * (9 - 3)"],
+            "trapezoid-one-base",
+        ),
+        # The base was replaced, not the height; a side as long as this meets no other side.
+        (_TRIANGLE, ["A = 1/2 * 11 * 15"], "slant-side-as-height"),
+        (_TRIANGLE, ["A = 1/2 * 8 * 27"], "slant-side-as-height"),
+        # No angle is measured here.
+        (_TRIANGLE, ["A = 60", "A = 120 cm²"], "protractor-wrong-scale"),
+        # Of three factors one was left out.
+        (_TRIANGLE, ["A = 1/2 * 8 * 15", "A = 4"], "whole-number-multiplies-both-parts"),
+    ],
+)
+def test_a_formula_that_was_typed_is_not_taken_for_another(
+    task: dict[str, Any], lines: list[str], never: str
+) -> None:
+    mark = _last(lines, task)
+    assert mark["verdict"] == "breaks"
+    assert mark["slip"] != never, mark["message"]
+
+
 def test_a_fraction_is_named_as_it_is_written() -> None:
     assert "3/8" in _last(["(3/8)y = -12", "y = -12"], {})["message"]

@@ -65,7 +65,13 @@ _OF_SHAPES = frozenset(
     ]
 )
 _OF_ANGLES = frozenset(
-    ["supplement-to-90", "complement-to-180", "vertical-angles-added-to-180", "triangle-sum-360"]
+    [
+        "supplement-to-90",
+        "complement-to-180",
+        "vertical-angles-added-to-180",
+        "triangle-sum-360",
+        "protractor-wrong-scale",
+    ]
 )
 
 

@@ -4,15 +4,17 @@
 one term only. But the bracket still stands: nobody multiplied anything.
 """
 
+from collections.abc import Iterator
 from itertools import combinations
 from typing import NamedTuple
 
 from tutor.line.poly import ONE, Mono, Number, Ratio
-from tutor.line.tree import Add, Expr, Name, Neg, Num
-from tutor.line.walk import every
+from tutor.line.tree import Add, Expr, Measure, Mul, Name, Neg, Num
+from tutor.line.walk import every, rebuilt
+from tutor.marking.slips.balance import is_fraction
 from tutor.marking.slips.copying import differences, is_sign_change
 from tutor.marking.slips.shapes import plain_value
-from tutor.marking.slips.spots import MAX_TERMS, Values, exact, sum_of, terms_of
+from tutor.marking.slips.spots import MAX_TERMS, Values, exact, factors_of, sum_of, terms_of
 
 Change = tuple[Expr, Expr]
 Parts = tuple[Expr, ...]
@@ -37,15 +39,28 @@ _KEEP_SHAPE = frozenset(
         "supplement-to-90",
         "triangle-sum-360",
         "two-minuses-make-a-plus-in-a-sum",
-        "two-sides-only-perimeter",
     ]
 )
 _PLACES_CHANGED = frozenset(["subtraction-treated-as-commutative", "smaller-from-larger"])
+# The moves that may show as a factor that became 1, or half: 2·14 + 2·9 as 1·14 + 1·9.
+_FACTOR_LEFT_OUT = frozenset(
+    [
+        "cone-third-forgotten",
+        "cylinder-one-base-only",
+        "radius-used-as-diameter",
+        "surface-faces-not-doubled",
+        "trapezoid-half-forgotten",
+        "triangle-half-forgotten",
+        "two-sides-only-perimeter",
+    ]
+)
+MAX_PIECES = 10
 _SQUARE_SIDES = frozenset(["perimeter-given-for-area", "area-given-for-perimeter"])
 # The moves with two terms of a sum of which one may stay as it was.
 _ONE_TERM = frozenset(["double-minus-ignored", "larger-denominator-kept"])
 # The moves whose result is one number, which has to stand in the typed line.
 _RESULT_SHOWN = frozenset(["fact-slip"])
+_FRACTION_SHOWN = frozenset(["whole-number-multiplies-both-parts"])
 
 
 class Fitting(NamedTuple):
@@ -64,6 +79,8 @@ class Fitting(NamedTuple):
         """
         if name in _RESULT_SHOWN and not _result_shown(result, self.old, self.new):
             return False
+        if name in _FRACTION_SHOWN and len(factors_of(place)[1]) > 2 and not _shows_fraction(self.new):
+            return False  # of more than two factors one was rather left out
         if not self.shape_allows(name, place) or not self._among_changed_terms(name, place):
             return False
         if not isinstance(self.new, Add):
@@ -114,14 +131,67 @@ class Fitting(NamedTuple):
 
 def fitting(old: Expr, new: Expr, values: Values) -> Fitting:
     """Compare the writing of two expressions."""
-    return Fitting(old, new, number_changes(old, new), _terms_compared(old, new, values), values)
+    return Fitting(old, new, number_changes(old, new, values), _terms_compared(old, new, values), values)
 
 
-def number_changes(old: Expr, new: Expr) -> tuple[Change, ...] | None:
-    """Return the numbers and signs in which two expressions differ that are else written alike, or None."""
+def formula_fits(name: str, tree: Expr, old: Expr, new: Expr, values: Values) -> bool:
+    """Tell whether a wrong formula, ``tree``, can be what was typed, and not only be worth as much.
+
+    ``old``: the right formula. All have their numbers put in. Where only numbers and signs are
+    other ones, the right formula was typed; and a sum is made of the parts of the wrong formula.
+    """
+    old, new = _without_units(old), _without_units(new)
+    changes = number_changes(old, new, values)
+    if changes and len(changes) == 1 and not _keeps_shape(name, changes):
+        return False
+    after = exact(_found(terms_of(new), values))
+    if after is None or len(after) < 2:
+        return True
+    before = terms_of(old)
+    if len(after) == len(before) - 1 and _one_left_out(_found(before, values), after):
+        return False
+    pieces = exact(_found(list(_pieces(_without_units(tree))), values))
+    if pieces is None or len(pieces) > MAX_PIECES or len(after) > MAX_PIECES:
+        return True
+    return all(_made_of(value, pieces) for value in after) or all(_made_of(one, after) for one in pieces)
+
+
+def _without_units(expr: Expr) -> Expr:
+    return rebuilt(expr, lambda node: node.inner if isinstance(node, Measure) else node)
+
+
+def _pieces(tree: Expr) -> Iterator[Expr]:
+    """Yield what a formula may be written as a sum of: its terms, a double one as two."""
+    for term in terms_of(tree):
+        if isinstance(term, Neg) and isinstance(term.inner, Add):
+            for part in terms_of(term.inner):
+                yield from _pieces(Neg(part))
+            continue
+        factors = term.factors if isinstance(term, Mul) else (term,)
+        bracket = next((factor for factor in factors if isinstance(factor, Add)), None)
+        times = next((f.value for f in factors if isinstance(f, Num) and f.value in (2, 4)), None)
+        if bracket is not None and len(factors) > 1:
+            others = [factor for factor in factors if factor is not bracket]
+            for part in terms_of(bracket):
+                yield from _pieces(Mul((*others, part)))
+        elif times is not None and len(factors) > 1:
+            at = next(at for at, f in enumerate(factors) if isinstance(f, Num) and f.value == times)
+            rest = factors[:at] + factors[at + 1 :]
+            yield from [rest[0] if len(rest) == 1 else Mul(rest)] * int(times)
+        else:
+            yield term
+
+
+def number_changes(old: Expr, new: Expr, values: Values | None = None) -> tuple[Change, ...] | None:
+    """Return the numbers and signs in which two expressions differ that are else written alike, or None.
+
+    With ``values`` parts that are worth the same are no difference: π, and 3.14 for it.
+    """
     if isinstance(plain_value(old.inner if isinstance(old, Neg) else old), Num):
         return None
     found = tuple(differences(old, new))
+    if values is not None:
+        found = tuple((was, now) for was, now in found if not _same(was, now, values))
     alike = all(_are_numbers(was, now) or is_sign_change(was, now) for was, now in found)
     return found if alike else None
 
@@ -187,6 +257,8 @@ def _keeps_shape(name: str, changes: tuple[Change, ...]) -> bool:
     if name in _PLACES_CHANGED:
         before, after = sorted(was for was, _ in numbers), sorted(now for _, now in numbers)
         return len(numbers) > 1 and before == after
+    if name in _FACTOR_LEFT_OUT:
+        return len(numbers) == len(changes) and all(now == 1 or 2 * now == was for was, now in numbers)
     if name in _SQUARE_SIDES:
         return len(changes) == 1 and len(numbers) == 1 and 4 in numbers[0]
     return False
@@ -198,6 +270,10 @@ def _result_shown(result: Number | None, old: Expr, new: Expr) -> bool:
         return True
     size = -result if result < 0 else result
     return _times_written(size, new) > _times_written(size, old)
+
+
+def _shows_fraction(expr: Expr) -> bool:
+    return any(is_fraction(node) for node in every(expr))
 
 
 def _times_written(value: Number, expr: Expr) -> int:

@@ -9,11 +9,11 @@ from collections.abc import Iterator
 from tutor.line.meaning import Setting
 from tutor.line.poly import Ratio
 from tutor.line.tree import Bare, Chain, Expr, Neg, Rel, Root, Statement
-from tutor.line.walk import names_in
+from tutor.line.walk import names_in, rebuilt
 from tutor.marking.deciding.everyday import Everyday, everyday
 from tutor.marking.deciding.state import Known
 from tutor.marking.slips.angles import SUMS_OF_ANGLES
-from tutor.marking.slips.fitting import fitting
+from tutor.marking.slips.fitting import formula_fits
 from tutor.marking.slips.lowered import shape_of
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.premises import premise_slips
@@ -130,21 +130,26 @@ def _at_side(above: Expr, typed: Expr, values: Values, later: int, *, bare: bool
     before, after = values.of(above), values.of(typed)
     if before is None or after is None or before.same(after):
         return
-    found: list[Wrong] = []
+    found: dict[Wrong, Expr] = {}  # with the whole side that each makes
     letters = bare and len(names_in(above)) > 1
     for wrong in wrong_formulas(above, True, False) if letters else wrongs_at(above, True):
         value = values.of(wrong.tree)
         if value is not None and (after.same(value) or gives_rounded(value, typed)):
-            found.append(wrong)
+            found[wrong] = wrong.tree
     for part, needed in _terms(above, before, after, values):
-        found += [
-            w for w in wrongs_at(part, False) if (v := values.of(w.tree)) is not None and needed.same(v)
-        ]
-    fits = fitting(above, typed, values) if found else None
-    for wrong in in_order(found, typed, formula=False):
-        if fits is None or len(fits.changes or ()) != 1 or fits.shape_allows(wrong.name, above):
+        for wrong in wrongs_at(part, False):
+            value = values.of(wrong.tree)
+            if value is not None and needed.same(value):
+                found.setdefault(wrong, _with(above, part, wrong.tree))
+    for wrong in in_order(list(found), typed, formula=False):
+        if formula_fits(wrong.name, found[wrong], above, typed, values):
             yield slip_made(wrong, typed, values.setting, later)
     yield from slanted(above, typed, values, later)
+
+
+def _with(above: Expr, part: Expr, tree: Expr) -> Expr:
+    """Return a side with another expression in the place of a part of it."""
+    return rebuilt(above, lambda node: tree if node is part else node)
 
 
 def _terms(above: Expr, before: Ratio, after: Ratio, values: Values) -> Iterator[tuple[Expr, Ratio]]:

@@ -28,6 +28,8 @@ def fractions_added(pair: Pair) -> Iterator[Hit]:
     """``1/2 + 1/3`` as 2/5, as 2, as 2/3."""
     if not is_fraction(unsigned(pair.first)) and not is_fraction(unsigned(pair.second)):
         return
+    if isinstance(pair.second, Neg) and isinstance(pair.second.inner, Neg):
+        return  # 3/4 − (−1/4): that is about the two minuses
     one, two = _parts(pair.first, pair.values), _parts(pair.second, pair.values)
     if one is None or two is None:
         return

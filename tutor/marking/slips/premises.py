@@ -8,6 +8,7 @@ from tutor.line.poly import ONE, Poly
 from tutor.line.tree import Chain, Expr, Measure, Name, PiSign, Pow
 from tutor.line.walk import every, names_in
 from tutor.marking.deciding.state import Known
+from tutor.marking.slips.fitting import formula_fits
 from tutor.marking.slips.instances import instance_slips
 from tutor.marking.slips.lowered import Formed, Place, Shape, lowered, places, shape_of
 from tutor.marking.slips.model import Slip
@@ -76,6 +77,7 @@ def _at_place(known: Known, place: Place, line: _Line, setting: Setting, filled:
     if not found and not isinstance(line.left, Name) and not isinstance(line.right, Name):
         return
     told = _told(line, place, filled, setting)
+    found = [wrong for wrong in found if _is_written(wrong, place, told, filled, setting)]
     for wrong in in_order(found, told, formula=True):
         yield comes_from(
             known, slip_made(wrong, told, setting, 0, filled), wrong, place, told, setting, filled
@@ -83,6 +85,15 @@ def _at_place(known: Known, place: Place, line: _Line, setting: Setting, filled:
     if isinstance(line.left, Name) or isinstance(line.right, Name):
         others = [Name(name) for name in given_numbers(known) if name not in names_in(place.body)]
         yield from slanted(place.body, told, Values(setting), 0, filled, map(filled, others))
+
+
+def _is_written(
+    wrong: Wrong | WrongEquation, place: Place, told: Expr, filled: Filled, setting: Setting
+) -> bool:
+    """Tell whether the side that tells the value is written as the wrong formula, not as the right one."""
+    if isinstance(wrong, WrongEquation) or names_in(told):
+        return True
+    return formula_fits(wrong.name, filled(wrong.tree), filled(place.body), told, Values(setting))
 
 
 def _told(line: _Line, place: Place, filled: Filled, setting: Setting) -> Expr:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
-from tutor.line.tree import Expr, Num
+from tutor.line.tree import Add, Expr, Name, Num
 from tutor.line.walk import every
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.shapes import is_number, over_two, product_seen
@@ -40,6 +40,7 @@ def slanted(
         up, part, sides = product.up, Fraction(1), given
     if up is None or len(up) != 2:
         return
+    named = [isinstance(size, Name) and size.name[:1] in "hH" for size in up]
     sizes = [values.number(filled(size)) for size in up]
     first, second = sizes
     if first is None or second is None:
@@ -48,10 +49,12 @@ def slanted(
         slant = values.number(side)
         if slant is None or slant in sizes or is_number(side, 2):
             continue
-        for base, height in ((up[0], second), (up[1], first)):
-            value = values.of(filled(base))
-            # The slanted side of a right triangle is longer than its height.
-            likely = MOST_SLANTED * height > slant > height > 0
+        for at, (base, height) in enumerate(((up[0], second), (up[1], first))):
+            if isinstance(up[1 - at], Add) or named[at]:
+                continue  # what was replaced is no height
+            value, along = values.of(filled(base)), second if at else first
+            # The slanted side of a right triangle is longer than its height, not than both together.
+            likely = MOST_SLANTED * height > slant > height > 0 and slant <= height + along
             if likely and value is not None and after.same(scaled(value, slant * part)):
                 yield slip_made(_wrong(side, base), typed, values.setting, later, filled)
                 return
