@@ -181,6 +181,24 @@ def lines(seed: int, count: int) -> Iterator[str]:
         yield chance.choice(_WAYS)(chance)
 
 
+_REPEATED = [
+    *_PIECES,
+    "a ", "so ", "the ", "is ", "not ", "or ", "and ", "by ", "solve ", "the equation ", "x or ", "x = ", "x² + ",
+    "(1) ", "①", "1 ", "1, ", ". ", "; ", ": ", "A is ", "if x ", "{x | ", "x ∈ ", "number ", "it's ", "→ ", "= ", "  ",
+]  # fmt: skip
+
+
+def repeated(seed: int, count: int) -> Iterator[str]:
+    """Yield lines as long as they may be, of one or two pieces again and again.
+
+    A pattern that tries all ways to part such a line is not done in this life.
+    """
+    chance = random.Random(seed)
+    for _ in range(count):
+        piece = "".join(chance.choice(_REPEATED) for _ in range(chance.randint(1, 2)))
+        yield (piece * 400)[:395] + chance.choice(["", "!", " = 1", "x", "?"])
+
+
 @dataclass(frozen=True, slots=True)
 class Read:
     """What became of a line: how many readings, or the sentence."""

@@ -4,7 +4,7 @@ import sys
 from collections.abc import Callable
 
 import pytest
-from line_fuzzing import NAMES, lines, read_and_check
+from line_fuzzing import NAMES, lines, read_and_check, repeated
 
 from tutor.line.layout import layout
 from tutor.line.reader import Readings, read
@@ -26,6 +26,12 @@ def test_every_line_is_answered_with_spans_inside_it() -> None:
         unread += not answer.readings
     # Not all nonsense, not all sense: the generator still reaches both sides of the reader.
     assert COUNT // 10 < unread < COUNT * 9 // 10
+
+
+@pytest.mark.timeout(120)
+def test_lines_of_repeated_pieces_are_answered() -> None:
+    for at, text in enumerate(repeated(SEED, 3000)):
+        read_and_check(text, NAMES[at % len(NAMES)])
 
 
 def test_the_answer_is_the_same_every_time() -> None:

@@ -17,8 +17,8 @@ _SIDES_COMPARED = re.compile(rf"{_SIDE}\s*[=≠]\s*{_SIDE}", re.IGNORECASE)
 _SHORT_NAME = re.compile(
     r"(?:(?:the|least|lowest|greatest|highest)\s+)*(LC[DM]|GC[FD]|HCF)(?![A-Za-z(]).*", re.IGNORECASE
 )
-_SIDE_BEFORE = re.compile(rf"(?:(?<=^)|(?<=[\s,]))({_SIDE})\s*[=:]\s*(?=\S)", re.IGNORECASE)
-_SIDE_BEHIND = re.compile(rf"\s*=\s*({_SIDE})\s*(?:\([a-z ]+\))?\s*$", re.IGNORECASE)
+_SIDE_BEFORE = re.compile(rf"(?:(?<=^)|(?<=[\s,]))({_SIDE})\s*[=:]\s*(?=\S)")
+_SIDE_BEHIND = re.compile(rf"\s*=\s*({_SIDE})\s*(?:\([a-z ]+\))?\s*$")
 
 # "−2 is extraneous": a number, and words about it.
 _ABOUT_A_NUMBER = re.compile(
@@ -26,9 +26,18 @@ _ABOUT_A_NUMBER = re.compile(
     r"\s+[a-z]{4,}(?:\s+[a-z'’-]+)*[.!]?",
     re.IGNORECASE,
 )
-_WORDS = r"[^\W\d_]+(?:['’.]?[^\W\d_]+)*(?:[\s,-]+[^\W\d_]+(?:['’.]?[^\W\d_]+)*)*"
+_WORD = r"[^\W\d_]+(?:['’.][^\W\d_]+)*"
+_WORDS = rf"{_WORD}(?:[\s,-]+{_WORD})*"
 _SAID = re.compile(rf"({_WORDS})\s*=\s*([^=<>≤≥]+)|([^=<>≤≥]+?)\s*=\s*({_WORDS})[.!]?")
 ENOUGH_WORDS = 3
+
+
+# "Adding (1) and (2),", "Multiply by the LCD, 12:": what is done, in words.
+_DONE = re.compile(
+    r"(?:add|subtract|multipl|divid|substitut|solv|put|us|from|equat|compar|simplif|factor|expand|transpos|tak|squar"
+    r"|collect|clear|eliminat|cross)[a-z]*(?![a-z])[^=<>≤≥≈]*",
+    re.IGNORECASE,
+)
 
 
 def is_remark(core: str, names: Names) -> bool:
@@ -38,6 +47,8 @@ def is_remark(core: str, names: Names) -> bool:
     if _BOTH.fullmatch(core):
         return True
     if _SIDES_COMPARED.fullmatch(core):
+        return True
+    if _DONE.fullmatch(core) and plain_words(core, names):
         return True
     short = _SHORT_NAME.fullmatch(core)
     if short is not None:
