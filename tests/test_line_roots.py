@@ -45,3 +45,20 @@ def test_a_quadratic_that_stays_away_from_zero_has_none(
 ) -> None:
     poly = tuple(leading * value for value in (middle * middle + above, -2 * middle, Fraction(1)))
     assert real_roots(poly) == ()
+
+
+@given(LEADING, st.lists(NUMBERS, min_size=3, max_size=4), st.integers(0, 60))
+def test_bounds_come_closer_round_the_same_root(
+    leading: Fraction, values: list[Fraction], places: int
+) -> None:
+    width = Fraction(1, 2**places)
+    poly = (*values, leading)
+    for spot in real_roots(poly):
+        found = spot.closer(width)
+        if spot.exact is not None or found.exact is not None:
+            assert found.exact is not None and at(found.poly, found.exact) == 0
+            assert spot.low <= found.exact <= spot.high
+        else:
+            assert spot.low <= found.low < found.high <= spot.high
+            assert found.high - found.low <= width
+            assert at(found.poly, found.low) * at(found.poly, found.high) < 0

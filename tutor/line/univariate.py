@@ -115,6 +115,53 @@ class Spot:
             return Spot(middle, self.high, self.poly)
         return Spot(self.low, middle, self.poly)
 
+    def closer(self, width: Fraction) -> "Spot":
+        """Return the same root between bounds no further apart than ``width``, or as the number it is.
+
+        Halved in whole numbers of a small step: fractions would grow with each half.
+        """
+        if self.high - self.low <= width:
+            return self
+        step = min(width, self.high - self.low) / 4
+        bits = max(0, (step.denominator // step.numerator + 1).bit_length())
+        low, high = math.ceil(self.low * 2**bits), math.floor(self.high * 2**bits)
+        scaled = _in_steps(self.poly, bits)
+        below = at(self.poly, self.low) > 0
+        ends = (_value_in_steps(scaled, low), _value_in_steps(scaled, high))
+        for point, value in zip((low, high), ends, strict=True):
+            if not value:
+                return self._at_step(point, point, bits)
+        if (ends[0] > 0) is not below:
+            return Spot(self.low, Fraction(low, 2**bits), self.poly)
+        if (ends[1] > 0) is below:
+            return Spot(Fraction(high, 2**bits), self.high, self.poly)
+        while high - low > 1:
+            middle = (low + high) // 2
+            value = _value_in_steps(scaled, middle)
+            if not value:
+                return self._at_step(middle, middle, bits)
+            if (value > 0) is below:
+                low = middle
+            else:
+                high = middle
+        return self._at_step(low, high, bits)
+
+    def _at_step(self, low: int, high: int, bits: int) -> "Spot":
+        return Spot(Fraction(low, 2**bits), Fraction(high, 2**bits), self.poly)
+
+
+def _in_steps(poly: Dense, bits: int) -> tuple[int, ...]:
+    """Return a polynomial in whole numbers, the unknown counted in steps of 2 to the power −bits."""
+    scale = math.lcm(*(value.denominator for value in poly))
+    return tuple(int(value * scale) << bits * (len(poly) - 1 - power) for power, value in enumerate(poly))
+
+
+def _value_in_steps(scaled: tuple[int, ...], x: int) -> int:
+    total = 0
+    for value in reversed(scaled):
+        total = total * x + value
+    return total
+
 
 @lru_cache(maxsize=512)
 def real_roots(poly: Dense) -> tuple[Spot, ...]:
@@ -157,15 +204,12 @@ def _isolate(free: Dense, chain: list[Dense], low: Fraction, high: Fraction, fou
 
 def _rational_if_so(spot: Spot) -> Spot:
     """Say a rational root as the number it is (its bottom divides the leading coefficient)."""
-    scale = 1
-    for value in spot.poly:
-        scale = scale * value.denominator // _gcd(scale, value.denominator)
+    scale = math.lcm(*(value.denominator for value in spot.poly))
     lead = abs(int(spot.poly[-1] * scale))
     width = Fraction(1, 4 * lead * lead)
     if len(spot.poly) == 3:
         spot = _of_quadratic(spot, width)
-    while spot.high - spot.low > width and spot.low != spot.high:
-        spot = spot.narrowed()
+    spot = spot.closer(width)
     if spot.low == spot.high:
         return spot
     nearest = ((spot.low + spot.high) / 2).limit_denominator(max(lead, 1))
@@ -188,12 +232,6 @@ def _of_quadratic(spot: Spot, width: Fraction) -> Spot:
         if spot.low < low and high < spot.high:
             return Spot(low, high, spot.poly)
     return spot
-
-
-def _gcd(a: int, b: int) -> int:
-    while b:
-        a, b = b, a % b
-    return a
 
 
 def sign_at(poly: Dense, spot: Spot) -> int:

@@ -251,8 +251,7 @@ class Ground:
 
 
 def _place(spot: Spot) -> Fraction:
-    while spot.high - spot.low > Fraction(1, 10**40):
-        spot = spot.narrowed()
+    spot = spot.closer(Fraction(1, 10**40))
     return (spot.low + spot.high) / 2
 
 
