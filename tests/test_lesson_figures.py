@@ -1,5 +1,6 @@
 """Figures as lessons write them: every example reads and draws, and mistakes are named."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 
@@ -7,7 +8,7 @@ import pytest
 
 from tutor.figure.examples import EXAMPLES
 from tutor.figure.kinds import FIGURE_KINDS, FIGURE_WORDS, is_angle, kind_called
-from tutor.figure.scene import Segment, Shade
+from tutor.figure.scene import Pen, Segment, Shade
 from tutor.lesson.model import Fault, Lesson, Problem
 from tutor.lesson.picture import choices, picture
 from tutor.lesson.reader import read_lesson
@@ -134,3 +135,49 @@ def test_the_parts_that_are_angles_are_known() -> None:
     assert is_angle("crossing", "top")
     assert not is_angle("triangle", "left side")
     assert not is_angle("rectangle", "length")
+
+
+# --- the line where the pieces of an area meet ---------------------------------------------------
+
+HALL = (
+    "  figure   L-shape, length a, width b, notch length c, notch width d, top e, right f\n"
+    "  formula  e = a - c\n  formula  f = b - d\n{formula}"
+    "  given    a = 40 m\n  given    b = 26 m\n  given    c = 14 m\n  given    d = 10 m\n{find}"
+)
+
+
+@pytest.mark.parametrize(
+    ("formula", "find", "dashed"),
+    [
+        ("  formula  P = a + b + c + d + e + f\n", "  find     P in m\n", 0),
+        ("", "  find     e and f in m\n", 0),
+        ("  formula  A = a f + e d\n", "  find     A in m^2\n", 1),
+        # The area is on the way to the price, and nothing asks for it.
+        ("  formula  A = a f + e d\n  formula  p = 3 A\n", "  find     p in $\n", 1),
+    ],
+)
+def test_pieces_are_shown_where_an_area_is_worked_out(formula: str, find: str, dashed: int) -> None:
+    scene, why = picture(problem(HALL.format(formula=formula, find=find)), {})
+    assert scene is not None, why
+    strokes = [shape for shape in scene.shapes if isinstance(shape, Segment) and shape.pen is Pen.HIDDEN]
+    assert len(strokes) == dashed
+
+
+@pytest.mark.parametrize(
+    ("entry", "formula", "dashed"),
+    [
+        ("T-shape, bar length a, bar width b, stem width c, stem length d", "P = 2 a + 2 b + 2 d", 0),
+        ("rectangle with triangle, length a, width b, side d", "P = a + 2 b + 2 d", 0),
+        ("rectangle with half circle, length a, width b, bow d", "P = a + 2 b + d", 0),
+        # Its height and its radius stand on that line.
+        ("rectangle with triangle, length a, width b, height c", "P = a + b + c", 2),
+        ("rectangle with half circle, length a, width b, radius r", "P = a + 2 b + 3.14 r", 1),
+    ],
+)
+def test_the_way_round_is_drawn_without_the_line_across(entry: str, formula: str, dashed: int) -> None:
+    givens = "  given    a = 8 cm\n  given    b = 3 cm\n  given    c = 3 cm\n  given    d = 6 cm\n  given    r = 4 cm\n"
+    used = "".join(row + "\n" for row in givens.splitlines() if re.search(rf"\b{row.split()[1]}\b", entry))
+    scene, why = picture(problem(f"  figure   {entry}\n  formula  {formula}\n{used}  find     P in cm\n"), {})
+    assert scene is not None, why
+    strokes = [shape for shape in scene.shapes if isinstance(shape, Segment) and shape.pen is Pen.HIDDEN]
+    assert len(strokes) == dashed

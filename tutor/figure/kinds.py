@@ -176,12 +176,18 @@ def is_angle(kind: str, role: str) -> bool:
 
 
 def draw(
-    kind: str, sizes: Mapping[str, float], labels: Mapping[str, str], words: Iterable[str] = ()
+    kind: str,
+    sizes: Mapping[str, float],
+    labels: Mapping[str, str],
+    words: Iterable[str] = (),
+    *,
+    in_pieces: bool = True,
 ) -> Drawn:
     """Draw a figure to scale.
 
     ``sizes``: role -> size in the problem's unit, degrees for angles. ``labels``: role -> the text
     shown there now; it may be any text at all. ``words``: those of FIGURE_WORDS that are said of it.
+    ``in_pieces``: an area that is put together shows where its pieces meet.
     Returns the scene and "", or None and a sentence why the figure cannot exist. Roles that only name
     something, such as an area, may have a size: where the other sizes settle the figure, it is not
     looked at.
@@ -205,4 +211,4 @@ def draw(
             return None, f"The {role} must be more than 0, not {number(size)}."
         if not _SMALLEST <= size <= _LARGEST:
             return None, f"A {role} of {number(size)} is too {'small' if size < 1 else 'large'} to draw."
-    return found.builder(Asked(sizes, labels, said))
+    return found.builder(Asked(sizes, labels, said, in_pieces))

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tutor.figure.lettering import clean
 from tutor.figure.scene import AngleArc, Label, Pen, Point, Scene, Segment, Spot, middle, polar
@@ -27,12 +27,14 @@ class Asked:
     """What a figure is asked for.
 
     ``sizes``: role -> size in the problem's unit, degrees for angles, all of them positive. ``labels``:
-    role -> text. ``words``: what else is said of it, such as ``cut across``.
+    role -> text. ``words``: what else is said of it, such as ``cut across``. ``in_pieces``: an area is
+    worked out, so that a dashed line shows the pieces which a figure is put together from.
     """
 
     sizes: Mapping[str, float]
     labels: Mapping[str, str]
     words: frozenset[str] = frozenset()
+    in_pieces: bool = True
 
     def names(self, *roles: str) -> bool:
         """Tell whether one of the roles is spoken of, by a size or by a label."""
@@ -44,7 +46,7 @@ class Asked:
 
     def with_sizes(self, sizes: Mapping[str, float]) -> "Asked":
         """Return the same with other sizes."""
-        return Asked(sizes, self.labels, self.words)
+        return replace(self, sizes=sizes)
 
 
 def slanted(degrees: float) -> Point:

@@ -28,7 +28,7 @@ from tutor.figure.scene import Arc, Dot, Pen, Point, Scene, Segment, Shape, Spot
 
 
 def l_shape(asked: Asked) -> Drawn:
-    """Draw a rectangle without its upper right corner, cut by a dashed line into two rectangles."""
+    """Draw a rectangle without its upper right corner: two rectangles, with a dashed line where they meet."""
     known, why = _with_sums(
         "L-shape", asked.sizes, (("length", "top", "notch length"), ("width", "right", "notch width"))
     )
@@ -44,7 +44,7 @@ def l_shape(asked: Asked) -> Drawn:
         Point(0, width),
     )
     roles = ("length", "right", "notch length", "notch width", "top", "width")
-    shapes = (*outline(corners, roles), Segment(Point(0, right), Point(top, right), pen=Pen.HIDDEN))
+    shapes = (*outline(corners, roles), *_seam(asked, Point(0, right), Point(top, right)))
     lower, upper = Point(length / 2, right / 2), Point(top / 2, (right + width) / 2)
     places: list[Place] = [
         *(
@@ -60,7 +60,7 @@ def l_shape(asked: Asked) -> Drawn:
 
 
 def t_shape(asked: Asked) -> Drawn:
-    """Draw a bar that lies on a stem, cut by a dashed line into two rectangles."""
+    """Draw a bar that lies on a stem, with a dashed line where they meet."""
     known, why = _with_sums("T-shape", asked.sizes, (("height", "bar width", "stem length"),))
     if why:
         return None, why
@@ -83,7 +83,7 @@ def t_shape(asked: Asked) -> Drawn:
         Point(left, low),
     )
     roles = ("stem width", "stem length", "", "bar width", "bar length", "bar width", "", "stem length")
-    shapes: list[Shape] = [*outline(corners, roles), Segment(corners[2], corners[7], pen=Pen.HIDDEN)]
+    shapes: list[Shape] = [*outline(corners, roles), *_seam(asked, corners[2], corners[7])]
     if asked.names("height"):
         shapes += _beside(Point(bar * 1.12, 0), Point(bar * 1.12, high), "height", bar * 0.03)
     places: list[Place] = [
@@ -133,7 +133,7 @@ def rectangle_with_triangle(asked: Asked) -> Drawn:
     corners = (Point(0, 0), Point(length, 0), Point(length, width), top, Point(0, width))
     shapes: list[Shape] = [
         *outline(corners, ("length", "width", "side", "side", "width")),
-        Segment(corners[2], corners[4], pen=Pen.HIDDEN),
+        *_seam(asked, corners[2], corners[4], "height"),  # which stands on it
     ]
     foot = Point(length / 2, width)
     if asked.names("height"):
@@ -179,7 +179,7 @@ def rectangle_with_half_circle(asked: Asked) -> Drawn:
         Segment(Point(0, 0), Point(length, 0), "length"),
         Segment(Point(length, 0), Point(length, width), "width"),
         Arc(centre, radius, 0, 180, "bow"),
-        Segment(Point(0, width), Point(length, width), pen=Pen.HIDDEN),
+        *_seam(asked, Point(0, width), Point(length, width), "radius"),  # which begins on it
     ]
     if asked.names("radius"):
         shapes += [Dot(centre), Segment(centre, polar(centre, radius, 60), "radius", Pen.MEASURE)]
@@ -195,6 +195,15 @@ def rectangle_with_half_circle(asked: Asked) -> Drawn:
         ("perimeter", Spot(Point(length, 0), slanted(-45)), Spot(Point(0, 0), slanted(225))),
     ]
     return Scene("rectangle with half circle", tuple(shapes), written(asked.labels, *places)), ""
+
+
+def _seam(asked: Asked, start: Point, end: Point, *roles: str) -> tuple[Segment, ...]:
+    """Return the dashed line where two pieces meet, none where only the way round is worked out.
+
+    ``roles``: parts that cannot be shown without it.
+    """
+    shown = asked.in_pieces or asked.names("first area", "second area", "area", *roles)
+    return (Segment(start, end, pen=Pen.HIDDEN),) if shown else ()
 
 
 def _beside(low: Point, high: Point, role: str, tick: float) -> list[Segment]:

@@ -10,6 +10,7 @@ from tutor.figure.kinds import draw
 from tutor.figure.scene import Scene
 from tutor.lesson.model import FigurePart, Problem
 from tutor.line.names import plain
+from tutor.marking.deciding.context import prepare
 from tutor.marking.solve import NamedValue, Solution, solve
 from tutor.marking.task import ChoiceTask, Task
 from tutor.quantity.units import Unit, read_unit
@@ -36,7 +37,7 @@ def picture(problem: Problem, labels: Mapping[str, str]) -> tuple[Scene | None, 
         labels = {**dict(problem.givens), **labels}
     texts = {part.role: _label(part.name, labels) for part in figure.parts if part.name}
     words = [part.role for part in figure.parts if not part.name]
-    scene, why = draw(figure.kind, sizes, texts, words)
+    scene, why = draw(figure.kind, sizes, texts, words, in_pieces=_has_areas(problem))
     unknown = [part.name for part in figure.parts if part.name and part.role not in sizes]
     if scene is None and unknown:
         return None, f"The figure cannot be drawn: nothing tells how large {' and '.join(unknown)} must be."
@@ -56,6 +57,14 @@ def choices(problem: Problem) -> Scene | None:
 
 def _seeks_values(problem: Problem) -> bool:
     return isinstance(problem.task, Task) and bool(problem.task.find)
+
+
+def _has_areas(problem: Problem) -> bool:
+    """Tell whether an area is worked out, or whether that cannot be told."""
+    if not isinstance(problem.task, Task):
+        return True
+    kinds = [kind.length for _name, kind in prepare(problem.task)[0].dimensions]
+    return not any(kinds) or any(power > 1 for power in kinds)
 
 
 def _worked(problem: Problem) -> Task:
