@@ -60,6 +60,29 @@ def test_a_part_of_them_is_marked() -> None:
     assert {Verdict.UNREAD, Verdict.BREAKS, Verdict.NOTE} <= verdicts
 
 
+TASKS = (
+    Task(),
+    Task(find=("x",)),
+    Task(("V = L W H",), (("L", "3 cm"), ("W", "4 cm")), ("V",), ("cm^3",)),
+)
+
+
+@pytest.mark.timeout(240)
+def test_whole_works_of_them_are_marked() -> None:
+    """Every line stands below lines of the same kind, whatever became of those."""
+    made = list(lines(SEED + 4, MARKED))
+    for at in range(0, len(made), 3):
+        worked = mark_lines(TASKS[at // 3 % len(TASKS)], made[at : at + 3])
+        for line in worked.lines:
+            span = line.mark.span
+            assert span is None or 0 <= span[0] <= span[1] <= len(line.text), (made[at : at + 3], line.mark)
+
+
+def test_numbers_alone_that_lead_on_are_no_premise() -> None:
+    worked = mark_lines(Task(), ["3 1/2 = 3.14 x 0.333... → H-2¾/2 × 0.333..."])
+    assert worked.lines[0].mark.verdict in (Verdict.FOLLOWS, Verdict.BREAKS, Verdict.UNREAD)
+
+
 # Towers, floods and foreign scripts. None may cost more than a tenth of a second of work.
 MOST_CALLS = 60_000  # a million calls take about a tenth of a second
 MOST_CALLS_OF_A_MARK = 600_000

@@ -251,7 +251,8 @@ def _first(known: Known, statement: Statement, index: int, next_text: str | None
 def _leads_on(statement: Joined) -> bool:
     """``4x + 7 = 27 → 4x = 20 → x = 5``: the first part is the premise, the others have to follow."""
     equal = all(isinstance(part, Chain) and part.rels == (Rel.EQ,) for part in statement.parts)
-    return equal and statement.joiner is Joiner.AND and len(statement_names(statement)) == 1
+    begins = statement_names(statement.parts[0])  # numbers alone are no premise
+    return equal and statement.joiner is Joiner.AND and len(statement_names(statement)) == 1 == len(begins)
 
 
 def _premises(statement: Statement) -> tuple[Statement, ...]:
