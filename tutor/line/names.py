@@ -48,7 +48,7 @@ def attached_letters(text: str) -> frozenset[str]:
     return frozenset(_ATTACHED.findall(text))
 
 
-_BETWEEN_SIGNS = re.compile(r"(?:^|[-+−=(·*/<>≤≥])\s*([A-Za-z]{2})\s*(?=$|[-+−=)·*/<>≤≥^²³])")
+_BETWEEN_SIGNS = re.compile(r"(?:^|[-+−=(·*/<>≤≥])\s*([A-Za-z]{2})\s*(?=[.,;]?$|[-+−=)·*/<>≤≥^²³])")
 
 
 def letters_between_signs(text: str) -> frozenset[str]:

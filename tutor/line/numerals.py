@@ -28,7 +28,7 @@ VULGAR = {
     "⅑": Fraction(1, 9),
     "⅒": Fraction(1, 10),
 }
-SMALL = str.maketrans("⁺⁻⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉", "+-01234567890123456789")
+SMALL = str.maketrans("⁺⁻⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉⁽⁾", "+-01234567890123456789()")
 _POWER_WORDS = {"squared": "2", "cubed": "3"}
 
 MAX_DIGITS = 40
@@ -130,14 +130,16 @@ def small_power(text: str) -> str:
     return _POWER_WORDS.get(text.lower()) or text.translate(SMALL)
 
 
-_SIGNED = re.compile(r"[-+]?\d+")
+_SIGNED = re.compile(r"([-+]?)\(?([-+]?)(\d+)")
 
 
 def small_exponent(small: Raw) -> Expr:
     """Return what stands small behind a base: ``²``, ``³⁺⁴``; raises ``LineRefusal`` for a long one."""
     span = (small.start, small.end)
     terms: list[Expr] = []
-    for written in _SIGNED.findall(small_power(small.text)):
-        term = whole(written.lstrip("+-"), span)
-        terms.append(Neg(term, span) if written.startswith("-") else term)
+    for outer, inner, digits in _SIGNED.findall(small_power(small.text)):
+        term: Expr = whole(digits, span)
+        for sign in (inner, outer):
+            term = Neg(term, span) if sign == "-" else term
+        terms.append(term)
     return terms[0] if len(terms) == 1 else Add(tuple(terms), span)

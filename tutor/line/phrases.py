@@ -32,6 +32,7 @@ _BEFORE = re.compile(
     r"|(?:(?:this|that|which|it)\s+is\s+(?:an?\s+)?(?:contradiction|identity|false|true|impossible|(?:always|never)\s+true)[^,.;]*[,.;]\s*(?=\S))"
     rf"|(?:[(\[]\d[)\]]|\b[IV]{{1,3}}|[①-⑳])\s*[-+−–·×*]\s*(?:[(\[]\d[)\]]|[IV]{{1,3}}|[①-⑳])\s*[,:]?\s+{_EQUATION_NEXT}"
     r"|or(?![a-z])\s*(?=\S.*[=<>≤≥])"
+    r"|[-−–\d.\s]+[=≠<>≤≥][-−–\d.\s]+is\s+(?:false|not\s+true|impossible|(?:never|always)\s+true|true)\s*[,;.]\s*(?=\S)"
     r"|∴|⇒|→|⟹|⇔|⟺|<=>|=>(?=\s*[A-Za-z(\d])|✓)\s*",
     re.IGNORECASE,
 )
@@ -42,8 +43,9 @@ _DOING = (
 )
 # No pattern begins with spaces: those are taken off behind what is left.
 _AFTER = re.compile(
-    rf"(?<![A-Za-z])(?:{_DOING})[A-Za-z]*(?![A-Za-z]|\s*[=(]).*$"
-    rf"|[(\[]\s*(?:{_DOING}|answer|solution)[^()=]*[)\]]$|(?<=\s)[(\[][a-z]{{2,}}\s[^()=]*[)\]]$"
+    rf"(?<![A-Za-z(\[])(?:{_DOING})[A-Za-z]*(?![A-Za-z]|\s*[=(]).*$"
+    rf"|[(\[]\s*(?:{_DOING}|answer|solution)[^()=]*[)\]][.,;]?$|(?<=\s)[(\[][a-z]{{2,}}\s[^()=]*[)\]][.,;]?$"
+    r"|(?<=\S)\s+in(?:to)?\s+(?:equation\s*|eq\.?\s*)?(?:[(\[](?:\d|[ivx]+|[A-Z])[)\]]|[①-⑳])\s?[:,.]?$"
     r"|(?<=\s)(?:is\s+(?:the|a|our)\s+(?:solution|answer)|true|works|correct)\.?$|[✓✔☑,;\s]+$|(?<!\.)\.$"
     r"|(?<=\s)the\s+(?:solution|answer|root)s?(?![a-z]).*$|(?<=\s)yes[.!]?$|(?<=[\d)])\s?√$|[∎■]$"
     # "x + 3 = 5?" asks; "5 + ?" has a hole.
@@ -54,11 +56,12 @@ _AFTER = re.compile(
     re.IGNORECASE,
 )
 # What is done to both sides, behind a stroke: "2x = 8 | : 2".
-_STROKE = re.compile(r"[|∣]\s*[-+−–·*×/÷:][^|∣]*$")
+_STROKE = re.compile(r"[|∣]\s*[-+−–·∙•⋅*×/÷:][^|∣]*$")
 
 # "0 = 8, false" tells what the line shows; a comparison that is called false is another matter.
 _FALSE = re.compile(
-    r"[^<>≤≥]*=[^<>≤≥]*\d(\s*[,;.]?\s+[(\[]?(?:false|not\s+true|untrue)[)\]]?[.!]?|\s*[×✗✘])", re.IGNORECASE
+    r"[^<>≤≥]*=[^<>≤≥]*\d(\s*[,;.]?\s+[(\[]?(?:(?:which|this|that)?\s*is\s+|an?\s+)?(?:false|contradiction|impossible|not\s+true|untrue)[)\]]?[.,;!]?|\s*[×✗✘][.,;]?)",
+    re.IGNORECASE,
 )
 
 MAX_PEELS = 6
@@ -77,12 +80,15 @@ _PHRASES = {
     Phrase.ALL_NUMBERS: (
         rf"(?:[a-z]\s*(?:=|can\s+be|is|∈)\s*)?{_SUBJECT}\{{?(?:(?:all|any|every)\s+(?:real\s+)?(?:numbers?|values?)(?:\s+(?:is\s+a\s+solution|are\s+solutions|works?))?|all\s+reals)\}}?"
         rf"|(?:[a-z𝕃𝕊]\s*[=∈]\s*)?{_SUBJECT}(?:ℝ|\{{\s*[a-z]\s*[|:∣]\s*[a-z]\s*(?:is\s+(?:a|any)\s+real\s+number|∈\s*ℝ)\s*\}}|\(\s*[-−–]\s*∞\s*,\s*\+?∞\s*\))"
-        rf"|{_SUBJECT}(?:infinitely\s+many(?:\s+solutions?)?|infinite\s+solutions?|identity|always\s+true|true\s+for\s+(?:all|every)\s+(?:real\s+)?(?:numbers?|values?\s+of\s+[a-z]|[a-z]))"
+        rf"|{_SUBJECT}(?:infinitely\s+many(?:\s+solutions?)?|infinite\s+(?:number\s+of\s+)?solutions?|identity|always\s+true|true\s+for\s+(?:all|every)\s+(?:real\s+)?(?:numbers?|values?\s+of\s+[a-z]|[a-z]))"
     ),
     Phrase.YES: r"yes(?:\s*[,.:;]\s*.*)?",
     Phrase.NO: r"no(?:\s*[,.:;]\s*.*)?",
 }
 _COMPILED = {phrase: re.compile(pattern, re.IGNORECASE) for phrase, pattern in _PHRASES.items()}
+
+_ANSWERS = (Phrase.NO_SOLUTION, Phrase.ALL_NUMBERS)
+_SENTENCES = re.compile(r"\s*[.;,]\s+(?:so\s+)?", re.IGNORECASE)
 
 _WORD = re.compile(r"[^\W\d_]+")
 _MATHS = re.compile(r"[=<>≤≥≠≈+*×·÷/^√²³|±~∠]|(?<!\w)[-−–]\s*\d|\d\s*[-−–]|\w\s*[(\[]|[\\_]")
@@ -91,7 +97,7 @@ _MATHS = re.compile(r"[=<>≤≥≠≈+*×·÷/^√²³|±~∠]|(?<!\w)[-−–]
 # A line in which none of these stands is mathematics and nothing else.
 _NO_MATHS_ALONE = re.compile(
     r"[^\W\d_]{2}|^[\s∴⇒→⟹⇔⟺=<✓{÷×:/*─―—_]|[\s.!,;?✓✔☑√×∎■]$|[∅ℝ①-⑳…⋯‥]|^\w{1,2}[.)][\s\w(]|^[(\[]\w[)\]]\s"
-    r"|[|∣]\s*[-+−–·*×/÷:]|[\d)]:\s|\s[(\[]\s*(?:[-+−–÷×:·*/]|\d[)\]]$)|//|\.\.|·\s*·|^\s*[-−–+]\s*[\w./]+(?:\s\s|\s*=\s*[-−–+])|^---"
+    r"|[|∣]\s*[-+−–·∙•⋅*×/÷:]|[\d)]:\s|\s[(\[]\s*(?:[-+−–÷×:·*/]|\d[)\]]$)|//|\.\.|·\s*·|\+[-−–]|^\s*[-−–+]\s*[\w./]+(?:\s\s|\s*=\s*[-−–+])|^---"
 )
 
 
@@ -132,10 +138,16 @@ def _without_spaces(text: str, start: int, end: int) -> int:
 
 def as_phrase(core: str) -> Phrase | None:
     """Return the answer in words that the whole line is, or None."""
+    core = core.rstrip(" .!")
     for phrase, pattern in _COMPILED.items():
-        if pattern.fullmatch(core.rstrip(" .!")):
+        if pattern.fullmatch(core):
             return phrase
-    return None
+    parts = _SENTENCES.split(core)
+    if len(parts) == 1 or any(map(_MATHS.search, parts)):
+        return None
+    # "Identity; all real numbers": the same said twice.
+    said = {phrase for part in parts for phrase in _ANSWERS if _COMPILED[phrase].fullmatch(part)}
+    return said.pop() if len(said) == 1 else None
 
 
 def is_words_alone(core: str, names: Names, *, lets: bool = False) -> bool:

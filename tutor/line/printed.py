@@ -28,7 +28,8 @@ _ABOUT_A_NUMBER = re.compile(
 )
 _WORD = r"[^\W\d_]+(?:['’.][^\W\d_]+)*"
 _WORDS = rf"{_WORD}(?:[\s,-]+{_WORD})*"
-_SAID = re.compile(rf"({_WORDS})\s*=\s*([^=<>≤≥]+)|([^=<>≤≥]+?)\s*=\s*({_WORDS})[.!]?")
+_COUNTS = r"(?:\d+(?:st|nd|rd|th)\s+)?"
+_SAID = re.compile(rf"({_COUNTS}{_WORDS})\s*=\s*([^=<>≤≥]+)|([^=<>≤≥]+?)\s*=\s*({_WORDS})[.!]?")
 ENOUGH_WORDS = 3
 
 
@@ -40,6 +41,11 @@ _DONE = re.compile(
 )
 
 
+# "7 dimes and 8 quarters": an answer in words, with its numbers.
+_COUNTED = r"[$€£]?\d[\d.,]*\s+([a-z]{3,})(?:\s+[a-z]{2,})*"
+_COUNTED_THINGS = re.compile(rf"{_COUNTED}(?:\s*(?:,|and|,\s*and)\s+{_COUNTED})+", re.IGNORECASE)
+
+
 def is_remark(core: str, names: Names) -> bool:
     """Tell whether a line that holds signs of mathematics says nothing that could be marked."""
     if _RULE.fullmatch(core) and not core.isspace():
@@ -47,6 +53,9 @@ def is_remark(core: str, names: Names) -> bool:
     if _BOTH.fullmatch(core):
         return True
     if _SIDES_COMPARED.fullmatch(core):
+        return True
+    things = _COUNTED_THINGS.fullmatch(core)
+    if things is not None and plain_words(core, names):
         return True
     if _DONE.fullmatch(core) and plain_words(core, names):
         return True

@@ -52,6 +52,12 @@ _FOLD |= {ord("\u2010"): "-", ord("\u2011"): "-", ord("\u2012"): "-", ord("\ufe6
 _FOLD |= dict.fromkeys(map(ord, "⁃˗﹣➖"), "-") | {ord("➕"): "+", ord("ℓ"): "l", ord("∶"): ":"}
 _FOLD |= {ord("∗"): "*", ord("⁎"): "*"}
 
+# "Rs 800", "Rs. 800", "US$800"
+_CURRENCY = re.compile(r"(?<![A-Za-z])(?:Rs\.?|(?:US|NZ|HK|[ACS])\$)(?=\s?\d)")
+
+# "3x − y = 7 when x = 2": an equation and a value
+_WHEN = re.compile(r"(?<=\S)(?<!,)\s+(?:when|where|if|for)\s+(?=[A-Za-z]\s*=)", re.IGNORECASE)
+
 # "x₁,₂ = 3 ± 2" and "x_{1,2} = 3 ± 2" name both solutions of x at once.
 _BOTH_NUMBERED = re.compile(r"(?<![A-Za-z])([A-Za-z])(?:₁\s?[,;/]\s?₂|_\{?1\s?[,;/]\s?2\}?|1[,;/]2(?=\s*=))")
 _FOLD |= dict.fromkeys(map(ord, "⨯☓✗✘"), "×") | {ord("Π"): "π", ord("╱"): "/"}
@@ -139,6 +145,10 @@ def read_afresh(text: str, names: Names) -> Readings | Unread:
         folded = folded.replace("[]", "? ")  # an empty box, as it is typed on a plain keyboard
     if _NUMBERED.search(folded) is not None:
         folded = _with_subscripts(folded, names)
+    if "Rs" in folded or "$" in folded:
+        folded = _CURRENCY.sub(lambda found: "₹$"[found[0][-1] == "$"].rjust(len(found[0])), folded)
+    if "=" in folded and _WHEN.search(folded):
+        folded = _WHEN.sub(lambda found: ", ".ljust(len(found[0])), folded)
     if "2" in folded or "₂" in folded:
         folded = _BOTH_NUMBERED.sub(lambda found: found[1] + " " * (len(found[0]) - 1), folded)
     if "  " in folded:
@@ -164,9 +174,15 @@ def read_afresh(text: str, names: Names) -> Readings | Unread:
     found = _read_core(folded, start, end, names)
     if counted is not None:
         found = _either(_read_core(folded, *counted, names), found)
+    if "+" in folded and _PLUS_OR_MINUS.search(folded):
+        found = _either(_read_core(_PLUS_OR_MINUS.sub("± ", folded), start, end, names), found)
     if isinstance(found, Unread) and _is_spoken(folded, start, end, names):
         return Readings((Note((start, end)),))
     return found
+
+
+# "x = +-7" and "3 +- 4", as ± is typed; "3+-4" has a sum and a sign of its own.
+_PLUS_OR_MINUS = re.compile(r"(?<![^\s=(≈])\+[-−–](?=\s?[\d√(A-Za-z.])")
 
 
 def _either(first: Readings | Unread, second: Readings | Unread) -> Readings | Unread:

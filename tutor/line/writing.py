@@ -184,7 +184,7 @@ def write_expr(expr: Expr) -> str:
 
 def _write_measure(inner: Expr, unit: str) -> str:
     number = _wrapped(inner, Rank.POWER)
-    if unit in ("$", "€", "£"):
+    if unit in ("$", "€", "£", "₹", "¥"):
         named = isinstance(inner, Name) and not number.startswith("∠")  # "$∠A" is not read
         plain = named or (isinstance(inner, Num) and not number.startswith("("))
         return unit + number if plain else number + unit

@@ -70,7 +70,7 @@ def judge(known: Known, text: str, index: int, *, next_text: str | None = None) 
     if known.base is None and isinstance(found, Readings):
         found = with_letters_for_units(text, names, found)
     judged = _main_way(known, text, index, next_text, found)
-    if judged.mark.verdict is Verdict.BREAKS:
+    if judged.mark.verdict in (Verdict.BREAKS, Verdict.UNDECIDED):
         judged = not_claimed(known, text, index, judged, next_text)
     if known.other is None:
         return judged

@@ -1,7 +1,7 @@
-"""Lines that do not claim what they show.
+"""Lines that do not claim what they seem to claim.
 
-A check that is asked with ``≟`` or called false, ``x ≠ 3`` for a value that cannot be put in, and
-values that are still to be put into the first line.
+A check that is asked with ``≟`` or called false, ``x ≠ 3`` for a value that cannot be put in, values
+that are still to be put into the first line, decimals put in behind ``≈``, hundredths written with %.
 """
 
 import re
@@ -11,14 +11,15 @@ from functools import partial
 
 from tutor.line.meaning import Setting
 from tutor.line.poly import DividedByZero, NotExact
-from tutor.line.tree import Abs, Chain, Div, Num, Pow, Rel, Root, Statement
+from tutor.line.tree import Abs, Chain, Div, Expr, Name, Num, Percent, Pow, Rel, Root, Statement
 from tutor.line.walk import every, names_in, sides
 from tutor.line.writing import write_statement
 from tutor.marking.aftermath import Judged, stands
 from tutor.marking.deciding.answers import answer_of
 from tutor.marking.deciding.claim import NEVER, claim_of
 from tutor.marking.deciding.facts import statement_names
-from tutor.marking.deciding.follow import How, search
+from tutor.marking.deciding.follow import Found, How, search
+from tutor.marking.deciding.nearly import holds_nearly
 from tutor.marking.deciding.plainer import numbers_told, with_numbers
 from tutor.marking.deciding.state import Known, Spec, settings
 from tutor.marking.verdict import Mark, Verdict
@@ -35,8 +36,18 @@ def not_claimed(known: Known, text: str, index: int, judged: Judged, next_text: 
     nothing comes after is the end of the work, and breaks.
     """
     statement = judged.statement
-    if judged.mark.verdict is not Verdict.BREAKS or statement is None:
+    if judged.mark.verdict not in (Verdict.BREAKS, Verdict.UNDECIDED) or statement is None:
         return judged
+    near = _near(known, statement)
+    if near is not None:
+        return stands(known, statement, index, Verdict.ROUNDS, near)
+    if judged.mark.verdict is Verdict.UNDECIDED:
+        return judged
+    in_hundredths = _in_hundredths(known, statement)
+    if in_hundredths is not None:
+        found = search(known, in_hundredths, (known.base, *known.more)) if known.base is not None else None
+        if found is not None and found.how is How.FOLLOWS:
+            return stands(known, in_hundredths, index, Verdict.FOLLOWS, found)
     if not statement_names(statement):
         if _CALLED_FALSE.search(text):
             return _unclaimed(known, statement, Verdict.FOLLOWS)
@@ -47,6 +58,43 @@ def not_claimed(known: Known, text: str, index: int, judged: Judged, next_text: 
     if next_text is not None and answer_of(statement) is not None:
         return _to_be_put_in(known, statement, index) or judged
     return judged
+
+
+def _near(known: Known, statement: Statement) -> Found | None:
+    """``x = 3 + √5 ≈ 3 + 2.236 = 5.236``: the numbers compare, and the first two sides follow."""
+    if not isinstance(statement, Chain) or Rel.APPROX not in statement.rels or known.base is None:
+        return None
+    setting = settings(known, statement)[0]
+    if not statement_names(statement):
+        nearly = holds_nearly(statement.sides, statement.rels, setting)
+        return Found(How.ROUNDS, setting, known.base) if nearly else None
+    if len(statement.sides) < 3 or not holds_nearly(statement.sides[1:], statement.rels[1:], setting):
+        return None
+    head = replace(statement, sides=statement.sides[:2], rels=statement.rels[:1])
+    found = search(known, head, (known.base, *known.more))
+    return found if found.how is How.FOLLOWS else None
+
+
+def _in_hundredths(known: Known, statement: Statement) -> Chain | None:
+    """``p = 40%`` below ``p/100 = 12/30``: p counts hundredths already, and 40 is meant."""
+    if not isinstance(statement, Chain) or statement.rels != (Rel.EQ,) or known.base is None:
+        return None
+    name, value = statement.sides
+    if not isinstance(name, Name) or not isinstance(value, Percent):
+        return None
+    written = (node for line in known.base.premises for side in sides(line) for node in every(side))
+    counts = any(_counts_hundredths(node, name) for node in written)
+    return replace(statement, sides=(name, value.inner)) if counts else None
+
+
+def _counts_hundredths(node: Expr, name: Name) -> bool:
+    match node:
+        case Percent(inner):
+            return inner == name
+        case Div(top, Num(value=value)):
+            return value == 100 and name.name in names_in(top)
+        case _:
+            return False
 
 
 def _unclaimed(known: Known, statement: Statement, verdict: Verdict) -> Judged:

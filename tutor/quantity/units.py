@@ -103,6 +103,8 @@ def _rows() -> Iterable[tuple[str, Dimension, Fraction, str]]:
     yield "¢", MONEY, Fraction(1, 100), "¢ cent cents"
     yield "€", MONEY, Fraction(1), "€ euro euros"
     yield "£", MONEY, Fraction(1), "£"
+    yield "₹", MONEY, Fraction(1), "₹ rupee rupees"
+    yield "¥", MONEY, Fraction(1), "¥ yen yuan"
     yield "units", LENGTH, Fraction(1), "unit units"
 
 
@@ -135,7 +137,7 @@ def simple(base: BaseUnit, power: int = 1) -> Unit:
     return Unit(((base, power),))
 
 
-_PIECE = re.compile(r"([A-Za-zÀ-ÖØ-öø-ÿͰ-Ͽ]+\.?|[°$¢€£])\s*(?:\^\s*(-?\d)|([²³]))?")
+_PIECE = re.compile(r"([A-Za-zÀ-ÖØ-öø-ÿͰ-Ͽ]+\.?|[°$¢€£₹¥])\s*(?:\^\s*(-?\d)|([²³]))?")
 _EXPONENTS = {"²": 2, "³": 3}
 
 

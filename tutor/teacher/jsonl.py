@@ -200,8 +200,11 @@ def _the_one_unknown(
     attached: set[str] = set()
     known = Names(frozenset(name for name, _ in givens)).joined(_lone_letter(lines))
     identities = True
+    told = {name for name, _ in givens}
     for line in lines:
-        if evaluated_at(line, known) is not None:
+        at = evaluated_at(line, known)
+        if at is not None:
+            told |= {name for chain in at[1] for name in statement_names(chain)}
             continue  # "5a − 2b for a = 3, b = −4" tells what its letters are
         found = read_before(line, known)
         if isinstance(found, Unread) or isinstance(found.statements[0], Bare | Note | Onward):
@@ -209,14 +212,14 @@ def _the_one_unknown(
         identities = identities and _rewrites(found.statements[0])
         letters |= statement_names(found.statements[0])
         attached |= attached_letters(line)
-    letters -= {name for name, _ in givens}
+    letters -= told
     # "x1 = 3, x2 = -3" names two solutions of x.
     letters = {name for name in letters if plain(name).partition("_")[0] not in letters - {name}}
     if identities:
         return (), ""  # "2x + 3x = 5x" rewrites an expression: nothing is asked for
     if not letters:
         # "40 + 0.5m ≤ 90": nothing else can be the unknown, so m is no metre here.
-        letters = attached - {name for name, _ in givens}
+        letters = attached - told
     if len(letters) > 1:
         return (), f"find is missing: {', '.join(sorted(letters))} could each be meant"
     return tuple(letters), ""

@@ -12,9 +12,15 @@ from tutor.line.tree import Bare, Chain, Joined, Joiner, Name, Rel, Statement
 from tutor.marking.deciding.facts import facts, statement_names
 
 _AT = re.compile(r"([^=]*[^=\s,])(?:\s+(?:at|when|for|if|where)\s+|\s*,\s*)(.*=.*)", re.IGNORECASE)
-_ASKS_FOR = re.compile(r"\s*(?:evaluate|simplify|calculate|compute|work\s+out|find)(?:\s+the\s+value\s+of)?\s+", re.IGNORECASE)
+_ASKS_FOR = re.compile(
+    r"\s*(?:evaluate|simplify|calculate|compute|work\s+out|find)(?:\s+the\s+value\s+of)?\s+", re.IGNORECASE
+)
 _TELLS = re.compile(r",|at|when|for|if|where", re.IGNORECASE)  # the quick question before the pattern above
-_PAIR = re.compile(r"\s*\(([^(),=]+),([^(),=]+)\)\s*[.✓]?\s*")
+_PAIR = re.compile(
+    r"\s*(?:(?:so|thus|hence|therefore|answer|∴|⇒|→)\s*[,:]?\s*)?(?:(?:the\s+)?solution(?:\s+set)?(?:\s+is)?\s*:?\s*)?"
+    r"\(([^(),;=]+)[,;]([^(),;=]+)\)\s*[.,✓]?\s*",
+    re.IGNORECASE,
+)
 _AFTER_NUMBER = re.compile(r"\d\s*([mghsL])(?![A-Za-z\d²³^])")
 
 
@@ -60,7 +66,7 @@ def _names_of(found: Readings) -> frozenset[str]:
 
 def pair_named(text: str, find: tuple[str, ...], names: Names) -> Readings | None:
     """Return ``(3, 2)`` as an answer for the two names asked for, in their order; None for any other line."""
-    pair = _PAIR.fullmatch(text) if len(find) == 2 and "(" in text[:2] else None
+    pair = _PAIR.fullmatch(text) if len(find) == 2 and "(" in text else None
     if pair is None:
         return None
     parts: list[Chain] = []

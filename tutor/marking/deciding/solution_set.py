@@ -10,10 +10,10 @@ _HEAD = (
     r"\s*(?:(?:so|thus|hence|then|therefore|and|answer|∴|⇒|→)(?![a-z])\s*[:,]?\s*)*"
     r"(?:(?:the\s+)?solutions?(?:\s+set)?(?:\s+(?:is|are))?\s*[:=]?\s*)?(?:([a-z𝕃𝕊])\s*[=∈]\s*)?"
 )
-_SET = re.compile(_HEAD + r"\{\s*([^{}]*[^{}\s])\s*\}\s*[.✓]?\s*", re.IGNORECASE)
+_SET = re.compile(_HEAD + r"\{\s*([^{}]*[^{}\s])\s*\}\s*[.,✓]?\s*", re.IGNORECASE)
 _BUILT = re.compile(r"\s*([a-z])\s*(?:∈\s*[ℝRQℚZℤNℕ]\s*)?[|:∣]\s*", re.IGNORECASE)
 _ONE = r"[\[(][^\[\](){}]+[\])]"
-_INTERVALS = re.compile(_HEAD + rf"({_ONE}(?:\s*[∪U]\s*{_ONE})*)\s*[.✓]?\s*", re.IGNORECASE)
+_INTERVALS = re.compile(_HEAD + rf"({_ONE}(?:\s*[∪U]\s*{_ONE})*)\s*[.,✓]?\s*", re.IGNORECASE)
 _INTERVAL = re.compile(r"([\[(])\s*([^,;]+?)\s*[,;]\s*([^,;]+?)\s*([\])])")
 _PAIR = re.compile(r"\(([^(),;=]+)[,;]([^(),;=]+)\)")
 _ENDLESS = re.compile(r"\s*[-−–+]?\s*∞\s*")

@@ -25,7 +25,7 @@ from tutor.quantity.units import Unit
 
 # Decimal places where none are asked for; more for a value that is worked on with.
 _PLACES, _ON_THE_WAY = 2, 4
-_MONEY = ("$", "€", "£")
+_MONEY = ("$", "€", "£", "₹", "¥")
 
 
 def rounded(now: Standing, move: Move) -> Move:
