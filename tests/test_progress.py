@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+import pytest
 from marking_cases import BOX
 
 from tutor.marking.task import Task
@@ -65,3 +66,21 @@ def test_every_step_is_needed_where_all_are_asked_for() -> None:
     strict = replace(BOX, every_step=True)
     assert not mark_lines(strict, ["W = 7 cm"]).progress.complete
     assert mark_lines(BOX, ["W = 7 cm"]).progress.complete
+
+
+@pytest.mark.parametrize(
+    ("finished", "lines"),
+    [
+        (True, "3p(10p + 7) = 0; 3p = 0 or 10p + 7 = 0; p = 0 or 10p = −7; p = −7/10"),
+        (False, "3p(10p + 7) = 0; 3p = 0 or 10p + 7 = 0; p = 0 or 10p = −7"),
+        (False, "3p(10p + 7) = 0; 3p = 0 or 10p + 7 = 0; p = −7/10"),
+        (True, "|p − 3| ≥ 5; p ≥ 8 or p − 3 ≤ −5; p ≤ −2"),
+        (False, "−5 < p − 3 < 5; p < 8 and p − 3 > −5"),
+        (True, "(p − 1/2)^2 = 5/4; p = 1/2 ± √5/2"),
+        (True, "(p − 1/2)^2 = 5/4; p = 1/2 + √5/2, p = 1/2 − √5/2"),
+    ],
+)
+def test_work_is_finished_when_every_branch_is(finished: bool, lines: str) -> None:
+    work = mark_lines(Task(find=("p",)), [line.strip() for line in lines.split(";")])
+    assert work.progress.first_wrong is None
+    assert work.progress.finished is finished

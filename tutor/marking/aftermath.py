@@ -9,7 +9,7 @@ from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Bare, Chain, Expr, Joined, Num, PlusMinus, Said, Statement
 from tutor.line.walk import rebuilt
 from tutor.line.writing import write_statement
-from tutor.marking.deciding.answers import answers_in
+from tutor.marking.deciding.answers import answers_in, answers_of_branches
 from tutor.marking.deciding.claim import ALWAYS, NEVER, claim_of, split_signs
 from tutor.marking.deciding.compare import Axis, solutions
 from tutor.marking.deciding.context import Context, counted_in
@@ -135,6 +135,10 @@ def _answers(
         # A length is not ±9: the one that fits is still to be said.
         says = name not in positive or (len(values) == 1 and not isinstance(values[-1], PlusMinus))
         made.append(Answer(name, statement, setting, values[-1], whole, right_size, says))
+    if not made and isinstance(statement, Joined) and _says_or(statement, setting):
+        for name, part, value in answers_of_branches(statement):
+            says = name not in positive or not isinstance(value, PlusMinus)
+            made.append(Answer(name, part, setting, value, False, right_size, says))
     return tuple(made)
 
 

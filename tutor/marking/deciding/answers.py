@@ -59,7 +59,7 @@ def _plain(expr: Expr) -> bool:
             return True
         case Neg(inner):
             return _plain(inner)
-        case Div(top, bottom):
+        case Div(Num() | Neg(Num()) as top, bottom):
             return _lowest_terms(top, bottom)
         case _:
             return False
@@ -145,6 +145,17 @@ def answers_in(statement: Statement) -> tuple[tuple[str, tuple[Expr, ...]], ...]
         # "4x = 20, so x = 5" is not: it ends with what x is.
         and ((equal and at == last) or not any(found[0] in each for each in (*names[:at], *names[at + 1 :])))
     )
+
+
+def answers_of_branches(statement: Statement) -> tuple[tuple[str, Chain, Expr], ...]:
+    """Return what the parts of an "or" give that are done, where others are still to be worked on.
+
+    ``p = 0 or 10p = −7`` gives p = 0: the name, the part, the value.
+    """
+    if not isinstance(statement, Joined) or answers_in(statement):
+        return ()
+    done = [(part, answer_of(part)) for part in statement.parts if isinstance(part, Chain)]
+    return tuple((found[0], part, found[1][-1]) for part, found in done if found is not None)
 
 
 def _sides_of(part: Chain | Onward | Bare) -> tuple[Expr, ...]:

@@ -8,7 +8,7 @@ from functools import partial
 from tutor.line.meaning import Setting, number_of
 from tutor.line.poly import DividedByZero, NotExact, Poly, Ratio
 from tutor.line.real import sign
-from tutor.line.tree import Chain, Expr, Joined, Name, Num, Phrase, Rel, Said, Statement
+from tutor.line.tree import Chain, Expr, Joined, Joiner, Name, Num, Phrase, Rel, Said, Statement
 from tutor.line.univariate import Spot
 from tutor.line.walk import changed, sides
 from tutor.marking.deciding.claim import ALWAYS, NEVER, Claim, claim_of, holds, split_signs
@@ -66,6 +66,9 @@ def _comparison(known: Known, line: Chain, setting: Setting, pair: Pair | None) 
     if op is not None and op.factor is not None and op.factor.names():
         message = f"Both sides were {op.words()}. Where that is negative, the sign has to turn."
         return Why(Reason.SIGN_NOT_TURNED, message, line.span)
+    whole = _half_left_out(known, line, setting)
+    if whole:
+        return Why(Reason.GAINED, f"{capital(whole)} says two things at once. Keep both of them.", line.span)
     if pair is not None and other.rels != line.rels and search(known, other, specs).how is How.FOLLOWS:
         gained = line.rels[0] in (Rel.LE, Rel.GE)
         message = witness(known, pair, line, setting) or _other_sign(line)
@@ -80,6 +83,32 @@ def _letters_fall_away(line: Chain, pair: Pair | None, setting: Setting) -> bool
     op = None if pair is None else pair.account.shared
     amounts = () if op is None else (op.first, op.last)
     return op is None or any(amount is not None and amount.names() for amount in amounts)
+
+
+def _half_left_out(known: Known, line: Chain, setting: Setting) -> str:
+    """Return where ``−5 < x − 3 < 5`` stands, of which ``x < 8`` says only a half; "" where nothing does."""
+    for at, above in reversed(known.above):
+        halves = _halves(above)
+        if len(halves) > 1 and any(exactly(partial(_same, half, line, setting)) for half in halves):
+            return f"line {at + 1}" if at >= 0 else "the problem"
+    return ""
+
+
+def _halves(statement: Statement) -> tuple[Chain, ...]:
+    """Return the comparisons that a line says all at once."""
+    if isinstance(statement, Joined):
+        parts = [half for part in statement.parts if isinstance(part, Chain) for half in _halves(part)]
+        return () if statement.joiner is Joiner.OR or len(parts) < len(statement.parts) else tuple(parts)
+    if not isinstance(statement, Chain) or any(rel.equates or rel is Rel.NE for rel in statement.rels):
+        return ()
+    links = zip(statement.sides, statement.rels, statement.sides[1:], strict=False)
+    return tuple(Chain((left, right), (rel,), statement.span) for left, rel, right in links)
+
+
+def _same(half: Chain, line: Chain, setting: Setting) -> bool:
+    one, other = claim_of(half, setting), claim_of(line, setting)
+    names = one.names() | other.names()
+    return len(names) == 1 and compare(one, other, Axis(min(names))) is Overlap.SAME
 
 
 def _other_sign(line: Chain) -> str:
