@@ -320,3 +320,20 @@ def test_an_expression_in_letters_of_nobody_is_asked_about(line: str, verdict: V
     mark = mark_lines(task, ["V = L W H", line]).lines[1].mark
     assert mark.verdict is verdict
     assert ("There is no" in mark.message) is (verdict is Verdict.UNREAD)
+
+
+@pytest.mark.parametrize(
+    ("verdict", "last"),
+    [
+        (Verdict.ROUNDS, "A = $1157.63"),
+        (Verdict.ROUNDS, "$1157.63 = A"),
+        (Verdict.BREAKS, "A = $1157.64"),
+        (Verdict.BREAKS, "A = $1157.6"),  # not to the cent
+        (Verdict.BREAKS, "A = 1157.63"),  # no money
+        (Verdict.BREAKS, "A = 1157.63 cm"),
+    ],
+)
+def test_money_is_rounded_to_the_cent(verdict: Verdict, last: str) -> None:
+    """Common practice, no source."""
+    work = mark_lines(Task(find=("A",)), ["A = 1000(1.05)^3", last])
+    assert work.lines[1].mark.verdict is verdict

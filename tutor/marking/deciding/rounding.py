@@ -7,7 +7,7 @@ from fractions import Fraction
 from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Chain, Expr, Measure, Name, Neg, Num, Percent, Rel, Statement
-from tutor.line.walk import rebuilt
+from tutor.line.walk import every, rebuilt
 from tutor.marking.deciding.claim import claim_of, split_signs
 from tutor.marking.deciding.ground import Ground, evaluate
 from tutor.marking.deciding.stages import (
@@ -21,6 +21,7 @@ from tutor.marking.deciding.stages import (
 )
 from tutor.marking.deciding.state import Answer, Known, has_pi
 from tutor.marking.task import Precision, Rounding
+from tutor.quantity.dimension import MONEY
 
 
 def rounds_to(value: Fraction, shown: Fraction, places: int) -> bool:
@@ -127,7 +128,10 @@ def rounds(
         elif one_way := _one_way(known, side, rel, number, about):
             if any(shown == as_asked(value, precision) for precision in one_way):
                 fitting.add(at)
-        elif rounds_to(value, shown, places) and _entitled(known, rel, value, number, setting, about):
+        elif rounds_to(value, shown, places) and (
+            _entitled(known, rel, value, number, setting, about)
+            or _to_the_cent(known, decimal, number, about)
+        ):
             fitting.add(at)
     return frozenset(fitting)
 
@@ -257,8 +261,22 @@ def rounds_alone(known: Known, value: Fraction, decimal: Expr, setting: Setting)
     if found is None:
         return False
     number, sign = found
-    fits = rounds_to(value, sign * number.value, number.places or 0)
-    return fits and _entitled(known, Rel.EQ, value, number, setting, "")
+    if not rounds_to(value, sign * number.value, number.places or 0):
+        return False
+    entitled = _entitled(known, Rel.EQ, value, number, setting, "")
+    return entitled or _to_the_cent(known, decimal, number, "")
+
+
+def _to_the_cent(known: Known, decimal: Expr, number: Num, about: str) -> bool:
+    """``$4.38`` for $4.375: money is paid to the cent. Common practice, no source."""
+    if number.places != _CENTS:
+        return False
+    asked = known.context.asked_unit(about) if about else None
+    units = [node.unit for node in every(decimal) if isinstance(node, Measure)] or [asked]
+    return all(unit is not None and unit.dimension == MONEY for unit in units)
+
+
+_CENTS = 2  # decimal places
 
 
 def _closed(node: Expr) -> Expr:
