@@ -9,7 +9,7 @@ from tutor.quantity.units import CUBE_WORDS, SQUARE_WORDS, base_unit
 # Numbering in front of a line: "1) 2x = 8", "a) 2x = 8", "2. x = 4"; never the "3. " of "3. 14".
 _NUMBERING = re.compile(
     r"\s*(?:(?:\d{1,2}|[A-Za-z])\)\s*(?=\S)|\d{1,2}\.\s+(?=[A-Za-z(√])|(?!3\.\s+14)\d{1,2}\.\s+(?=\d+[A-Za-z(].*=)"
-    r"|[a-h]\.\s+(?=\S.*[=<>≤≥])|\((?:[a-h]|i{1,3}|iv)\)\s+(?=\S)|[①-⑳]\s*(?![-+−–]?\s*[①-⑳]))"
+    r"|[a-h]\.\s+(?=\S.*[=<>≤≥])|\((?:[a-h]|i{1,3}|iv)\)\s+(?=\S)|[①-⑳](?!\s*[-+−–×·*]?\s*[①-⑳])\s*)"
 )
 # What stands in front of mathematics: a sign, a number, a letter that is no word, then more than that.
 _MATHS_NEXT = r"(?=(?:[-−–+(\[{|√∛$\d]|[a-z]{1,2}(?![a-z])).*[=<>≤≥≠+−–*/^²³√(÷·×-])"
@@ -97,7 +97,7 @@ _MATHS = re.compile(r"[=<>≤≥≠≈+*×·÷/^√²³|±~∠]|(?<!\w)[-−–]
 # A line in which none of these stands is mathematics and nothing else.
 _NO_MATHS_ALONE = re.compile(
     r"[^\W\d_]{2}|^[\s∴⇒→⟹⇔⟺=<✓{÷×:/*─―—_]|[\s.!,;?✓✔☑√×∎■]$|[∅ℝ①-⑳…⋯‥]|^\w{1,2}[.)][\s\w(]|^[(\[]\w[)\]]\s"
-    r"|[|∣]\s*[-+−–·∙•⋅*×/÷:]|[\d)]:\s|\s[(\[]\s*(?:[-+−–÷×:·*/]|\d[)\]]$)|//|\.\.|·\s*·|\+[-−–]|^\s*[-−–+]\s*[\w./]+(?:\s\s|\s*=\s*[-−–+])|^---"
+    r"|[|∣]\s*[-+−–·∙•⋅*×/÷:]|[\d)]:\s|\s[(\[]\s*(?:[-+−–÷×:·*/]|[i\d][)\]]$)|//|\.\.|·\s*·|\+[-−–]|^\s*[-−–+]\s*[\w./]+(?:\s\s|\s*=\s*[-−–+])|^---"
 )
 
 

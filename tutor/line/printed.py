@@ -27,9 +27,9 @@ _ABOUT_A_NUMBER = re.compile(
     re.IGNORECASE,
 )
 _WORD = r"[^\W\d_]+(?:['’.][^\W\d_]+)*"
-_WORDS = rf"{_WORD}(?:[\s,-]+{_WORD})*"
+_WORDS = rf"{_WORD}(?:[\s,-]+(?:{_WORD}|\d+%))*"
 _COUNTS = r"(?:\d+(?:st|nd|rd|th)\s+)?"
-_SAID = re.compile(rf"({_COUNTS}{_WORDS})\s*=\s*([^=<>≤≥]+)|([^=<>≤≥]+?)\s*=\s*({_WORDS})[.!]?")
+_SAID = re.compile(rf"\s*{_COUNTS}{_WORDS}\s*[.!]?")
 ENOUGH_WORDS = 3
 
 
@@ -109,11 +109,16 @@ def is_sentence(core: str, names: Names, *, ends: bool = False) -> bool:
         return True
     if words >= 2 and ends and not _RELATION.search(core):
         return True
-    said = _SAID.fullmatch(core)
-    if said is None:
+    left, equals, right = core.partition("=")
+    if not equals or _RELATION.search(right):
         return False
-    in_words, other = (said[1], said[2]) if said[1] else (said[4], said[3])
-    return bool(plain_words(in_words, names)) and _LETTER_ALONE.search(other) is not None
+    return any(
+        _SAID.fullmatch(in_words) is not None
+        and bool(plain_words(in_words, names))
+        and (len(in_words.split()) > 1 or len(other.strip()) > 1)  # "x = four" is left to be asked about
+        and _LETTER_ALONE.search(other) is not None
+        for in_words, other in ((left, right), (right, left))
+    )
 
 
 _ASKS = re.compile(r"(?<![A-Za-z])(?:what|which|how)(?![A-Za-z])", re.IGNORECASE)

@@ -256,7 +256,7 @@ def _statement(raw: Raw, names: Names, choices: Choices) -> Statement:
         else:
             parts.append(_clause(kid, settler))
     if len(parts) == 1:
-        return parts[0]
+        return _solution_numbered(parts[0], names) or parts[0]
     spoken = [joiner for joiner in joiners if joiner is not Joiner.COMMA]
     joiner = spoken[0] if spoken else Joiner.COMMA
     if any(other is not joiner for other in spoken):
@@ -266,6 +266,17 @@ def _statement(raw: Raw, names: Names, choices: Choices) -> Statement:
 
 
 _COUNTED = re.compile(r"(\w+)_\d")
+
+
+def _solution_numbered(part: Chain | Onward | Bare, names: Names) -> Chain | None:
+    """Read ``x₁ = 3`` alone as a solution of x, where x is a name and x₁ is none."""
+    if not isinstance(part, Chain) or not isinstance(part.sides[0], Name):
+        return None
+    written = plain(part.sides[0].name)
+    found = _COUNTED.fullmatch(written)
+    if found is None or names.find(written) is not None or (name := names.find(found[1])) is None:
+        return None
+    return Chain((Name(name, part.sides[0].span), *part.sides[1:]), part.rels, part.span)
 
 
 def _solutions_numbered(joined: Joined, names: Names) -> Joined | None:

@@ -8,7 +8,7 @@ from tutor.line.names import attached_letters, letters_between_signs
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.reader import Readings, Unread, read_before
 from tutor.line.tree import Bare, Chain, Joined, Joiner, Name, Note, Onward, Phrase, Rel, Said, Statement
-from tutor.line.walk import sides
+from tutor.line.walk import names_in, sides
 from tutor.line.writing import write_statement
 from tutor.marking.aftermath import Judged, broken, carried_on, carries, stands
 from tutor.marking.coefficients import with_coefficients
@@ -188,17 +188,31 @@ def _judged(known: Known, statement: Statement, index: int, next_text: str | Non
     known = with_coefficients(known, statement)
     if defines(known, statement):
         return defined(known, statement, index)
-    if not known.base.premises and _begins_late(known, statement):
+    if _begins_late(known, statement):
         return _first(known, statement, index, next_text)
     return _from_known(known, statement, index)
 
 
 def _begins_late(known: Known, statement: Statement) -> bool:
-    """``0.85x = 68`` below ``100% − 15% = 85%``: numbers alone stood above, and here the work begins."""
+    """``0.85x = 68`` below ``100% − 15% = 85%``: here the work begins.
+
+    Above it stood numbers alone, what may be put in, or what is meant by a word: ``Bob's age = x + 5``.
+    """
+    if known.base is None or any(not _tells_a_word(premise) for premise in known.base.premises):
+        return False
     if not known.context.from_first_line or answer_of(statement) is not None:
         return False
-    above = (line for _at, line in known.above)
-    return bool(statement_names(statement)) and not any(statement_names(line) for line in above)
+    names = statement_names(statement)
+    above = (line for _at, line in known.above if not _rules_out(line) and not _tells_a_word(line))
+    return bool(names) and not any(map(_is_word, names)) and not any(statement_names(line) for line in above)
+
+
+def _tells_a_word(statement: Statement) -> bool:
+    return any(map(_is_word, statement_names(statement)))
+
+
+def _is_word(name: str) -> bool:
+    return len(name) > 3 and name.replace(" ", "").replace("'", "").isalpha()
 
 
 def _told_beside(known: Known, statement: Statement, index: int) -> Judged | None:
@@ -238,6 +252,13 @@ def _first(known: Known, statement: Statement, index: int, next_text: str | None
     untrue = why_links_break(known, statement, settings(known, statement)[0])
     if untrue is not None:
         return broken(known, statement, index, untrue)
+    if _rules_out(statement):
+        empty = replace(known, base=Spec((), frozenset()))
+        return stands(empty, statement, index, Verdict.FOLLOWS, None)
+    if isinstance(statement, Joined) and len(names) == 1 and not all(map(_rules_out, statement.parts)):
+        equations = tuple(part for part in statement.parts if not _rules_out(part))
+        if len(equations) == 1 < len(statement.parts):
+            return _first(known, equations[0], index, next_text)
     if isinstance(statement, Joined) and _leads_on(statement):
         begun = _first(known, statement.parts[0], index, None)
         return _judged(replace(begun.known, above=known.above), statement, index, next_text)
@@ -246,6 +267,13 @@ def _first(known: Known, statement: Statement, index: int, next_text: str | None
     setting = settings(based, statement)[0]
     whole = Found(How.FOLLOWS, setting, based.base, 0)
     return stands(based, statement, index, Verdict.FOLLOWS, whole)
+
+
+def _rules_out(statement: Statement) -> bool:
+    """``x ≠ 0``, above or beside an equation: what may be put in, and no equation itself."""
+    if not isinstance(statement, Chain) or statement.rels != (Rel.NE,):
+        return False
+    return isinstance(statement.sides[0], Name) and not names_in(statement.sides[1])
 
 
 def _leads_on(statement: Joined) -> bool:

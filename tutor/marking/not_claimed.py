@@ -11,17 +11,32 @@ from functools import partial
 
 from tutor.line.meaning import Setting
 from tutor.line.poly import DividedByZero, NotExact
-from tutor.line.tree import Abs, Chain, Div, Expr, Name, Num, Percent, Pow, Rel, Root, Statement
+from tutor.line.tree import (
+    Abs,
+    Chain,
+    Div,
+    Expr,
+    Name,
+    Num,
+    Percent,
+    Phrase,
+    Pow,
+    Rel,
+    Root,
+    Said,
+    Statement,
+)
 from tutor.line.walk import every, names_in, sides
 from tutor.line.writing import write_statement
 from tutor.marking.aftermath import Judged, stands
 from tutor.marking.deciding.answers import answer_of
 from tutor.marking.deciding.claim import NEVER, claim_of
 from tutor.marking.deciding.facts import statement_names
-from tutor.marking.deciding.follow import Found, How, search
+from tutor.marking.deciding.follow import Found, How, at_odds, search
 from tutor.marking.deciding.nearly import holds_nearly
 from tutor.marking.deciding.plainer import numbers_told, with_numbers
 from tutor.marking.deciding.state import Known, Spec, settings
+from tutor.marking.part_of_answer import part_of_answer
 from tutor.marking.verdict import Mark, Verdict
 
 _ASKS = re.compile(r"≟|=\?|\?=|\?\s*$")
@@ -48,13 +63,21 @@ def not_claimed(known: Known, text: str, index: int, judged: Judged, next_text: 
         found = search(known, in_hundredths, (known.base, *known.more)) if known.base is not None else None
         if found is not None and found.how is How.FOLLOWS:
             return stands(known, in_hundredths, index, Verdict.FOLLOWS, found)
-    if not statement_names(statement):
+    if not statement_names(statement) and not isinstance(statement, Said):
         if _CALLED_FALSE.search(text):
             return _unclaimed(known, statement, Verdict.FOLLOWS)
         asked = next_text is not None and _ASKS.search(text) is not None
         return _unclaimed(known, statement, Verdict.NOTE) if asked else judged
+    if isinstance(statement, Said):
+        many = "infinit" in text.lower() and _leaves_many(known, statement)
+        return stands(known, statement, index, Verdict.FOLLOWS, None) if many else judged
     if _is_ruled_out(known, statement):
         return _unclaimed(known, statement, Verdict.FOLLOWS)
+    part = part_of_answer(known, text, statement, index)
+    if part is not None:
+        return part
+    if _says_one_premise(known, statement):
+        return stands(known, statement, index, Verdict.FOLLOWS, None)
     if next_text is not None and answer_of(statement) is not None:
         return _to_be_put_in(known, statement, index) or judged
     return judged
@@ -62,13 +85,15 @@ def not_claimed(known: Known, text: str, index: int, judged: Judged, next_text: 
 
 def _near(known: Known, statement: Statement) -> Found | None:
     """``x = 3 + √5 ≈ 3 + 2.236 = 5.236``: the numbers compare, and the first two sides follow."""
-    if not isinstance(statement, Chain) or Rel.APPROX not in statement.rels or known.base is None:
+    if not isinstance(statement, Chain) or Rel.APPROX not in statement.rels:
         return None
     setting = settings(known, statement)[0]
     if not statement_names(statement):
         nearly = holds_nearly(statement.sides, statement.rels, setting)
         return Found(How.ROUNDS, setting, known.base) if nearly else None
-    if len(statement.sides) < 3 or not holds_nearly(statement.sides[1:], statement.rels[1:], setting):
+    if known.base is None or len(statement.sides) < 3:
+        return None
+    if not holds_nearly(statement.sides[1:], statement.rels[1:], setting):
         return None
     head = replace(statement, sides=statement.sides[:2], rels=statement.rels[:1])
     found = search(known, head, (known.base, *known.more))
@@ -95,6 +120,27 @@ def _counts_hundredths(node: Expr, name: Name) -> bool:
             return value == 100 and name.name in names_in(top)
         case _:
             return False
+
+
+def _leaves_many(known: Known, statement: Said) -> bool:
+    """``x + y = 3``, ``2x + 2y = 6``, ``0 = 0``: two names are asked for, and one equation tells of them."""
+    base, last = known.base, known.previous
+    if statement.phrase is not Phrase.ALL_NUMBERS or base is None or not isinstance(last, Chain):
+        return False
+    few = known.context.from_first_line and len(base.premises) < len(known.context.find)
+    return few and len(known.above) > 1 and not statement_names(last)
+
+
+def _says_one_premise(known: Known, statement: Statement) -> bool:
+    """``2x + 2y = 6`` for ``x + y = 3``, beside ``2x + 2y = 8``: one line of what contradicts itself."""
+    base = known.base
+    if base is None or len(base.premises) < 2 or answer_of(statement) is not None:
+        return False
+    setting = settings(known, statement)[0]
+    if not at_odds(base, setting):
+        return False
+    alone = (Spec((premise,), base.positive, base.line) for premise in base.premises)
+    return any(search(known, statement, (spec,)).how is How.FOLLOWS for spec in alone)
 
 
 def _unclaimed(known: Known, statement: Statement, verdict: Verdict) -> Judged:

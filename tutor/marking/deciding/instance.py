@@ -87,6 +87,8 @@ class _Match:
                 other_exponent
             ):
                 return self.fits(base, other_base)
+            case Pow(base, exponent), Pow(other_base, other_exponent) if names_in(exponent):
+                return self.fits(exponent, other_exponent) and self.fits(base, other_base)
             case Pow(Name(), Num()), _ if not names_in(expr):
                 return self._bind(pattern, expr)
             case Neg(inner), Neg(other):

@@ -7,7 +7,7 @@ from tutor.line.reader import Readings, Unread, read
 from tutor.line.tree import Bare, Chain, Expr, Joined, Joiner, Name, Rel, Span, Statement
 
 _HEAD = (
-    r"\s*(?:(?:so|thus|hence|then|therefore|and|answer|∴|⇒|→)(?![a-z])\s*[:,]?\s*)*"
+    r"\s*(?:(?:so|thus|hence|then|therefore|and|answer|∴|⇒|→)(?![a-z])[\s:,]*)*"
     r"(?:(?:the\s+)?solutions?(?:\s+set)?(?:\s+(?:is|are))?\s*[:=]?\s*)?(?:([a-z𝕃𝕊])\s*[=∈]\s*)?"
 )
 _SET = re.compile(_HEAD + r"\{\s*([^{}]*[^{}\s])\s*\}\s*[.,✓]?\s*", re.IGNORECASE)
