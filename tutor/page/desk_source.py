@@ -100,6 +100,12 @@ def has_picture(problem: Problem) -> bool:
     return problem.figure is not None or (isinstance(task, ChoiceTask) and is_drawable(task.options))
 
 
+# The shapes to choose among stand below a figure that is low, or that is left so many rows. Elsewhere
+# the cut itself is what has to be seen, and the shapes are named in words.
+_ENOUGH_ROWS = 12
+_ROWS_OF_SHAPES = 4
+
+
 class Rooms:
     """The real source: lesson files from folders, one record file for one code.
 
@@ -141,10 +147,21 @@ class Rooms:
         """Work the figure's sizes out and draw it."""
         from tutor.lesson.picture import choices, picture  # heavy: it works the problem out
 
-        scene, sentence = picture(problem, labels) if problem.figure is not None else (choices(problem), "")
+        shapes = choices(problem)
+        if problem.figure is None:
+            return (() if shapes is None else to_terminal(shapes, columns, rows)), ""
+        scene, sentence = picture(problem, labels)
         if scene is None:
             return (), sentence
-        return to_terminal(scene, columns, rows), ""
+        figure = to_terminal(scene, columns, rows)
+        if shapes is None:
+            return figure, ""
+        room = rows - _ROWS_OF_SHAPES - 1
+        if len(figure) > room >= _ENOUGH_ROWS:
+            figure = to_terminal(scene, columns, room)
+        if len(figure) > room:
+            return figure, ""
+        return (*figure, "", *to_terminal(shapes, columns, _ROWS_OF_SHAPES)), ""
 
     def words(self) -> tuple[tuple[Meaning, ...], str]:
         """Read the words that were missed off the record."""

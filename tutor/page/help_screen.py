@@ -34,6 +34,7 @@ _KEYS = (
     ("F9", "hand the problem in, where the marks come at the end"),
     ("F6", "again: work this problem once more from the start"),
     ("Tab", "choose a line of your work (or click on it); ↑ ↓ move"),
+    ("PgUp PgDn", "read a question that is longer than its place"),
     ("F1", "this help"),
     ("W", "on the shelf: the words that you missed, to study them"),
     ("F8", "other colours: paper, slate, high contrast"),

@@ -10,6 +10,7 @@ from typing import assert_never
 from tutor.lesson.model import Lesson, Problem
 from tutor.marking.task import Task
 from tutor.page.desk_source import OnShelf
+from tutor.page.lettering import cells, shorten
 from tutor.page.next_words import next_sentence
 from tutor.page.shelf_screen import ShelfRow
 from tutor.record.glance import Glance
@@ -51,16 +52,32 @@ def problem_phrase(number: int, problem: Problem, status: Status) -> str:
 
 
 def _matters(problem: Problem) -> str:
-    """Return the flag in words; a review takes such problems first, so there it would tell nothing."""
-    return " · matters most" if problem.matters and not problem.path else ""
+    """Return the flag in words."""
+    return " · matters most" if problem.matters else ""
 
 
-def place_phrase(state: LessonState) -> str:
-    """Return where the student is, for the top row."""
+# A name that is cut shorter tells nothing any more.
+_SHORTEST_NAME = 16
+
+
+def place_phrase(state: LessonState, width: int) -> str:
+    """Return where the student is, for the top row, in ``width`` cells where that can be.
+
+    Where it is too long, first goes what the page shows anyhow: that a problem is begun, or not yet.
+    Then the name is cut, then that it matters most is left out; the shelf has both.
+    """
     problem = state.problems[state.current]
-    name = visible(problem.problem.name)
-    place = f"{name} · problem {state.current + 1} of {len(state.problems)} · {problem.status.value}"
-    return place + _matters(problem.problem)
+    name, flag = visible(problem.problem.name), _matters(problem.problem)
+    number = f" · problem {state.current + 1} of {len(state.problems)}"
+    status = f" · {problem.status.value}"
+    short = "" if problem.status in (Status.UNTOUCHED, Status.BEGUN) else status
+    for rest in (number + status + flag, number + short + flag):
+        if cells(name) + cells(rest) <= width:
+            return name + rest
+    rest = number + short + flag
+    if width - cells(rest) < _SHORTEST_NAME:
+        rest = number + short
+    return shorten(name, max(_SHORTEST_NAME // 2, width - cells(rest))) + rest
 
 
 def next_thing(state: LessonState) -> str:

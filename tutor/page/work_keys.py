@@ -18,6 +18,9 @@ BINDINGS: list[BindingType] = [
     # Last, since it is the first to go where the row is full.
     Binding("up", "last_line", "last", id="work.last"),
     Binding("down", "later_line", "later", id="work.later", show=False),
+    # The page of lines would take them first.
+    Binding("pagedown", "read(1)", "read on", id="work.read_on", show=False, priority=True),
+    Binding("pageup", "read(-1)", "read back", id="work.read_back", show=False, priority=True),
 ]
 
 # Keys that are not here are always there.

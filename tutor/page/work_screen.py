@@ -7,7 +7,7 @@ from typing import ClassVar
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import Container, Vertical, VerticalScroll
+from textual.containers import Container, Vertical
 from textual.content import Content
 
 from tutor.page import work_keys
@@ -18,7 +18,7 @@ from tutor.page.figure_view import FigureView
 from tutor.page.frame import Frame
 from tutor.page.line_box import LineBox
 from tutor.page.look import ink_of
-from tutor.page.question import Question
+from tutor.page.question import QuestionBox
 from tutor.page.ruled_page import RuledLines, RuledPage
 from tutor.page.steps_row import how_far
 from tutor.page.still import Still
@@ -69,8 +69,7 @@ class WorkScreen(Frame):
         yield Still(id="steps", fixed=True)
         with Container(id="body"):
             with Vertical(id="side"):
-                with VerticalScroll(id="ask-scroll", can_focus=False):
-                    yield Question(id="ask")
+                yield QuestionBox(id="ask-box")
                 yield FigureView(self._draw, self._reader, id="figure")
             yield RuledPage(self._reader, id="page")
             yield RuledLines(id="first")
@@ -106,7 +105,7 @@ class WorkScreen(Frame):
         place = (state.current, attempt.number)
         self.set_class(attempt.number > 0, "-correcting")
         self._show_top()
-        self.query_one(Question).ask(asked(attempt))
+        self.query_one(QuestionBox).ask(asked(attempt))
         self.query_one("#steps", Still).show(how_far(attempt))
         labels = {} if attempt.hidden else dict(attempt.working.progress.labels)
         self.query_one(FigureView).show_figure(attempt.problem, labels)
@@ -306,6 +305,14 @@ class WorkScreen(Frame):
     def action_later_line(self) -> None:
         """The way back down."""
         self._page.go_down()
+
+    def action_read(self, pages: int) -> None:
+        """Read on in a question that is longer than its place, else turn the page of lines."""
+        question = self.query_one(QuestionBox)
+        if question.is_longer:
+            question.turn(pages)
+        else:
+            self._page.scroll_relative(y=pages * max(1, self._page.size.height - 1), animate=False)
 
     def action_shelf(self) -> None:
         """Go back to the shelf; all that was written goes with the record."""

@@ -72,9 +72,17 @@ def line_to_appeal(attempt: Attempt, chosen: int | None) -> int | None:
     return chosen if chosen is not None else max(attempt.questionable, default=None)
 
 
+# So much of a lesson's title is to be seen, however long the name of a problem is, and so much of the
+# row is left to that name and its place.
+_LEAST_TITLE = 24
+_MOST_PLACE = 48
+
+
 def top_row(state: LessonState, width: int) -> Content:
     """Return the top row: the lesson on the left, the place in it on the right."""
-    place = place_phrase(state)
-    title = shorten(visible(state.lesson.title), max(8, width - cells(place) - 4))
+    title = visible(state.lesson.title)
+    least = min(cells(title), _LEAST_TITLE, max(8, width - _MOST_PLACE))
+    place = place_phrase(state, width - 4 - least)
+    title = shorten(title, max(8, width - cells(place) - 4))
     gap = max(2, width - cells(title) - cells(place) - 2)
     return Content.assemble(" ", (title, "bold"), " " * gap, (shorten(place, width - 2), "$quiet"), " ")
