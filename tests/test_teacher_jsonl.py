@@ -191,7 +191,7 @@ def test_notes_unread_lines_and_words_around_a_line() -> None:
 @pytest.mark.parametrize(
     ("text", "part"),
     [
-        ("x = 3 💡", "💡"),  # one code point, two units of UTF-16, four bytes of UTF-8
+        ("x = 💡 3", "💡"),  # one code point, two units of UTF-16, four bytes of UTF-8
         ("√9 · x = lanternz + 1", "lanternz"),
         ("so x = (3", "("),
         ("x =", ""),  # what is missing stands after the last sign

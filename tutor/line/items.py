@@ -52,7 +52,8 @@ def letters_of(item: Raw) -> tuple[Raw | None, int | None]:
     if item.kind == "name":
         return item, None
     if item.kind in ("raised", "raised_small") and item.kids[0].kind == "name":
-        exponent = small_power(item.kids[-1].text)
+        raised = item.kids[-1]
+        exponent = small_power((raised.kids[1] if raised.kind == "bracket" else raised).text)
         return item.kids[0], int(exponent) if exponent.isdecimal() and len(exponent) == 1 else None
     return None, None
 

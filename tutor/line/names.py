@@ -59,9 +59,13 @@ def letters_between_signs(text: str) -> frozenset[str]:
 
 @dataclass(frozen=True, slots=True)
 class Names:
-    """The names of one problem. ``known`` holds them as the problem writes them."""
+    """The names of one problem. ``known`` holds them as the problem writes them.
+
+    ``asked``: the name that is to be found where it is one alone, else "".
+    """
 
     known: frozenset[str] = frozenset()
+    asked: str = ""
     _folded: dict[str, str] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
@@ -83,7 +87,7 @@ class Names:
     def joined(self, more: Iterable[str]) -> "Names":
         """Return these names and some more."""
         added = frozenset(more) - self.known
-        return Names(self.known | added) if added else self
+        return Names(self.known | added, self.asked) if added else self
 
     def take_apart(self, run: str, *, after_number: bool) -> tuple[str, ...] | None:
         """Split a run of letters into names that multiply, or None if it is one word.

@@ -100,7 +100,7 @@ def mixed(raw: Raw) -> Num:
     else:
         whole, part = text.split(maxsplit=1)
         value = int(whole) + _quotient(part, raw)
-    return Num(value, text, span=(raw.start, raw.end))
+    return Num(value, " ".join(text.split()), span=(raw.start, raw.end))
 
 
 def vulgar(raw: Raw) -> Num:

@@ -3,6 +3,7 @@
 import re
 
 from tutor.line.names import Names
+from tutor.line.said import said
 from tutor.line.tree import Phrase
 from tutor.quantity.units import CUBE_WORDS, SQUARE_WORDS, base_unit
 
@@ -144,10 +145,10 @@ def as_phrase(core: str) -> Phrase | None:
             return phrase
     parts = _SENTENCES.split(core)
     if len(parts) == 1 or any(map(_MATHS.search, parts)):
-        return None
+        return said(core)
     # "Identity; all real numbers": the same said twice.
-    said = {phrase for part in parts for phrase in _ANSWERS if _COMPILED[phrase].fullmatch(part)}
-    return said.pop() if len(said) == 1 else None
+    told = {phrase for part in parts for phrase in _ANSWERS if _COMPILED[phrase].fullmatch(part)}
+    return told.pop() if len(told) == 1 else said(core)
 
 
 def is_words_alone(core: str, names: Names, *, lets: bool = False) -> bool:

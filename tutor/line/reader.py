@@ -16,6 +16,8 @@ from tutor.line.names import Names, plain
 from tutor.line.parse import parse
 from tutor.line.phrases import as_phrase, has_no_words, is_words_alone, peel
 from tutor.line.printed import is_remark, is_sentence, without_number, without_sides
+from tutor.line.respelling import other_spellings, respelled
+from tutor.line.said import steps_in
 from tutor.line.settle import Choices, Settler
 from tutor.line.table import Raw
 from tutor.line.tree import Bare, Chain, Expr, Joined, Joiner, Name, Note, Onward, Rel, Said, Span, Statement
@@ -61,6 +63,12 @@ _WHEN = re.compile(r"(?<=\S)(?<!,)\s+(?:when|where|if|for)\s+(?=[A-Za-z]\s*=)", 
 # "x₁,₂ = 3 ± 2" and "x_{1,2} = 3 ± 2" name both solutions of x at once.
 _BOTH_NUMBERED = re.compile(r"(?<![A-Za-z])([A-Za-z])(?:₁\s?[,;/]\s?₂|_\{?1\s?[,;/]\s?2\}?|1[,;/]2(?=\s*=))")
 _FOLD |= dict.fromkeys(map(ord, "⨯☓✗✘"), "×") | {ord("Π"): "π", ord("╱"): "/"}
+_FOLD |= dict.fromkeys(map(ord, "―ー"), "-") | dict.fromkeys(map(ord, "ˆ⌃↑"), "^") | {ord("∕"): "/", ord("➗"): "÷"}
+_FOLD |= dict.fromkeys(map(ord, "│❘ǀ"), "|") | dict.fromkeys(map(ord, "≟﹦꞊"), "=") | {ord("≧"): "≥", ord("≦"): "≤"}
+_FOLD |= dict.fromkeys(map(ord, "⟶➔➜➝➞➡⇨▶🡒"), "→") | dict.fromkeys(map(ord, "ᵒ∘"), "°") | {ord("∏"): "π", ord("ⅹ"): "x"}
+# A keyboard for another alphabet, and signs without a width that a pasted text brings along.
+_FOLD |= dict(zip(map(ord, "хХуасео"), "xXyaceo", strict=True))
+_FOLD |= dict.fromkeys(map(ord, "\u200b\u200c\u200d\u200e\u200f\u2060\ufeff\u00ad\ufe0f"), " ")
 
 
 def _slanted() -> dict[int, str]:
@@ -76,6 +84,7 @@ _GROUPED = re.compile(r"\d{1,3}(?:,\d{3})+")
 _ROOT_HEAD = re.compile(r"root\s*\($", re.IGNORECASE)
 
 # "x + 4 = 0   x − 2 = 0": two equations in columns, as they come out of a printed page.
+_LETTERS = re.compile(r"[^\W\d_]{2}|[{∅ℝØø]")
 _COLUMNS = re.compile(r"(?<=[^=<>≤≥,;\s])\s{2,}(?=[^=<>≤≥,;\s]+(?: [^=<>≤≥,;\s]+)* ?[=<>≤≥])")
 
 
@@ -141,6 +150,31 @@ def read(text: str, names: Names = Names()) -> Readings | Unread:  # noqa: B008 
 def read_afresh(text: str, names: Names) -> Readings | Unread:
     """Read one line, whatever was read before. ``text`` has at most ``MAX_LENGTH`` signs."""
     folded = text.replace("\t", " ") if text.isascii() else text.translate(_FOLD)
+    if "  " in folded:
+        folded = _COLUMNS.sub(_with_comma, folded)
+    if _LETTERS.search(folded) is not None and (phrase := as_phrase(folded.strip())) is not None:
+        return Readings((Said(phrase, (0, len(folded))),))
+    found = _read_one_way(respelled(folded, names), names)
+    others = other_spellings(folded, names)
+    return _joined_ways(found, [_read_one_way(respelled(other, names), names) for other in others]) if others else found
+
+
+def steps_of(text: str, names: Names) -> tuple[str, ...]:
+    """Return the steps of a line that holds several, ``2x = 10 → x = 5``: each as long as up to its end."""
+    if len(text) > MAX_LENGTH or _SEVERAL.search(text) is None:
+        return (text,)
+    folded = text.replace("\t", " ") if text.isascii() else text.translate(_FOLD)
+    if as_phrase(folded.strip()) is not None:
+        return (text,)
+    steps = steps_in(respelled(folded, names))
+    return steps if len(steps) > 1 else (text,)
+
+
+# An arrow, or letters side by side, behind a comparison.
+_SEVERAL = re.compile(r"[=<>≤≥≠≈].*(?:[→⇒⟹⇔⟺∴⟶➔➜➝➞➡⇨▶🡒]|[-=–—]>|[^\W\d_]{2}|[∅Øℝ])")
+
+
+def _read_one_way(folded: str, names: Names) -> Readings | Unread:
     if "[]" in folded:
         folded = folded.replace("[]", "? ")  # an empty box, as it is typed on a plain keyboard
     if _NUMBERED.search(folded) is not None:
@@ -151,8 +185,6 @@ def read_afresh(text: str, names: Names) -> Readings | Unread:
         folded = _WHEN.sub(lambda found: ", ".ljust(len(found[0])), folded)
     if "2" in folded or "₂" in folded:
         folded = _BOTH_NUMBERED.sub(lambda found: found[1] + " " * (len(found[0]) - 1), folded)
-    if "  " in folded:
-        folded = _COLUMNS.sub(_with_comma, folded)
     if not folded.isprintable():
         at = next(at for at, sign in enumerate(folded) if not sign.isprintable())
         return Unread((at, at + 1), "There is a hidden sign here that I cannot read. Type this part again.")
@@ -162,8 +194,8 @@ def read_afresh(text: str, names: Names) -> Readings | Unread:
     core = folded[start:end]
     if not core:
         if not folded.strip():
-            return Unread((0, len(text)), "Type a line first.")
-        return Readings((Note((0, len(text))),))
+            return Unread((0, len(folded)), "Type a line first.")
+        return Readings((Note((0, len(folded))),))
     phrase = as_phrase(core)
     if phrase is not None:
         return Readings((Said(phrase, (start, end)),))
@@ -199,6 +231,16 @@ def _is_spoken(text: str, start: int, end: int, names: Names) -> bool:
         return True
     # "To check, substitute 4 for x.": the words around have been taken off.
     return end - start < 4 and ends and is_sentence(whole, names, ends=True)
+
+
+def _joined_ways(found: Readings | Unread, others: list[Readings | Unread]) -> Readings | Unread:
+    """Return all ways that can be read, each once."""
+    statements = list(found.statements) if isinstance(found, Readings) else []
+    for other in others:
+        for statement in other.statements if isinstance(other, Readings) else ():
+            if statement not in statements and not isinstance(statement, Note):
+                statements.append(statement)
+    return Readings(tuple(statements[:MAX_READINGS])) if statements else found
 
 
 @lru_cache(maxsize=512)
@@ -311,10 +353,13 @@ def _with_left_sides(parts: list[Chain | Onward | Bare]) -> tuple[Chain | Onward
     first = parts[0]
     if not isinstance(first, Chain) or len(first.sides) != 2:
         return tuple(parts)
-    return tuple(
-        Chain((first.sides[0], part.expr), first.rels, part.span) if isinstance(part, Bare) else part
-        for part in parts
-    )
+    return tuple(_with_left_side(first, part) for part in parts)
+
+
+def _with_left_side(first: Chain, part: Chain | Onward | Bare) -> Chain | Onward | Bare:
+    if isinstance(part, Onward):  # "x > 3 and < 5"
+        return Chain((first.sides[0], *part.sides), part.rels, part.span)
+    return Chain((first.sides[0], part.expr), first.rels, part.span) if isinstance(part, Bare) else part
 
 
 def _name_of(sides: list[Expr]) -> str:

@@ -15,7 +15,7 @@ from tutor.quantity.units import CUBE_WORDS, SQUARE_WORDS, Unit, base_unit, coun
 if TYPE_CHECKING:
     from tutor.line.settle import Settler
 
-_ONE_LETTER_UNITS = frozenset("mghsL")
+_ONE_LETTER_UNITS = frozenset("mghsLl")
 _SCALES = {"dozen": 12, "hundred": 100, "thousand": 1000, "million": 10**6, "billion": 10**9}
 _LITTLE_WORDS = frozenset({"is", "are", "in", "of", "for", "on", "at", "a", "an", "the", "per", "each", "to"})
 
@@ -90,7 +90,7 @@ class Row:
         item = items[at]
         if self._unit_below(run.text, power):
             return 1
-        if self._reads_as_unit(run.text, items, at):
+        if self._reads_as_unit(run.text, items, at) and (item is run or power is not None):
             return self._unit(run, power, item)
         if self._is_scale(run.text, item is run):
             size = _SCALES[run.text.lower()]

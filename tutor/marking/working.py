@@ -1,11 +1,11 @@
 """A piece of work: a task and the lines typed for it, marked one by one."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from tutor.line.layout import layout
-from tutor.line.reader import Unread, read, read_before
+from tutor.line.reader import Unread, read, read_before, steps_of
 from tutor.line.tree import Statement
 from tutor.marking.aftermath import Judged
 from tutor.marking.deciding.context import Context, prepare
@@ -101,10 +101,13 @@ def read_as(task: Task, lines_so_far: Sequence[str], text: str) -> ReadAs:
             names = names.joined(statement_names(first.statements[0]))
     if not text.strip():
         return ReadAs(())
-    found = read_before(text, names)
-    if isinstance(found, Unread):
-        return ReadAs((), found.message)
-    return ReadAs(layout(found.statements[0]))
+    rows: list[str] = []
+    for step in steps_of(text, names):
+        found = read_before(step, names)
+        if isinstance(found, Unread):
+            return ReadAs((), found.message)
+        rows += layout(found.statements[0])
+    return ReadAs(tuple(rows))
 
 
 def _worked(task: Task, texts: Sequence[tuple[str, bool]]) -> Working:
@@ -120,8 +123,29 @@ def _worked(task: Task, texts: Sequence[tuple[str, bool]]) -> Working:
 
 
 def _judged(known: Known, text: str, index: int, next_text: str | None) -> Judged:
+    steps = steps_of(text, known.context.names)
+    judged = _one_step(known, steps[0], index, next_text if len(steps) == 1 else steps[1])
+    if len(steps) == 1:
+        return judged
+    said = [judged.mark.read_as]
+    for at, step in enumerate(steps[1:], start=1):
+        if not judged.mark.verdict.stands:
+            return judged
+        following = steps[at + 1] if at + 1 < len(steps) else next_text
+        judged = _one_step(judged.known, step, index, following)
+        said.append(judged.mark.read_as)
+    return replace(judged, mark=_with_reading(judged.mark, " → ".join(said)))
+
+
+def _one_step(known: Known, text: str, index: int, next_text: str | None) -> Judged:
     judged = judge(known, text, index, next_text=next_text)
     return leap_told(known, judged) if known.context.task.every_step else judged
+
+
+def _with_reading(mark: Mark, read_as: str) -> Mark:
+    return Mark(
+        mark.verdict, mark.reason, mark.slip, mark.message, mark.span, lambda: mark.account, read_as, mark.note
+    )
 
 
 def _line(text: str, judged: Judged, *, struck: bool) -> WorkLine:

@@ -61,7 +61,7 @@ class Context:
 def prepare(task: Task) -> tuple[Context, tuple[TaskProblem, ...]]:
     """Read a task; parts that cannot be read are left out and named."""
     problems: list[TaskProblem] = []
-    names = Names(frozenset(_declared(task)))
+    names = Names(frozenset(_declared(task)), plain(task.find[0]) if len(task.find) == 1 else "")
     names = names.joined(_formula_letters(task, names))
     premises: list[Chain] = []
     for index, formula in enumerate(task.formulas):

@@ -21,7 +21,7 @@ _PAIR = re.compile(
     r"\(([^(),;=]+)[,;]([^(),;=]+)\)\s*[.,✓]?\s*",
     re.IGNORECASE,
 )
-_AFTER_NUMBER = re.compile(r"\d\s*([mghsL])(?![A-Za-z\d²³^])")
+_AFTER_NUMBER = re.compile(r"\d\s*([mghsLl])(?![A-Za-z\d²³^])")
 
 
 def with_letters_for_units(text: str, names: Names, found: Readings) -> Readings:

@@ -1,0 +1,123 @@
+"""What students type around mathematics: quotes, bullets, faces, “I think”, “(divide by 2)”.
+
+Each becomes spaces, so that the line stays as long as it is and places stay.
+"""
+
+import re
+
+from tutor.line.names import Names
+
+_RELATION = "[=<>≤≥≠≈]"
+_THEN = rf"(?=\S.*{_RELATION})"
+
+# Signs in front of a line: bullets, quotes of other lines, numbers of the task.
+_IN_FRONT = re.compile(
+    rf"\s*(?:[•‣▪●◦]|[*·](?=\s+\S.*{_RELATION})|[-–—](?=\s[A-Za-z]{{2}})|#\s?\d{{1,2}}[.:)]?(?=\s)|(?:[qn]o?|step|part|problem|question|number)\.?"
+    rf"\s?(?:\d{{1,2}}|one|two|three|four|five)\s*(?:[.:)]\s*|\s){_THEN}|(?:ii|iii|iv|vi|vii|viii|ix)\)\s)\s*",
+    re.IGNORECASE,
+)
+_LEAD = re.compile(
+    r"\s*(?:(?:(?:and|so|then|now|but|if)\s+)?(?:(?:which|that|this|it)\s+(?:means|gives|makes|leaves|says|tells\s+us|is)"
+    r"|(?:we|i|you|they)\s+(?:now\s+|just\s+|only\s+|then\s+|still\s+)?(?:get|got|have|find|found|know|see|think|say|believe|had|need|end\s+up\s+with)"
+    r"|i'?m\s+(?:pretty\s+)?sure|i\s+am\s+sure|we\s+are\s+left\s+with)(?:\s+that)?"
+    r"|and|now|next|then|so|finally|lastly|at\s+last|first(?:ly)?|second(?:ly)?|last|well|ok(?:ay)?|also|but|maybe|probably|perhaps|only|final"
+    r"|after\s+that|in\s+the\s+end|(?:the|my|our)?\s*final\s+(?:answer|solution)|done)(?:\s*[,:;.]\s*|\s+)"
+    + _THEN,
+    re.IGNORECASE,
+)
+
+_SURE = r"(?:i\s+(?:think|guess|hope|believe)|maybe|probably|right|yes|yep|yup|ok(?:ay)?|yay+|hooray|done|finished|easy|lol|idk|qed|q\.\s?e\.\s?d)"
+_PROVEN = (
+    r"(?:(?:and|so|which|this|that|it|both\s+sides)\s+)*(?:(?:is|are)\s+)?(?:true|correct|right|the\s+same|equal|it)"
+    r"|(?:and|so)?\s*(?:it|this|that)\s+(?:works|checks|is\s+(?:true|right|correct))(?:\s+out)?"
+)
+_BEHIND = re.compile(
+    rf"(?<=[\s,;.!?]){_SURE}[.!?]*$|(?<=[\s,;])(?<!always )(?<!never )(?<!not )(?<!s )(?:{_PROVEN})[.!?]*$|(?<=[\s,;])(?:and\s+|which\s+|this\s+|that\s+|it\s+)?(?:is|are)\s+(?:true|correct|right)[.!?]*$"
+    r"|(?<=[\s,;])(?:and\s+)?(?:no|nothing)\s+(?:other|more|else)(?:\s+(?:solutions?|answers?|numbers?|values?))?[.!]*$|(?<=\s)only[.!]*$"
+    r"|(?<=[\s,;])(?<!\bno )(?:is\s+|as\s+)?(?:the|my|our|a)?\s*(?:final\s+)?(?:answer|solution)[.!]*$"
+    r"|(?<=\s)(?:by|after|from|when|while)\s+[a-z]+ing(?![a-z])[^=]*$"
+    r"|(?<=[\s,;])(?:flip(?:ped|ping)?|switch(?:ed)?|turn(?:ed)?|swap(?:ped)?|chang(?:e|ed))(?:\s+(?:the|both|around|it|sign|signs|sides|over))*[.!]*$"
+    r"|\s*//\s*[A-Za-z÷].*$|\s*#\s*[A-Za-z].*$|\s+[-–—]{1,2}\s+[A-Za-z]{4,}[^=]*$"
+    r"|\s*[(\[{]\s*[÷/:*×·]\s*(?:by\s+)?[-−–]?(?:\d[\d./]*[a-z]?|[a-z])\s*[)\]}]$|(?<=[\w)])\s*[(\[{]\s*(?:yes|true|right|correct|ok|done|check(?:ed)?|answer|final\s+answer)\s*[.!]*[)\]}]$"
+    r"|\s+\([^()<>≤≥]*\d[^()<>≤≥]*=[^()<>≤≥]*\d\s*\)$"
+    r"|(?<=\s)[:;=]['’]?-?[)(DPp3]+$|(?<=\s)\^_{0,2}\^$|[\u2600-\u2712\u2714\u2719-\u273f\u2763-\u27bf\u2b00-\u2bff\U0001f000-\U0001faff\s]+$"
+    r"|(?<=[\s.,])(?:[✓✔☑]+[\s.!]*)+$|(?<=[\w)²³°%])\s?\?+$|(?<=\s)[✗✘×]$|(?<=[a-z][a-z])!+$",
+    re.IGNORECASE,
+)
+# "3 = 5 is false" tells what the line shows.
+_UNTRUE = re.compile(
+    r"([^A-Za-z<>≤≥]*=[^A-Za-z<>≤≥]*\d)\s*(?:[,;(–-]?\s*(?:(?:which|this|that|it|but)\s+)*(?:is\s+)?(?:false|not\s+true|untrue|wrong|not\s+right|incorrect)\)?[.!]*|[✗✘×❌]+)\s*",
+    re.IGNORECASE,
+)
+_NOTHING_LEFT = re.compile(r"\s*[-–—/#|:;,]+\s*$")
+_QUOTED = (("“", "”"), ('"', '"'), ("'", "'"), ("`", "`"), ("**", "**"), ("__", "__"), ("*", "*"), ("_", "_"), ("«", "»"), ("$", "$"))
+_BRACKETS = {"(": ")", "[": "]", "{": "}"}
+_BOLD = re.compile(r"\*\*(?=\S[^*]*\S?\*\*)|(?<=\S)\*\*(?=\s*$)")
+
+# A line in which none of these stands has nothing around it.
+_ASKS = re.compile(r"[^\W\d_]{2}|^\s*[qQnN]\d|^\s*[•‣▪●◦*·#\"“'`_«$(\[{–—-]|[^\w)\]|²³°%½¼¾$\s]\s*$|[)\]}]$")
+MAX_ROUNDS = 5
+
+
+def without_asides(text: str, names: Names) -> str:
+    """Return the line with spaces in the place of what is no mathematics around it."""
+    if _ASKS.search(text) is None or not text.strip():
+        return text
+    text = _unquoted(text)
+    untrue = _UNTRUE.fullmatch(text)
+    if untrue is not None:
+        return untrue[1] + " " * (len(text) - len(untrue[1]))
+    for _ in range(MAX_ROUNDS):
+        found = _IN_FRONT.match(text) or _LEAD.match(text)
+        if found is None or found.end() == 0 or names.find(found[0].strip()) is not None:
+            break
+        text = " " * found.end() + text[found.end() :]
+    for _ in range(MAX_ROUNDS):
+        end = len(text.rstrip())
+        behind = _BEHIND.search(text, 0, end)
+        if behind is None or behind.start() == end or not _leaves_mathematics(text, behind.start(), end):
+            break
+        text = text[: behind.start()] + " " * (len(text) - behind.start())
+        hanging = _NOTHING_LEFT.search(text, 0, len(text.rstrip()))
+        if hanging is not None and text[: hanging.start()].strip():
+            text = text[: hanging.start()] + " " * (len(text) - hanging.start())
+    return text
+
+
+def _leaves_mathematics(text: str, start: int, end: int) -> bool:
+    """Nothing is taken off that holds the only comparison, and something must be left."""
+    left, off = text[:start], text[start:end]
+    if re.search(r"[\w∠πℝ∅}]", left) is None:
+        return False
+    return re.search(_RELATION, off) is None or re.search(_RELATION, left) is not None
+
+
+def _unquoted(text: str) -> str:
+    """Take quotes, stars and brackets off that stand around a whole line."""
+    core = text.strip()
+    for opening, closing in _QUOTED:
+        inner = core[len(opening) : len(core) - len(closing)]
+        around = len(core) > len(opening) + len(closing) and core.startswith(opening) and core.endswith(closing)
+        if around and opening not in inner and closing not in inner and (opening != "'" or " " in inner):
+            return _spaced(text, core, len(opening), len(closing))
+    closing = _BRACKETS.get(core[:1], "")
+    if closing and core.endswith(closing) and re.search(_RELATION, core) and _close_at(core) == len(core) - 1:
+        if "," not in core and "|" not in core and "∈" not in core:
+            return _spaced(text, core, 1, 1)
+    return text
+
+
+def _spaced(text: str, core: str, front: int, back: int) -> str:
+    start = text.index(core)
+    end = start + len(core)
+    return text[:start] + " " * front + text[start + front : end - back] + " " * back + text[end:]
+
+
+def _close_at(core: str) -> int:
+    """Return where the bracket that opens a line is closed."""
+    depth = 0
+    for at, sign in enumerate(core):
+        depth += (sign in "([{") - (sign in ")]}")
+        if depth == 0:
+            return at
+    return -1
