@@ -21,7 +21,7 @@ _LEAD = re.compile(
     r"|(?:we|i|you|they)\s+(?:now\s+|just\s+|only\s+|then\s+|still\s+)?(?:get|got|have|find|found|know|see|think|say|believe|had|need|end\s+up\s+with)"
     r"|i'?m\s+(?:pretty\s+)?sure|i\s+am\s+sure|we\s+are\s+left\s+with)(?:\s+that)?"
     r"|and|now|next|then|so|finally|lastly|at\s+last|first(?:ly)?|second(?:ly)?|last|well|ok(?:ay)?|also|but|maybe|probably|perhaps|only|final"
-    r"|after\s+that|in\s+the\s+end|(?:the|my|our)?\s*final\s+(?:answer|solution)|done)(?:\s*[,:;.]\s*|\s+)"
+    r"|given|known|after\s+that|in\s+the\s+end|(?:the|my|our)?\s*final\s+(?:answer|solution)|done)(?:\s*[,:;.]\s*|\s+)"
     + _THEN,
     re.IGNORECASE,
 )
@@ -57,6 +57,23 @@ _BOLD = re.compile(r"\*\*(?=\S[^*]*\S?\*\*)|(?<=\S)\*\*(?=\s*$)")
 # A line in which none of these stands has nothing around it.
 _ASKS = re.compile(r"[^\W\d_]{2}|^\s*[qQnN]\d|^\s*[•‣▪●◦*·#\"“'`_«$(\[{–—-]|[^\w)\]|²³°%½¼¾$\s]\s*$|[)\]}]$")
 MAX_ROUNDS = 5
+
+
+_VALUE = r"[-−–]?(?:\d[\d./]*[a-z]?|[a-z])"
+_BOTH_SIDES = r"(?:(?:on|from|to|off)\s+)?(?:(?:both|each|all|the)\s+(?:two\s+)?sides?|each\s+side)"
+# A line that says nothing to be marked: "✓", ":)", "it works", and under an equation "÷2" or "−3 from both sides".
+_NOTHING_TO_MARK = re.compile(
+    rf"(?:{_SURE}|{_PROVEN}|[:;=8]['’]?-?[)(DPpOo/\\|]+|\^_*\^|[.…\s]+|[✓✔☑\u2600-\u27bf\u2b00-\u2bff\U0001f000-\U0001faff\s]+)[\s.!]*"
+    rf"|[÷×·*:/]\s*(?:(?:{_BOTH_SIDES}\s+)?by\s+)?\(?{_VALUE}\)?(?:[\s=,|]+[÷×·*:/]\s*\(?{_VALUE}\)?)?(?:\s+{_BOTH_SIDES})?"
+    rf"|[-+−–]\s*{_VALUE}\s+{_BOTH_SIDES}|(?:plus|minus|times|divided?(?:\s+by)?|multipl\w+(?:\s+by)?|add|subtract|take(?:\s+away)?)\s+{_VALUE}(?:\s+{_BOTH_SIDES})?",
+    re.IGNORECASE,
+)
+
+
+def is_aside(text: str, names: Names) -> bool:
+    """Tell whether a whole line is one: “it works!”, “✓”, “÷ 2” under an equation."""
+    core = text.strip()
+    return _NOTHING_TO_MARK.fullmatch(core) is not None and not names.find(core)
 
 
 def without_asides(text: str, names: Names) -> str:

@@ -107,6 +107,9 @@ def has_no_words(text: str) -> bool:
     return bool(text) and _NO_MATHS_ALONE.search(text) is None
 
 
+_COMPARES = re.compile("[=<>≤≥≠≈]")
+
+
 def peel(text: str) -> tuple[int, int]:
     """Return the [start, end) of a line without the words around it."""
     start, end = 0, len(text)
@@ -125,8 +128,8 @@ def peel(text: str) -> tuple[int, int]:
     end = _without_spaces(text, start, end)
     for _ in range(MAX_PEELS):
         tail = _AFTER.search(text, start, end) if start < end else None
-        if tail is None:
-            break
+        if tail is None or (_COMPARES.search(tail[0]) and not _COMPARES.search(text, start, tail.start())):
+            break  # "x add 3 = 7": the only comparison is no remark
         end = _without_spaces(text, start, tail.start())
     while start < end and text[start] == " ":
         start += 1

@@ -11,12 +11,13 @@ from functools import lru_cache
 
 from tutor.line.advice import LIST_ALONE
 from tutor.line.alike import Shapes, taken_apart
+from tutor.line.asides import is_aside
 from tutor.line.lexing import LineRefusal
 from tutor.line.names import Names, plain
 from tutor.line.parse import parse
 from tutor.line.phrases import as_phrase, has_no_words, is_words_alone, peel
 from tutor.line.printed import is_remark, is_sentence, without_number, without_sides
-from tutor.line.respelling import other_spellings, respelled
+from tutor.line.respelling import decided_by_digits, other_spellings, respelled
 from tutor.line.said import steps_in
 from tutor.line.settle import Choices, Settler
 from tutor.line.table import Raw
@@ -142,7 +143,7 @@ def read(text: str, names: Names = Names()) -> Readings | Unread:  # noqa: B008 
     if statement is not None:
         return Readings((statement,))
     found = read_afresh(text, names)
-    if isinstance(found, Readings) and len(found.statements) == 1:
+    if isinstance(found, Readings) and len(found.statements) == 1 and not decided_by_digits(text):
         _SHAPES.keep(names, taken, text, found.statements[0])
     return found
 
@@ -154,6 +155,8 @@ def read_afresh(text: str, names: Names) -> Readings | Unread:
         folded = _COLUMNS.sub(_with_comma, folded)
     if _LETTERS.search(folded) is not None and (phrase := as_phrase(folded.strip())) is not None:
         return Readings((Said(phrase, (0, len(folded))),))
+    if is_aside(folded, names):
+        return Readings((Note((0, len(folded))),))
     found = _read_one_way(respelled(folded, names), names)
     others = other_spellings(folded, names)
     return _joined_ways(found, [_read_one_way(respelled(other, names), names) for other in others]) if others else found

@@ -19,7 +19,7 @@ _UNIT = r"(?:mm|cm|dm|km|m|in|ft|yd|mi|inch|inches|feet|foot|yards?|miles?|(?:ce
 # Nothing of what follows stands in a line without one of these.
 _ASKS = re.compile(
     r"[^\W\d_]{2}|[-−–—=]>|^\s*[>#(]|\+\s?/?\s?[-−–]|[-−–]/\+|[<>=] [<>=]|===|=/=|=\?|\?=|&&|\|\||[<][A-Za-z]"
-    r"|\d\s?[xX]\s?[\d(]|\$[-−–]|\d[m][23]|\^\s?[°o]|\d_\d|→|[A-Za-z]:\s|[|∣]\s*[|√xX]|[\w)]\. "
+    r"|\d\s?[xX]\s?[\d(]|\$[-−–]|\d[m][23]|\^\s?[°o]|\d[_']\d|\?\?|∓|→|[A-Za-z]:\s|[|∣]\s*[|√xX]|[\w)]\. "
 )
 
 
@@ -39,7 +39,7 @@ def respelled(text: str, names: Names) -> str:
         text = rule.pattern.sub(rule.sign, text)
     text = _with_letters(text, names)
     text = _OR_LESS.sub(lambda found: _padded("≤≥"[found[2].lower() in _MORE_WORDS] + " " + found[1], found), text)
-    if names.asked:
+    if names.asked and (found := _ANY_NUMBER.search(text)) and not re.search("[=<>≤≥]", text[: found.start()]):
         text = _ANY_NUMBER.sub(lambda found: _padded(names.asked, found), text)
     text = _ORDER.sub(lambda found: _related(found, names), text)
     return _with_the_asked(text, names)
@@ -78,6 +78,9 @@ _SIGNS = (
     _rule(r"= >(?=\s*[-−–.\d])", "≥"),
     _rule(r"= <(?=\s*[-−–.\d])", "≤"),
     _rule(r"=/=", "≠"),
+    _rule(r"(=\s*)\?{2,}", "?"),
+    _rule(r"(?<=\d)'(?=\d{3}(?!\d))", " "),  # 1'000
+    _rule(r"∓(?=[^±]*$)", "±"),
     _rule(r"===|\?=|=\?\s?(?=[\d(])", "="),
     _rule(r"&&", "&"),
     _rule(r"(\d\s*)\|\|(?=\s*[A-Za-z]\s*[=<>≤≥])", "∨"),
@@ -162,6 +165,7 @@ _WORDS = (
     ),
     _rule(r"\bor\s+else\b", "or"),
     _rule(r"^\s*either\b", ""),
+    _rule(r"(\d\s*)[,;]?\s*\b(?:but\s+also|and\s+also|also)\b", "and"),
     # Between two comparisons: steps of one line.
     _rule(
         r"([=<>≤≥][^=<>≤≥]*?)(?:[,;]\s*)?\b(?:and\s+so|which\s+(?:means|gives|makes|is)|that\s+(?:means|gives)"
@@ -252,8 +256,8 @@ _MEASURES = (
     "area|volume|perimeter|circumference|radius|diameter|height|width|length|base|side|distance|time|rate|speed|cost"
 )
 _MEASURE = re.compile(
-    rf"(?:\bthe\s+|\bits\s+)?(?<![A-Za-z])({_MEASURES})(?![A-Za-z'])(?:\s+of\s+(?:the|this|a|one)\s+[a-z]{{3,12}})?"
-    r"(?=\s*(?:[=≈:+*×·/)−–-]|is\b|equals\b|x\s|times\b|$))",
+    rf"(?:\bthe\s+|\bits\s+)?(?<![A-Za-z])({_MEASURES})(?![A-Za-z'])(?:\s+of\s+(?:the|this|a|one)\s+[a-z]{{3,12}})?(\s*:(?=\s*[-−–]?[\d.$]))?"
+    r"(?=\s*(?:[=≈:+*×·/)−–\d-]|is\b|equals\b|x\s|times\b|$))",
     re.IGNORECASE,
 )
 _OPEN_WORDS = re.compile(r"\b(?:what|find|how|which)\b", re.IGNORECASE)
@@ -270,7 +274,9 @@ def _with_letters(text: str, names: Names) -> str:
             return found[0]
         low = word[0].lower()
         cases = [name for name in (low, low.upper()) if name in names.known]
-        return _padded(cases[0], found) if len(cases) == 1 else found[0]
+        if len(cases) != 1:
+            return found[0]
+        return _padded(cases[0] + " =" if found[2] else cases[0], found)
 
     return _MEASURE.sub(letter, text)
 
@@ -281,7 +287,7 @@ _LABELLED = re.compile(r"(?<![^\s,;])([A-Za-z]):(?=\s+[-−–]?[\d.$][^=<>≤�
 # -- the answer -----------------------------------------------------------------------------------
 
 _ANSWER = re.compile(
-    r"\s*(?:(?:so|then|therefore|thus|hence|and)[\s,]+)?(?:(?:the|my|our)\s+)?"
+    r"\s*(?:(?:so|then|therefore|thus|hence|and)[\s,]+)?(?:(?:the|my|our)\s+)?(?:(?:two|both|2)\s+(?=answers|solutions))?"
     r"(?:(?:final\s+)?(?:answers?|ans|solutions?|result)\b\.?\s*(?:is|are|was|would\s+be|must\s+be|equals|=|:)?"
     r"|it(?:'s|\s+is|\s+equals|\s*=)|A:)\s*(?=[-−–+±$€£√]?\s?[\d.√½⅓⅔¼¾π][^+*×·(){}=<>≤≥≈]*$)",
     re.IGNORECASE,
@@ -300,8 +306,13 @@ def _with_the_asked(text: str, names: Names) -> str:
         return text.replace("A:", "  ", 1)
     found = _ANSWER.match(text)
     if found is not None and len(found[0]) >= len(said) and not (found[0].strip() == "A:" and names.find("A")):
-        return _padded(said, found) + text[found.end() :]
+        rest = text[found.end() :]
+        several = _SEVERAL.search(found[0]) is not None
+        return _padded(said, found) + (re.sub(r"\band\b", "or ", rest) if several else rest)
     return text
+
+
+_SEVERAL = re.compile("answers|solutions", re.IGNORECASE)
 
 
 def _turned(text: str, names: Names) -> str:
@@ -319,8 +330,16 @@ _SIGNED = re.compile(r"((?:^|[=<>≤≥≈(,;]|\bor\b)\s*\+)\s?[-−–]")
 _NUMBERED = re.compile(r"\s*(?:\(\d{1,2}\)|\d{1,2}:)\s+(?=[A-Za-z].*[=<>≤≥])")
 _DONE_BEHIND = re.compile(r"(?<=[\w)])(?:\s+[/÷:]\d+|\s+[(\[]\s?[-+−–]\s?\d+\s?[)\]])$")
 _HIGH_ZERO = re.compile(r"(?<=\d\d)(?<!10)⁰(?![⁰¹²³⁴-⁹])")
-_EITHER = re.compile(r"(=\s*)(\d+(?:\.\d+)?)\s?/(?=\s?[-−–+]\s?\2\s*$)")
+_EITHER = re.compile(r"(=\s*\+?)(\d+(?:\.\d+)?)\s?/(?=\s?[-−–+]\s?\2\s*$)")
 _TWO_EQUATIONS = re.compile(r"(?<=[\w)°%²³])\s(?=[A-Za-z](?:_?\d)?\s?[=:]\s?[^=]+$)")
+
+
+_BY_DIGITS = re.compile(r"⁰|\d[xX]\d|^\s*\(\d+\)|/\s?[-−–+]\s?\d[\d.]*\s*$")
+
+
+def decided_by_digits(text: str) -> bool:
+    """Tell whether another number in a line could have it read in another way: ``4x6``, ``5/-5``."""
+    return _BY_DIGITS.search(text) is not None
 
 
 def other_spellings(text: str, names: Names) -> tuple[str, ...]:
