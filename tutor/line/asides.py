@@ -12,45 +12,74 @@ _THEN = rf"(?=\S.*{_RELATION})"
 
 # Signs in front of a line: bullets, quotes of other lines, numbers of the task.
 _IN_FRONT = re.compile(
-    rf"\s*(?:[•‣▪●◦]|[*·](?=\s+\S.*{_RELATION})|[-–—](?=\s[A-Za-z]{{2}})|#\s?\d{{1,2}}[.:)]?(?=\s)|(?:[qn]o?|step|part|problem|question|number)\.?"
-    rf"\s?(?:\d{{1,2}}|one|two|three|four|five)\s*(?:[.:)]\s*|\s){_THEN}|(?:ii|iii|iv|vi|vii|viii|ix)\)\s)\s*",
+    rf"\s*(?:[•‣▪●◦]|[*·](?=\s+\S.*{_RELATION})|[-–—](?=\s[A-Za-z]{{2}})|#\s?\d{{1,2}}[.:)]?(?=\s)"
+    rf"|(?:[qn]o?|step|part|problem|question|number)\.?"
+    rf"\s?(?:\d{{1,2}}|one|two|three|four|five)\s*(?:[.:)]\s*|\s){_THEN}|(?:ii|iii|iv|vi|vii|viii"
+    rf"|ix)\)\s)\s*",
     re.IGNORECASE,
 )
 _LEAD = re.compile(
-    r"\s*(?:(?:(?:and|so|then|now|but|if)\s+)?(?:(?:which|that|this|it)\s+(?:means|gives|makes|leaves|says|tells\s+us|is)"
-    r"|(?:we|i|you|they)\s+(?:now\s+|just\s+|only\s+|then\s+|still\s+)?(?:get|got|have|find|found|know|see|think|say|believe|had|need|end\s+up\s+with)"
+    r"\s*(?:(?:(?:and|so|then|now|but|if)\s+)?(?:(?:which|that|this|it)\s+(?:means|gives|makes"
+    r"|leaves|says|tells\s+us|is)"
+    r"|(?:we|i|you|they)\s+(?:now\s+|just\s+|only\s+|then\s+|still\s+)?(?:get|got|have|find|found"
+    r"|know|see|think|say|believe|had|need|end\s+up\s+with)"
     r"|i'?m\s+(?:pretty\s+)?sure|i\s+am\s+sure|we\s+are\s+left\s+with)(?:\s+that)?"
-    r"|and|now|next|then|so|finally|lastly|at\s+last|first(?:ly)?|second(?:ly)?|last|well|ok(?:ay)?|also|but|maybe|probably|perhaps|only|final"
-    r"|given|known|after\s+that|in\s+the\s+end|(?:the|my|our)?\s*final\s+(?:answer|solution)|done)(?:\s*[,:;.]\s*|\s+)"
-    + _THEN,
+    r"|and|now|next|then|so|finally|lastly|at\s+last|first(?:ly)?|second(?:ly)?|last|well|ok(?:ay)?"
+    r"|also|but|maybe|probably|perhaps|only|final"
+    r"|given|known|after\s+that|in\s+the\s+end|(?:the|my|our)?\s*final\s+(?:answer|solution)"
+    r"|done)(?:\s*[,:;.]\s*|\s+)" + _THEN,
     re.IGNORECASE,
 )
 
-_SURE = r"(?:i\s+(?:think|guess|hope|believe)|maybe|probably|right|yes|yep|yup|ok(?:ay)?|yay+|hooray|done|finished|easy|lol|idk|qed|q\.\s?e\.\s?d)"
+_SURE = (
+    r"(?:i\s+(?:think|guess|hope|believe)|maybe|probably|right|yes|yep|yup|ok(?:ay)?|yay+|hooray"
+    r"|done|finished|easy|lol|idk|qed|q\.\s?e\.\s?d)"
+)
 _PROVEN = (
-    r"(?:(?:and|so|which|this|that|it|both\s+sides)\s+)*(?:(?:is|are)\s+)?(?:true|correct|right|the\s+same|equal|it)"
+    r"(?:(?:and|so|which|this|that|it|both\s+sides)\s+)*(?:(?:is|are)\s+)?(?:true|correct|right"
+    r"|the\s+same|equal|it)"
     r"|(?:and|so)?\s*(?:it|this|that)\s+(?:works|checks|is\s+(?:true|right|correct))(?:\s+out)?"
 )
 _BEHIND = re.compile(
-    rf"(?<=[\s,;.!?]){_SURE}[.!?]*$|(?<=[\s,;])(?<!always )(?<!never )(?<!not )(?<!s )(?:{_PROVEN})[.!?]*$|(?<=[\s,;])(?:and\s+|which\s+|this\s+|that\s+|it\s+)?(?:is|are)\s+(?:true|correct|right)[.!?]*$"
-    r"|(?<=[\s,;])(?:and\s+)?(?:no|nothing)\s+(?:other|more|else)(?:\s+(?:solutions?|answers?|numbers?|values?))?[.!]*$|(?<=\s)only[.!]*$"
+    rf"(?<=[\s,;.!?]){_SURE}[.!?]*$"
+    rf"|(?<=[\s,;])(?<!always )(?<!never )(?<!not )(?<!s )(?:{_PROVEN})[.!?]*$|(?<=[\s,;])(?:and\s+"
+    rf"|which\s+|this\s+|that\s+|it\s+)?(?:is|are)\s+(?:true|correct|right)[.!?]*$"
+    r"|(?<=[\s,;])(?:and\s+)?(?:no|nothing)\s+(?:other|more|else)(?:\s+(?:solutions?|answers?"
+    r"|numbers?|values?))?[.!]*$|(?<=\s)only[.!]*$"
     r"|(?<=[\s,;])(?<!\bno )(?:is\s+|as\s+)?(?:the|my|our|a)?\s*(?:final\s+)?(?:answer|solution)[.!]*$"
     r"|(?<=\s)(?:by|after|from|when|while)\s+[a-z]+ing(?![a-z])[^=]*$"
-    r"|(?<=[\s,;])(?:flip(?:ped|ping)?|switch(?:ed)?|turn(?:ed)?|swap(?:ped)?|chang(?:e|ed))(?:\s+(?:the|both|around|it|sign|signs|sides|over))*[.!]*$"
+    r"|(?<=[\s,;])(?:flip(?:ped|ping)?|switch(?:ed)?|turn(?:ed)?|swap(?:ped)?|chang(?:e"
+    r"|ed))(?:\s+(?:the|both|around|it|sign|signs|sides|over))*[.!]*$"
     r"|\s*//\s*[A-Za-z÷].*$|\s*#\s*[A-Za-z].*$|\s+[-–—]{1,2}\s+[A-Za-z]{4,}[^=]*$"
-    r"|\s*[(\[{]\s*[÷/:*×·]\s*(?:by\s+)?[-−–]?(?:\d[\d./]*[a-z]?|[a-z])\s*[)\]}]$|(?<=[\w)])\s*[(\[{]\s*(?:yes|true|right|correct|ok|done|check(?:ed)?|answer|final\s+answer)\s*[.!]*[)\]}]$"
+    r"|\s*[(\[{]\s*[÷/:*×·]\s*(?:by\s+)?[-−–]?(?:\d[\d./]*[a-z]?|[a-z])\s*[)\]}]$"
+    r"|(?<=[\w)])\s*[(\[{]\s*(?:yes|true|right|correct|ok|done|check(?:ed)?|answer"
+    r"|final\s+answer)\s*[.!]*[)\]}]$"
     r"|\s+\([^()<>≤≥]*\d[^()<>≤≥]*=[^()<>≤≥]*\d\s*\)$"
-    r"|(?<=\s)[:;=]['’]?-?[)(DPp3]+$|(?<=\s)\^_{0,2}\^$|[\u2600-\u2712\u2714\u2719-\u273f\u2763-\u27bf\u2b00-\u2bff\U0001f000-\U0001faff\s]+$"
+    r"|(?<=\s)[:;=]['’]?-?[)(DPp3]+$|(?<=\s)\^_{0,2}\^$"
+    r"|[\u2600-\u2712\u2714\u2719-\u273f\u2763-\u27bf\u2b00-\u2bff\U0001f000-\U0001faff\s]+$"
     r"|(?<=[\s.,])(?:[✓✔☑]+[\s.!]*)+$|(?<=[\w)²³°%])\s?\?+$|(?<=\s)[✗✘×]$|(?<=[a-z][a-z])!+$",
     re.IGNORECASE,
 )
 # "3 = 5 is false" tells what the line shows.
 _UNTRUE = re.compile(
-    r"([^A-Za-z<>≤≥]*=[^A-Za-z<>≤≥]*\d)\s*(?:[,;(–-]?\s*(?:(?:which|this|that|it|but)\s+)*(?:is\s+)?(?:false|not\s+true|untrue|wrong|not\s+right|incorrect)\)?[.!]*|[✗✘×❌]+)\s*",
+    r"([^A-Za-z<>≤≥]*=[^A-Za-z<>≤≥]*\d)\s*(?:[,;(–-]?\s*(?:(?:which|this|that|it"
+    r"|but)\s+)*(?:is\s+)?(?:false|not\s+true|untrue|wrong|not\s+right|incorrect)\)?[.!]*|[✗✘×❌]+)\s*",
     re.IGNORECASE,
 )
+_ENDS_UNTRUE = re.compile(r"(?:false|true|wrong|right|incorrect|[✗✘×❌])\)?[.!]{0,3} ?$", re.IGNORECASE)
 _NOTHING_LEFT = re.compile(r"\s*[-–—/#|:;,]+\s*$")
-_QUOTED = (("“", "”"), ('"', '"'), ("'", "'"), ("`", "`"), ("**", "**"), ("__", "__"), ("*", "*"), ("_", "_"), ("«", "»"), ("$", "$"))
+_QUOTED = (
+    ("“", "”"),
+    ('"', '"'),
+    ("'", "'"),
+    ("`", "`"),
+    ("**", "**"),
+    ("__", "__"),
+    ("*", "*"),
+    ("_", "_"),
+    ("«", "»"),
+    ("$", "$"),
+)
 _BRACKETS = {"(": ")", "[": "]", "{": "}"}
 _BOLD = re.compile(r"\*\*(?=\S[^*]*\S?\*\*)|(?<=\S)\*\*(?=\s*$)")
 
@@ -61,11 +90,14 @@ MAX_ROUNDS = 5
 
 _VALUE = r"[-−–]?(?:\d[\d./]*[a-z]?|[a-z])"
 _BOTH_SIDES = r"(?:(?:on|from|to|off)\s+)?(?:(?:both|each|all|the)\s+(?:two\s+)?sides?|each\s+side)"
-# A line that says nothing to be marked: "✓", ":)", "it works", and under an equation "÷2" or "−3 from both sides".
+# A line with nothing to be marked: "✓", ":)", "it works"; under an equation "÷2", "−3 from both sides".
 _NOTHING_TO_MARK = re.compile(
-    rf"(?:{_SURE}|{_PROVEN}|[:;=8]['’]?-?[)(DPpOo/\\|]+|\^_*\^|[.…\s]+|[✓✔☑\u2600-\u27bf\u2b00-\u2bff\U0001f000-\U0001faff\s]+)[\s.!]*"
-    rf"|[÷×·*:/]\s*(?:(?:{_BOTH_SIDES}\s+)?by\s+)?\(?{_VALUE}\)?(?:[\s=,|]+[÷×·*:/]\s*\(?{_VALUE}\)?)?(?:\s+{_BOTH_SIDES})?"
-    rf"|[-+−–]\s*{_VALUE}\s+{_BOTH_SIDES}|(?:plus|minus|times|divided?(?:\s+by)?|multipl\w+(?:\s+by)?|add|subtract|take(?:\s+away)?)\s+{_VALUE}(?:\s+{_BOTH_SIDES})?",
+    rf"(?:{_SURE}|{_PROVEN}|[:;=8]['’]?-?[)(DPpOo/\\|]+|\^_*\^|[.…\s]+"
+    rf"|[✓✔☑\u2600-\u27bf\u2b00-\u2bff\U0001f000-\U0001faff\s]+)[\s.!]*"
+    rf"|[÷×·*:/]\s*(?:(?:{_BOTH_SIDES}\s+)?by\s+)?\(?{_VALUE}\)?(?:[\s=,"
+    rf"|]+[÷×·*:/]\s*\(?{_VALUE}\)?)?(?:\s+{_BOTH_SIDES})?"
+    rf"|[-+−–]\s*{_VALUE}\s+{_BOTH_SIDES}|(?:plus|minus|times|divided?(?:\s+by)?"
+    rf"|multipl\w+(?:\s+by)?|add|subtract|take(?:\s+away)?)\s+{_VALUE}(?:\s+{_BOTH_SIDES})?",
     re.IGNORECASE,
 )
 
@@ -81,7 +113,7 @@ def without_asides(text: str, names: Names) -> str:
     if _ASKS.search(text) is None or not text.strip():
         return text
     text = _unquoted(text)
-    untrue = _UNTRUE.fullmatch(text)
+    untrue = _UNTRUE.fullmatch(text) if _ENDS_UNTRUE.search(text) else None
     if untrue is not None:
         return untrue[1] + " " * (len(text) - len(untrue[1]))
     for _ in range(MAX_ROUNDS):
@@ -114,13 +146,15 @@ def _unquoted(text: str) -> str:
     core = text.strip()
     for opening, closing in _QUOTED:
         inner = core[len(opening) : len(core) - len(closing)]
-        around = len(core) > len(opening) + len(closing) and core.startswith(opening) and core.endswith(closing)
+        around = (
+            len(core) > len(opening) + len(closing) and core.startswith(opening) and core.endswith(closing)
+        )
         if around and opening not in inner and closing not in inner and (opening != "'" or " " in inner):
             return _spaced(text, core, len(opening), len(closing))
     closing = _BRACKETS.get(core[:1], "")
-    if closing and core.endswith(closing) and re.search(_RELATION, core) and _close_at(core) == len(core) - 1:
-        if "," not in core and "|" not in core and "∈" not in core:
-            return _spaced(text, core, 1, 1)
+    whole = bool(closing) and core.endswith(closing) and _close_at(core) == len(core) - 1
+    if whole and re.search(_RELATION, core) and not any(sign in core for sign in ",|∈"):
+        return _spaced(text, core, 1, 1)
     return text
 
 

@@ -64,6 +64,8 @@ _FALSE = re.compile(
     r"[^<>≤≥]*=[^<>≤≥]*\d(\s*[,;.]?\s+[(\[]?(?:(?:which|this|that)?\s*is\s+|an?\s+)?(?:false|contradiction|impossible|not\s+true|untrue)[)\]]?[.,;!]?|\s*[×✗✘][.,;]?)",
     re.IGNORECASE,
 )
+# The quick question before it.
+_ENDS_FALSE = re.compile(r"(?:false|true|[×✗✘])[)\]]?[.!]?\s?$", re.IGNORECASE)
 
 MAX_PEELS = 6
 
@@ -123,7 +125,7 @@ def peel(text: str) -> tuple[int, int]:
         start = found.end()
     if text.count("|") + text.count("∣") == 1 and (stroke := _STROKE.search(text, start)):
         end = stroke.start()
-    if called := _FALSE.fullmatch(text, start, end):
+    if _ENDS_FALSE.search(text, start, end) and (called := _FALSE.fullmatch(text, start, end)):
         end = called.start(1)
     end = _without_spaces(text, start, end)
     for _ in range(MAX_PEELS):

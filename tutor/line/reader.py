@@ -64,9 +64,21 @@ _WHEN = re.compile(r"(?<=\S)(?<!,)\s+(?:when|where|if|for)\s+(?=[A-Za-z]\s*=)", 
 # "x₁,₂ = 3 ± 2" and "x_{1,2} = 3 ± 2" name both solutions of x at once.
 _BOTH_NUMBERED = re.compile(r"(?<![A-Za-z])([A-Za-z])(?:₁\s?[,;/]\s?₂|_\{?1\s?[,;/]\s?2\}?|1[,;/]2(?=\s*=))")
 _FOLD |= dict.fromkeys(map(ord, "⨯☓✗✘"), "×") | {ord("Π"): "π", ord("╱"): "/"}
-_FOLD |= dict.fromkeys(map(ord, "―ー"), "-") | dict.fromkeys(map(ord, "ˆ⌃↑"), "^") | {ord("∕"): "/", ord("➗"): "÷"}
-_FOLD |= dict.fromkeys(map(ord, "│❘ǀ"), "|") | dict.fromkeys(map(ord, "≟﹦꞊"), "=") | {ord("≧"): "≥", ord("≦"): "≤"}
-_FOLD |= dict.fromkeys(map(ord, "⟶➔➜➝➞➡⇨▶🡒"), "→") | dict.fromkeys(map(ord, "ᵒ∘"), "°") | {ord("∏"): "π", ord("ⅹ"): "x"}
+_FOLD |= (
+    dict.fromkeys(map(ord, "―ー"), "-")
+    | dict.fromkeys(map(ord, "ˆ⌃↑"), "^")
+    | {ord("∕"): "/", ord("➗"): "÷"}
+)
+_FOLD |= (
+    dict.fromkeys(map(ord, "│❘ǀ"), "|")
+    | dict.fromkeys(map(ord, "≟﹦꞊"), "=")
+    | {ord("≧"): "≥", ord("≦"): "≤"}
+)
+_FOLD |= (
+    dict.fromkeys(map(ord, "⟶➔➜➝➞➡⇨▶🡒"), "→")
+    | dict.fromkeys(map(ord, "ᵒ∘"), "°")
+    | {ord("∏"): "π", ord("ⅹ"): "x"}
+)
 # A keyboard for another alphabet, and signs without a width that a pasted text brings along.
 _FOLD |= dict(zip(map(ord, "хХуасео"), "xXyaceo", strict=True))
 _FOLD |= dict.fromkeys(map(ord, "\u200b\u200c\u200d\u200e\u200f\u2060\ufeff\u00ad\ufe0f"), " ")
@@ -157,9 +169,13 @@ def read_afresh(text: str, names: Names) -> Readings | Unread:
         return Readings((Said(phrase, (0, len(folded))),))
     if is_aside(folded, names):
         return Readings((Note((0, len(folded))),))
-    found = _read_one_way(respelled(folded, names), names)
+    found = _read_one_way(respelled(folded, names).rstrip(), names)
     others = other_spellings(folded, names)
-    return _joined_ways(found, [_read_one_way(respelled(other, names), names) for other in others]) if others else found
+    return (
+        _joined_ways(found, [_read_one_way(respelled(other, names).rstrip(), names) for other in others])
+        if others
+        else found
+    )
 
 
 def steps_of(text: str, names: Names) -> tuple[str, ...]:
@@ -169,7 +185,7 @@ def steps_of(text: str, names: Names) -> tuple[str, ...]:
     folded = text.replace("\t", " ") if text.isascii() else text.translate(_FOLD)
     if as_phrase(folded.strip()) is not None:
         return (text,)
-    steps = steps_in(respelled(folded, names))
+    steps = steps_in(respelled(folded, names).rstrip())
     return steps if len(steps) > 1 else (text,)
 
 

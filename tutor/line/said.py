@@ -1,4 +1,4 @@
-"""Answers in words: “there is no solution”, “x can be any number”, and where they stand behind a comparison."""
+"""Answers in words: “there is no solution”, “x can be any number”, also behind a comparison."""
 
 import re
 
@@ -6,29 +6,47 @@ from tutor.line.tree import Phrase
 
 _OPENS = r"(?:(?:and|so|then|therefore|thus|hence|well|ok(?:ay)?|but|∴|⇒|→|⟹|[-=]{1,2}>)[\s,:]*)?"
 _IT = (
-    r"(?:(?:(?:(?:it|this|that|they|(?:the|this|that|our|my)\s+(?:whole\s+)?(?:equation|inequality|problem|system|statement|one|line)|[a-z])\s+)?"
-    r"(?:is|are|has|have|gives?|means|(?:would|will|can|could|may|might|must|should)\s+(?:be|have))\s+(?:that\s+)?"
-    r"|(?:it|that|this)'s\s+|there(?:\s+is|\s+are|'s|s|\s+must\s+be|\s+can\s+be)\s+|[a-z]\s*[=:∈]\s*|(?:works|true)\s+for\s+|for\s+"
-    r"|(?:(?:the|my|our)\s+)?(?:final\s+)?(?:answers?|solutions?|ans)(?:\s+set)?\s*(?:is|are|=|:)?\s*))?(?:true\s+for\s+)?(?:an?\s+|the\s+)?"
+    r"(?:(?:(?:(?:it|this|that|they|(?:the|this|that|our|my)\s+(?:whole\s+)?(?:equation|inequality"
+    r"|problem|system|statement|one|line)|[a-z])\s+)?"
+    r"(?:is|are|has|have|gives?|means|(?:would|will|can|could|may|might|must|should)\s+(?:be"
+    r"|have))\s+(?:that\s+)?"
+    r"|(?:it|that|this)'s\s+|there(?:\s+is|\s+are|'s|s|\s+must\s+be|\s+can\s+be)\s+|[a-z]\s*[=:∈]\s*"
+    r"|(?:works|true)\s+for\s+|for\s+"
+    r"|(?:(?:the|my|our)\s+)?(?:final\s+)?(?:answers?|solutions?|ans)(?:\s+set)?\s*(?:is|are|="
+    r"|:)?\s*))?(?:true\s+for\s+)?(?:an?\s+|the\s+)?"
 )
-_WORKS = r"(?:\s+(?:works?|fits?|exists?|are?\s+possible|is\s+possible|can\s+work|will\s+work|would\s+work|makes?\s+(?:it|this)\s+true|at\s+all|can\s+be\s+found))?"
+_WORKS = (
+    r"(?:\s+(?:works?|fits?|exists?|are?\s+possible|is\s+possible|can\s+work|will\s+work"
+    r"|would\s+work|makes?\s+(?:it|this)\s+true|at\s+all|can\s+be\s+found))?"
+)
 _OF = r"(?:\s+(?:of|for|to|in)\s+(?:[a-z]|it|this|that|(?:this|the)\s+(?:equation|problem)))?"
 # A reason behind it; never a condition that the answer depends on.
-_WHY = r"(?:\s*[,.;:(–—-](?!.*(?:except|but|when|if|great|less|more|bigg|small|over|under|above|below|posit|negat))[^=<>≤≥]*|\s+(?:because|since|bc|cause)\b.*)?"
+_WHY = (
+    r"(?:\s*[,.;:(–—-](?!.*(?:except|but|when|if|great|less|more|bigg|small|over|under|above|below"
+    r"|posit|negat))[^=<>≤≥]*|\s+(?:because|since|bc|cause)\b.*)?"
+)
 
 _SAYS = {
     Phrase.NO_SOLUTION: (
-        rf"(?:no\s+(?:real\s+|possible\s+|valid\s+|such\s+)?(?:solutions?|sols?|solns?|answers?|numbers?|values?|roots?|x){_OF}{_WORKS}"
-        r"|none(?:\s+of\s+(?:them|these))?(?:\s+works?)?|nothing(?:\s+(?:works|fits|makes\s+(?:it|this)\s+true))?|(?:0|zero)\s+(?:solutions?|answers?)"
-        r"|empty\s+set|[∅Øø]|\{\s*\}|impossible|not\s+possible|unsolvable|not\s+solvable|never\s+(?:true|equal|works?|possible)|always\s+false|contradiction"
+        rf"(?:no\s+(?:real\s+|possible\s+|valid\s+|such\s+)?(?:solutions?|sols?|solns?|answers?"
+        rf"|numbers?|values?|roots?|x){_OF}{_WORKS}"
+        r"|none(?:\s+of\s+(?:them|these))?(?:\s+works?)?|nothing(?:\s+(?:works|fits|makes\s+(?:it"
+        r"|this)\s+true))?|(?:0|zero)\s+(?:solutions?|answers?)"
+        r"|empty\s+set|[∅Øø]|\{\s*\}|impossible|not\s+possible|unsolvable|not\s+solvable"
+        r"|never\s+(?:true|equal|works?|possible)|always\s+false|contradiction"
         r"|(?:[a-z]\s+)?(?:can'?t|can\s?not)\s+be\s+solved|(?:[a-z]\s+)?does(?:\s*n'?t|\s+not)\s+exist|dne)"
         r"|there\s+(?:isn't|aren't|is\s+not|are\s+not)\s+(?:an?|any)\s+(?:solutions?|answers?)"
         r"|(?:it|this|[a-z])\s+(?:doesn't|does\s+not)\s+have\s+(?:an?|any)\s+(?:solutions?|answers?|values?)"
     ),
     Phrase.ALL_NUMBERS: (
-        rf"(?:(?:all|any|every|each)\s+(?:real\s+|possible\s+|single\s+)?(?:numbers?|values?|reals?|x){_OF}(?:{_WORKS}|\s+(?:is|are)(?:\s+an?)?\s+(?:solutions?|answers?|possible|true|right))"
-        r"|(?:anything|everything)(?:\s+(?:works|fits|is\s+a\s+solution))?|infinit(?!y$)\w*(?:\s+(?:many|numbers?\s+of|amounts?\s+of))?(?:\s+(?:solutions?|answers?|numbers?|values?|possibilities))?"
-        r"|(?:unlimited|endless|∞)\s+(?:solutions?|answers?)|always\s+(?:true|equal|works?|right|correct|the\s+same)|identity|ℝ|(?<=∈)\s*R)"
+        rf"(?:(?:all|any|every|each)\s+(?:real\s+|possible\s+|single\s+)?(?:numbers?|values?|reals?"
+        rf"|x){_OF}(?:{_WORKS}|\s+(?:is|are)(?:\s+an?)?\s+(?:solutions?|answers?|possible|true"
+        rf"|right))"
+        r"|(?:anything|everything)(?:\s+(?:works|fits|is\s+a\s+solution))?"
+        r"|infinit(?!y$)\w*(?:\s+(?:many|numbers?\s+of|amounts?\s+of))?(?:\s+(?:solutions?|answers?"
+        r"|numbers?|values?|possibilities))?"
+        r"|(?:unlimited|endless|∞)\s+(?:solutions?|answers?)|always\s+(?:true|equal|works?|right"
+        r"|correct|the\s+same)|identity|ℝ|(?<=∈)\s*R)"
     ),
     Phrase.YES: r"(?:yes|yep|yeah)\s+(?:it|they|this|these|that|you|we|because|since)\b[^=<>≤≥]*",
     Phrase.NO: r"(?:no|nope)\s+(?:it|they|this|these|that|you|we|because|since)\b[^=<>≤≥]*",
@@ -50,16 +68,23 @@ def said(core: str) -> Phrase | None:
 
 # -- several steps on one line -------------------------------------------------------------------
 
-_STEP = re.compile(r"\s*(?:[,;]\s*)?(?:[→⇒⟹⇔⟺∴]|<=>|(?<![A-Za-z])(?:so|then|thus|hence|therefore)(?![A-Za-z])[,:]?)\s*", re.IGNORECASE)
+_STEP = re.compile(
+    r"\s*(?:[,;]\s*)?(?:[→⇒⟹⇔⟺∴]|<=>|(?<![A-Za-z])(?:so|then|thus|hence|therefore)(?![A-Za-z])[,:]?)\s*",
+    re.IGNORECASE,
+)
 _BEHIND = re.compile(r"\s*[,;:.(–—-]\s*|\s+", re.IGNORECASE)
 _RELATION = re.compile("[=<>≤≥≠≈]")
-_PHRASE_LIKE = re.compile(r"(?<![a-z])(?:no|none|nothing|zero|all|any|every|each|infin|imposs|not|ident|always|never|contra|empty|unsolv|does)|[∅Øℝ]", re.IGNORECASE)
+_PHRASE_LIKE = re.compile(
+    r"(?<![a-z])(?:no|none|nothing|zero|all|any|every|each|infin|imposs|not|ident|always|never"
+    r"|contra|empty|unsolv|does)|[∅Øℝ]",
+    re.IGNORECASE,
+)
 MAX_STEPS = 6
 MAX_TRIES = 12
 
 
 def steps_in(text: str) -> tuple[str, ...]:
-    """Take ``2x = 10 → x = 5`` and ``3 = 5, no solution`` apart: each step at its place, with spaces before it.
+    """Take ``2x = 10 → x = 5`` and ``3 = 5, no solution`` apart: each step at its place.
 
     The line comes in the signs of the grammar. One that is a single step comes back alone.
     """
@@ -68,8 +93,12 @@ def steps_in(text: str) -> tuple[str, ...]:
     cuts = [0]
     for found in _STEP.finditer(text):
         before, behind = text[cuts[-1] : found.start()], text[found.end() :]
-        ends = behind[: behind_end] if (behind_end := _next_step(behind)) else behind
-        if _RELATION.search(before) and before.strip()[-1:] not in "=<>≤≥≠≈" and (_RELATION.search(ends) or said(ends)):
+        ends = behind[:behind_end] if (behind_end := _next_step(behind)) else behind
+        if (
+            _RELATION.search(before)
+            and before.strip()[-1:] not in "=<>≤≥≠≈"
+            and (_RELATION.search(ends) or said(ends))
+        ):
             cuts.append(found.end())
         if len(cuts) == MAX_STEPS:
             break

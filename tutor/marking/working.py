@@ -144,7 +144,14 @@ def _one_step(known: Known, text: str, index: int, next_text: str | None) -> Jud
 
 def _with_reading(mark: Mark, read_as: str) -> Mark:
     return Mark(
-        mark.verdict, mark.reason, mark.slip, mark.message, mark.span, lambda: mark.account, read_as, mark.note
+        mark.verdict,
+        mark.reason,
+        mark.slip,
+        mark.message,
+        mark.span,
+        lambda: mark.account,
+        read_as,
+        mark.note,
     )
 
 
