@@ -175,7 +175,10 @@ def _is_unit(word: str) -> bool:
 # -- words for the letters of the problem --------------------------------------------------------
 
 # "The area is 24": a measure goes by its first letter, where the problem has that letter.
-_MEASURES = "area|volume|perimeter|circumference|radius|diameter|height|width|length|base|side|distance|time|rate|speed|cost"
+_MEASURES = (
+    "area|volume|perimeter|circumference|radius|diameter|height|width|length|base|side"
+    "|distance|time|rate|speed|cost"
+)
 _MEASURE = re.compile(
     rf"(?:\bthe\s+|\bits\s+)?(?<![A-Za-z])({_MEASURES})(?![A-Za-z'])(?:\s+of\s+(?:the|this|a"
     rf"|one)\s+[a-z]{{3,12}})?(\s*:(?=\s*[-−–]?[\d.$]))?"
