@@ -31,6 +31,8 @@ def example(shows: str, task: Task, reason: Reason, part: str, message: str, *li
     return Example(shows, task, reason, part, message, lines)
 
 
+ANGLES_AB = Task(("A + B = 180", "B = 3 A"), (), ("A", "B"))
+LONG_SYSTEM = Task(("2x + 3y + 4 + 5 + 6 = 26", "x = 4 - y"), (), ("x", "y"))
 SQUARE = Task(("x^2 = 49",), (), ("x",))
 BOTH, WITNESS, CHANGED = Reason.BOTH_SIDES, Reason.WITNESS, Reason.VALUE_CHANGED
 NOT_TRUE, LOST, GAINED = Reason.NOT_TRUE, Reason.LOST, Reason.GAINED
@@ -103,7 +105,7 @@ EXAMPLES: tuple[Example, ...] = (
             "This does not follow from the lines above. Write the step before it too.",
             "5 + b = 13"),
     example("a witness that fits too much", X, WITNESS, "x < 3",
-            "x = −3 fits this line, but not line 1: there 9 < 9 is not true. "
+            "x = −5 fits this line, but not line 1: there 25 < 9 is not true. "
             "Go back to line 1 and take a smaller step.", "x^2 < 9", "x < 3"),
     example("a witness that fits no more", X, WITNESS, "x > 3",
             "x = −5 fits line 1, but not this line. Go back to line 1 and take a smaller step.",
@@ -190,6 +192,27 @@ EXAMPLES: tuple[Example, ...] = (
             "2 + 8 > 3", "yes"),
     example("yes or no without a comparison", SUM, NOT_TRUE, "yes",
             "Write the comparison out first, then yes or no.", "yes"),
+    example("a letter that the problem has not", ANGLES_AB, CHANGED, "z",
+            "There is no z in this problem. Which of its letters do you mean?", "z + 3z = 180"),
+    example("two values that do not fit together", SYSTEM, WITNESS, "y = 3",
+            "With x = 3 and y = 3, x + y = 5 says 6 = 5. That is not true.", "x = 3, y = 3"),
+    example("two values, a long equation", LONG_SYSTEM, WITNESS, "x = 3",
+            "With x = 3 and y = 3, an equation says 30 = 26. That is not true.", "x = 3, y = 3"),
+    example("another number below the answer", X, CHANGED, "14 days",
+            "Line 2 says x = 13. Which of the two is it?", "7x = 91", "x = 13", "14 days"),
+    example("another number below a long answer", X, CHANGED, "14",
+            "Line 2 gives another x. Which of the two is it?",
+            "1000000000000000000x = 13", "x = 0.000000000000000013", "14"),
+    example("rewritten, a side of the line above", SUM, CHANGED, "5",
+            "Try x = 2: the line above gives 16, this one 20.", "(5x + 3) - (2x - 7)", "= 5x + 3 + 7"),
+    example("rewritten, two sides of this line", SUM, CHANGED, "14",
+            "Try x = 2: 3x + 12 + 2x is 22, 5x + 14 is 24.",
+            "3(x + 4) + 2x", "= 3x + 12 + 2x = 5x + 14"),
+    example("rewritten, long sides", SUM, CHANGED, "11",
+            "Try x = 2: one side is 16, the next one 17.",
+            "(5x + 3) - (2x - 7)", "= 5x + 3 + 0 - 2x + 7 = 3x + 11"),
+    example("rewritten, no plain number to put in", SUM, CHANGED, "2",
+            "This line has another value. Work out this step once more.", "x√2 + 1", "= x√2 + 2"),
     example("lost with a root", X, LOST, "x = 9",
             "Two numbers have this square. Which one is missing here?", "x^2 = 81", "x = 9"),
     example("lost by dividing by the unknown", X, LOST, "x = 4",

@@ -13,10 +13,11 @@ from tutor.marking.working import mark_lines
 # Lines with " ; " between them, and the letter of each verdict.
 VERDICTS: tuple[tuple[str, str], ...] = (
     # Both cases of bars, as every book writes them; what a case supposes is left for the check.
-    ("FFBF", "|x − 1| = 2x ; x − 1 = 2x or x − 1 = −2x ; x = −1 or x = 1/3 ; x = 1/3"),
+    ("FFFF", "|x − 1| = 2x ; x − 1 = 2x or x − 1 = −2x ; x = −1 or x = 1/3 ; x = 1/3"),
+    ("FFB", "|x − 1| = 2x ; x − 1 = 2x or x − 1 = −2x ; x = −1 or x = 1/3"),
     ("FFF", "|x − 1| = 2x ; x − 1 = ±2x ; x = 1/3"),
     (
-        "FFFBF",
+        "FFFFF",
         "|3x + 9| = 3x + 8 ; 3x + 9 = 3x + 8 or 3x + 9 = −(3x + 8) ; 6x = −17 ; x = −17/6 ; no solution",
     ),
     ("FB", "|x| = −3 ; x = 3 or x = −3"),

@@ -38,7 +38,17 @@ def test_every_reason_has_an_example() -> None:
 
 
 # Sentences that a line gets only from the reasons for a division by 0, tested below.
-_FILES = ("reasons", "solutions_changed", "useless", "witness", "units_check", "untrue")
+_FILES = (
+    "reasons",
+    "solutions_changed",
+    "useless",
+    "witness",
+    "units_check",
+    "untrue",
+    "sides_kept",
+    "put_back",
+    "lone_number",
+)
 _BY_ITSELF = (
     "Nothing can be divided by 0",
     "has no value",

@@ -13,6 +13,7 @@ from tutor.marking.deciding.plainer import numbers_told, with_numbers, without_r
 from tutor.marking.deciding.sampling import differ
 from tutor.marking.deciding.state import Known, settings
 from tutor.marking.deciding.units_check import unit_changed, unlike_terms
+from tutor.marking.lone_number import another_answer
 from tutor.marking.marks import CARRIES, no_division_by_zero, spoken, undecided
 from tutor.marking.telling.reasons import why_value_changed
 from tutor.marking.verdict import Mark, Reason, Verdict
@@ -35,6 +36,9 @@ def expression(known: Known, statement: Bare, index: int) -> Judged:
         if strange:
             message = f"There is no {strange} in this problem. Which of its letters do you mean?"
             return Judged(Mark(Verdict.UNREAD, Reason.SYNTAX, None, message, statement.span), known)
+        other = another_answer(known, statement)
+        if other is not None:
+            return broken(known, statement, index, other)
         return stands(known, statement, index, Verdict.FOLLOWS, None)
     verdict = _kept(known, previous, statement)
     if verdict in (None, How.BREAKS) and evaluated(previous, statement):

@@ -7,8 +7,22 @@ from functools import partial
 from tutor.line.names import attached_letters, letters_between_signs
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.reader import Readings, Unread, read_before
-from tutor.line.tree import Bare, Chain, Joined, Joiner, Name, Note, Onward, Phrase, Rel, Said, Statement
-from tutor.line.walk import names_in, sides
+from tutor.line.tree import (
+    NOWHERE,
+    Bare,
+    Chain,
+    Expr,
+    Joined,
+    Joiner,
+    Name,
+    Note,
+    Onward,
+    Phrase,
+    Rel,
+    Said,
+    Statement,
+)
+from tutor.line.walk import names_in, rebuilt, sides
 from tutor.line.writing import write_statement
 from tutor.marking.aftermath import Judged, broken, carried_on, carries, stands
 from tutor.marking.coefficients import with_coefficients
@@ -148,14 +162,16 @@ def _from_broken(known: Known, onward: Onward, index: int) -> Judged | None:
 def _gone_on(previous: Statement, onward: Onward) -> Statement:
     """``= 48`` under ``A = 6·8``: the line goes on from the last side above."""
     if isinstance(previous, Chain):
-        return Chain(
-            (previous.sides[0], previous.sides[-1], *onward.sides),
-            (previous.rels[-1], *onward.rels),
-            onward.span,
-        )
+        first, last = _from_above(previous.sides[0]), _from_above(previous.sides[-1])
+        return Chain((first, last, *onward.sides), (previous.rels[-1], *onward.rels), onward.span)
     if isinstance(previous, Bare):
-        return Chain((previous.expr, *onward.sides), onward.rels, onward.span)
+        return Chain((_from_above(previous.expr), *onward.sides), onward.rels, onward.span)
     raise NotExact("nothing to go on from")
+
+
+def _from_above(side: Expr) -> Expr:
+    """Return a side that stands in another line: it has no place in this one."""
+    return rebuilt(side, lambda node: replace(node, span=NOWHERE))
 
 
 def _judged(known: Known, statement: Statement, index: int, next_text: str | None) -> Judged:
@@ -216,14 +232,18 @@ def _is_word(name: str) -> bool:
 
 
 def _told_beside(known: Known, statement: Statement, index: int) -> Judged | None:
-    """``b = 48 cm, s = ?``: what is told beside the question mark breaks as it does on a line of its own.
+    """``b = 48 cm, s = ?``: what is told beside the question mark is marked as on a line of its own.
 
-    Of several values that are told the first one that breaks by itself says why.
+    Where it stands it is known from here on. Of several values that are told the first one that
+    breaks by itself says why.
     """
     told = None if known.base is None else told_beside(statement)
     if told is None:
         return None
     judged = _judged(known, told, index, None)
+    if judged.mark.verdict.stands:
+        label = stands(known, statement, index, Verdict.FOLLOWS, None)
+        return replace(label, known=judged.known)
     if judged.mark.verdict not in _WRONG:
         return None
     for part in told.parts if isinstance(told, Joined) and told.joiner is not Joiner.OR else ():

@@ -30,6 +30,8 @@ def changed_part(told: Account, line: Chain, setting: Setting, given: Given = NO
         inner = _differing(before.expr, after.expr, setting, given)
         if inner is not None and inner is not after.expr:
             return inner.span
+        if _left_out(before.expr, after.expr):
+            return after.expr.span
         wanted = before.full
     else:
         wanted = None if before.full is None or lead is None else lead.applied(before.full)
@@ -48,7 +50,19 @@ def changed_in(before: Expr, after: Expr, setting: Setting) -> Span:
     inner = _differing(before, after, setting, NOTHING)
     if inner is not None and inner is not after:
         return inner.span
-    return part_of(after, side_value(before, setting), setting)
+    return after.span if _left_out(before, after) else part_of(after, side_value(before, setting), setting)
+
+
+def _left_out(before: Expr, after: Expr) -> bool:
+    """``12 − 6√7 + 4·7``, then ``12 − 6√7``: a term is missing, and none of those that stand is wrong."""
+    if not isinstance(before, Add) or not isinstance(after, Add) or len(after.terms) >= len(before.terms):
+        return False
+    left = [expr_key(term) for term in before.terms]
+    for term in after.terms:
+        if expr_key(term) not in left:
+            return False
+        left.remove(expr_key(term))
+    return True
 
 
 def part_of(expr: Expr, wanted: Ratio | None, setting: Setting) -> Span:

@@ -20,7 +20,9 @@ from tutor.marking.slips.model import Slip
 from tutor.marking.telling.changed_part import changed_in, changed_part, inside
 from tutor.marking.telling.moves import say
 from tutor.marking.telling.pairing import Pair, Source, account_text, numbers_given, told_against
+from tutor.marking.telling.put_back import does_not_fit
 from tutor.marking.telling.quoting import quote, quoted
+from tutor.marking.telling.sides_kept import not_kept
 from tutor.marking.telling.solutions_changed import solutions_changed
 from tutor.marking.telling.untrue import divided_away, run_on, untrue, why_no_value
 from tutor.marking.telling.useless import from_useless_working
@@ -42,9 +44,13 @@ RUN_ON_SLIPS = frozenset({"running-equals", "answer-then-carry-on", "solution-ch
 def why_breaks(known: Known, statement: Statement, found: Found) -> Why:
     """Return why a line does not follow."""
     setting = found.setting
-    both = exactly(lambda: _both_at_once(known, statement))
-    if both is not None:
-        return both
+    early = (
+        exactly(lambda: _both_at_once(known, statement))
+        or _strange_letter(known, statement)
+        or exactly(lambda: _of_one_part(known, statement))
+    )
+    if early is not None:
+        return early
     if found.overlap is Overlap.FEWER and not _from_an_identity(known, setting):
         # Something is missing and nothing is wrong: that says more than how it may have come about.
         against = exactly(lambda: _told_against(known, statement, setting))
@@ -73,6 +79,33 @@ def _both_at_once(known: Known, statement: Statement) -> Why | None:
     (name,) = names
     message = f"{name} cannot be all of this at once. Which word joins two solutions?"
     return Why(Reason.LOST, message, statement.span)
+
+
+def _strange_letter(known: Known, statement: Statement) -> Why | None:
+    """``x + 3x = 180`` where the problem has A and B: nothing says what x is."""
+    strange = statement_names(statement) - known.context.names.known
+    for line in (*(known.base.premises if known.base else ()), *(line for _, line in known.above)):
+        if not strange:
+            return None
+        strange -= statement_names(line)
+    for node in (node for side in sides(statement) for node in every(side)):
+        if isinstance(node, Name) and node.name in strange:
+            message = f"There is no {node.name} in this problem. Which of its letters do you mean?"
+            return Why(Reason.VALUE_CHANGED, message, inside(statement, node.span))
+    return None
+
+
+def _of_one_part(known: Known, statement: Statement) -> Why | None:
+    """``x = 3, y = 5``: the first part that breaks by itself says why."""
+    if not isinstance(statement, Joined) or statement.joiner is Joiner.OR or known.base is None:
+        return None
+    if len({statement_names(part) for part in statement.parts}) == 1:
+        return None
+    for part in statement.parts:
+        found = search(known, part, (known.base, *known.more))
+        if found.how is How.BREAKS:
+            return does_not_fit(known, statement, part, found.setting) or why_breaks(known, part, found)
+    return None
 
 
 def _from_an_identity(known: Known, setting: Setting) -> bool:
@@ -136,12 +169,14 @@ def _told(known: Known, statement: Statement, found: Found, pair: Pair | None) -
         if search(known, bare, (known.base, *known.more)).how in (How.FOLLOWS, How.ROUNDS):
             return _unit_size(statement)
     return (
-        divided_away(known, statement, setting)
+        not_kept(known, statement, setting)
+        or divided_away(known, statement, setting)
         or run_on(known, statement, setting)
         or untrue(statement, setting)
         or _not_the_given(known, statement, setting)
         or solutions_changed(known, statement, found, pair)
         or from_useless_working(known, statement)
+        or does_not_fit(known, statement, statement, setting)
     )
 
 

@@ -14,7 +14,7 @@ from tutor.line.walk import changed, sides
 from tutor.marking.deciding.claim import ALWAYS, NEVER, Claim, claim_of, holds, split_signs
 from tutor.marking.deciding.compare import Axis, Overlap, compare, solutions
 from tutor.marking.deciding.facts import statement_names
-from tutor.marking.deciding.follow import Found, How, search
+from tutor.marking.deciding.follow import Found, How, said_by, search
 from tutor.marking.deciding.ground import put_in
 from tutor.marking.deciding.state import Known
 from tutor.marking.telling.moves import Op, rational_of, say
@@ -38,6 +38,8 @@ def solutions_changed(known: Known, statement: Statement, found: Found, pair: Pa
     names = statement_names(statement)
     if len(names) != 1 or not isinstance(statement, Chain | Joined):
         return None
+    if statement_names(known.base.premises[0]) - names:
+        return None  # "2y = 18" under "3x + 2y = 18": for some x it is true
     if isinstance(statement, Chain) and not statement.rels[0].equates:
         return _comparison(known, statement, found.setting, pair)
     (name,) = names
@@ -164,9 +166,10 @@ def _missing_number(known: Known, statement: Statement, name: str, setting: Sett
     """Return the sentence with a small number that a line has left out of many."""
     assert known.base is not None
     for number in map(Fraction, _SMALL):
-        lines = (known.base.premises[0], statement)
-        fits = [exactly(partial(_fits_at, claim_of(line, setting), name, number)) for line in lines]
-        if fits == [True, False]:
+        claims = [claim_of(line, setting) for line in (known.base.premises[0], statement)]
+        fits = [exactly(partial(_fits_at, claim, name, number)) for claim in claims]
+        edges = [exactly(partial(_is_edge, claim, name, number)) for claim in claims]
+        if fits == [True, False] and edges != [True, False]:
             return f"{name} = {say(number)} fits {_origin(known)}, but not this line."
     return f"Some numbers that fit {_origin(known)} do not fit this line. Which part leaves them out?"
 
@@ -178,6 +181,11 @@ def _fits_at(claim: Claim, name: str, number: Fraction) -> bool:
     )
 
 
+def _is_edge(claim: Claim, name: str, number: Fraction) -> bool:
+    """Tell whether what is claimed changes there: such a number may be what is looked for."""
+    return any(not _sign_at(part.poly, name, number) for case in claim.cases for part in case)
+
+
 def _sign_at(poly: Poly, name: str, number: Fraction) -> int:
     return sign(put_in(poly, name, Ratio(Poly.number(number))).above)
 
@@ -187,11 +195,12 @@ def _values_that_do_not_fit(
 ) -> Why | None:
     """A value of the line that does not solve what everything began with, put in there."""
     several = len(split_signs(statement)) > 1
-    if found.overlap is not Overlap.MORE and not several and pair is not None:
+    gained = found.overlap is Overlap.MORE or _was_gained(known, statement, found.setting)
+    if not gained and not several and pair is not None:
         return None
     assert known.base is not None
     first = known.base.premises[0]
-    reason = Reason.GAINED if found.overlap is Overlap.MORE else Reason.WITNESS
+    reason = Reason.GAINED if gained else Reason.WITNESS
     for part in split_signs(statement):
         for value in _values(part, name, found.setting):
             if short(value) and _divides_by_zero(first, name, value, found.setting):
@@ -217,6 +226,12 @@ def _values_that_do_not_fit(
         message = f"This line lets in numbers that do not fit {_origin(known)}. Put each value in there."
         return Why(reason, message, statement.span)
     return None
+
+
+def _was_gained(known: Known, statement: Statement, setting: Setting) -> bool:
+    """Tell whether a line follows from a step that could bring a solution in, as ``x = −1`` may."""
+    within = (Overlap.SAME, Overlap.FEWER)
+    return any(said_by(spec, statement, setting) in within for spec in known.more if spec.gained)
 
 
 def _fits(known: Known, part: Statement, name: str, setting: Setting) -> bool:

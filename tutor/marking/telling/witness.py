@@ -7,6 +7,7 @@ hand. Left out where none is plain.
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 from typing import TypeVar
 
 from tutor.line.meaning import Setting
@@ -141,10 +142,12 @@ def _of_comparison(pair: Pair, above: _Values, line: Chain, setting: Setting) ->
     if len(here.sides) != len(sides):
         return ""
     for number in _numbers(line):
-        told = above.at(number)
+        told, shown = above.at(number), here.at(number)
         inside, over = here.true_at(number), above.true_at(number)
-        if told is None or inside is None or inside == over or not all(short(one) for one in told):
+        if told is None or shown is None or inside == over or not all(short(one) for one in told):
             continue
+        if _is_edge(told) and not _is_edge(shown):
+            continue  # where the line above changes is what is looked for
         if inside:
             false = _false_part(told, above.rels)
             fits = f"{above.name} = {say(number)} fits this line, but not {pair.where}"
@@ -152,6 +155,10 @@ def _of_comparison(pair: Pair, above: _Values, line: Chain, setting: Setting) ->
             return f"{fits}." if hidden else f"{fits}: there {false} is not true."
         return f"{above.name} = {say(number)} fits {pair.where}, but not this line."
     return ""
+
+
+def _is_edge(values: tuple[Fraction, ...]) -> bool:
+    return any(left == right for left, right in pairwise(values))
 
 
 def _numbers(line: Chain) -> Iterator[Fraction]:
@@ -189,8 +196,13 @@ def asked_for(known: Known, value: Fraction, setting: Setting) -> bool:
     return any(value in found for found in values)
 
 
-def of_expressions(before: Expr, after: Expr, setting: Setting) -> str:
-    """Return the sentence with small numbers for which two expressions have not the same value."""
+def of_expressions(
+    before: Expr, after: Expr, setting: Setting, said: tuple[str, str] = ("the line above gives", "this one")
+) -> str:
+    """Return the sentence with small numbers for which two expressions have not the same value.
+
+    ``said``: the words before the value of each.
+    """
     names = sorted(names_in(before, after))
     sides = [side_value(expr, setting) for expr in (before, after)]
     if not names or None in sides:
@@ -203,5 +215,5 @@ def of_expressions(before: Expr, after: Expr, setting: Setting) -> str:
         if not (short(first) and short(second)):
             continue
         with_ = " and ".join(f"{name} = {say(value)}" for name, value in values.items())
-        return f"Try {with_}: the line above gives {say(first)}, this one {say(second)}."
+        return f"Try {with_}: {said[0]} {say(first)}, {said[1]} {say(second)}."
     return ""
