@@ -1,12 +1,14 @@
 """Wrong moves that take a term from one side of an equation to the other."""
 
 from collections.abc import Iterator
+from fractions import Fraction
 
-from tutor.line.poly import Number
+from tutor.line.poly import Number, small
 from tutor.line.tree import Add, Div, Expr, Mul, Name, Neg
+from tutor.line.walk import names_in
 from tutor.marking.slips.balance import Balance, number
 from tutor.marking.slips.letters import turned_round
-from tutor.marking.slips.spots import Hit, Values, number_in, say_size, show, show_unsigned, terms_of
+from tutor.marking.slips.spots import Hit, Values, number_in, say, say_size, show, show_unsigned, terms_of
 
 
 def constant_moved(eq: Balance) -> Iterator[Hit]:
@@ -19,10 +21,13 @@ def constant_moved(eq: Balance) -> Iterator[Hit]:
     for value, term in _numbers_of(eq):
         if not eq.left_shifted(-value):
             continue
-        if kept and not _still_there(eq, value, term):
+        if kept and term is None and isinstance(eq.left, Mul) and eq.lin is not None:
+            yield _lost_in_bracket(value, eq.lin.lead)
+        elif kept and not _still_there(eq, value, term):
             yield from _one_side_only(eq, value, _shown(value, term))
         if eq.right_shifted(value):
-            yield from _sign_kept(eq, value, _shown(value, term))
+            for hit in _sign_kept(eq, value, _shown(value, term)):
+                yield hit._replace(cost=hit.cost + _is_collected(eq, term))
 
 
 def _numbers_of(eq: Balance) -> Iterator[tuple[Number, Expr | None]]:
@@ -36,6 +41,13 @@ def _numbers_of(eq: Balance) -> Iterator[tuple[Number, Expr | None]]:
     together = eq.was[0].above.terms.get((), 0) if not eq.was[0].below.names() else 0
     if together not in found:
         yield together, None
+
+
+def _is_collected(eq: Balance, term: Expr | None) -> bool:
+    """Tell whether the number stands in no term of its own: brackets had to be opened for it."""
+    return term is None and any(
+        isinstance(part, Mul | Neg | Div) and names_in(part) for part in terms_of(eq.left)
+    )
 
 
 def _still_there(eq: Balance, value: Number, term: Expr | None) -> bool:
@@ -53,6 +65,13 @@ def _shown(value: Number, term: Expr | None) -> str:
     """Return what a message calls a number: as it was written, where it was written."""
     twice = isinstance(term, Neg) and isinstance(term.inner, Neg)
     return say_size(value) if term is None or twice else show_unsigned(term)
+
+
+def _lost_in_bracket(value: Number, times: Number) -> Hit:
+    """``3(x + 2) = 15`` as ``3x = 15``."""
+    inner = say_size(small(Fraction(value) / times))
+    message = f"Maybe the {inner} in the bracket got lost. What does {say(times)} do to it?"
+    return Hit("constant-removed-one-side-only", message)
 
 
 def _one_side_only(eq: Balance, value: Number, shown: str) -> Iterator[Hit]:

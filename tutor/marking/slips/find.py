@@ -1,6 +1,7 @@
 """The slip that explains a line with the fewest assumptions."""
 
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from dataclasses import replace
 
 from tutor.line.meaning import Setting
@@ -10,6 +11,7 @@ from tutor.marking.deciding.state import Known
 from tutor.marking.slips.formulas import formula_slips
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.moves import move_slips
+from tutor.marking.slips.traced import traced_slips
 from tutor.marking.slips.units import unit_slips
 
 Finder = Callable[[Known, Statement, Setting], Iterator[Slip]]
@@ -22,17 +24,33 @@ def find_slip(known: Known, statement: Statement, setting: Setting) -> Slip | No
     """Return the slip that turns what stands above into this line, None where there is none."""
     found: list[Slip] = []
     for finder in FINDERS:
-        try:
-            found += finder(known, statement, setting)
-        except (NotExact, DividedByZero):
-            continue
-    found = [slip for slip in found if _can_be_meant(known, slip.name)]
+        found += _found_by(finder, known, statement, setting)
+    if all(slip.name in _COLLECTED and slip.cost > 1 for slip in found):
+        found = [*_found_by(traced_slips, known, statement, setting), *found]
     if not found:
         return None
     least = min(slip.cost for slip in found)
     best = [slip for slip in found if slip.cost == least]
     others = tuple(dict.fromkeys(slip.name for slip in best[1:] if slip.name != best[0].name))
     return replace(best[0], also=(*best[0].also, *others)) if others else best[0]
+
+
+# Moves across that may begin from what is collected in the mind: a bracket may have gone wrong as well.
+_COLLECTED = frozenset(
+    [
+        "constant-across-unchanged-sign",
+        "plus-undone-by-adding",
+        "minus-undone-by-subtracting",
+        "all-numbers-to-one-side",
+    ]
+)
+
+
+def _found_by(finder: Finder, known: Known, statement: Statement, setting: Setting) -> list[Slip]:
+    found: list[Slip] = []
+    with suppress(NotExact, DividedByZero):
+        found += finder(known, statement, setting)
+    return [slip for slip in found if _can_be_meant(known, slip.name)]
 
 
 # Slips that speak of the shape of what has a length, an area or a volume; and those of angles.

@@ -219,7 +219,7 @@ def unknown_alone(eq: Balance) -> Iterator[Hit]:
     if eq.right_shifted(-lin.rest - lin.lead):
         numbers = f"{say_size(lin.rest)} and {say_size(lin.lead)}"
         message = f"Maybe {numbers} were both taken away. Does {say(lin.lead)} multiply or add?"
-        yield Hit("all-numbers-to-one-side", message)
+        yield Hit("all-numbers-to-one-side", message, 1 if len(eq.values.terms(eq.left)) == 2 else 2)
     if eq.right_is(scaled(eq.was[1], 1 / Fraction(lin.lead)) - number(lin.rest)):
         message = (
             f"Maybe {_called(eq, lin.lead)} was undone before the {say_size(lin.rest)}. "

@@ -19,10 +19,17 @@ class Pair(NamedTuple):
     values: Values
     one: tuple[Number, Mono] | None
     two: tuple[Number, Mono] | None
+    reaches: Callable[[Ratio], bool] | None = None  # as of a spot, where no one value is needed
 
     def gives(self, value: Ratio | None) -> bool:
         """Tell whether a move that gives ``value`` for the two terms gives the typed line."""
-        return value is not None and self.needed.same(value)
+        if value is None:
+            return False
+        return self.needed.same(value) if self.reaches is None else self.reaches(value)
+
+    def becomes_sum(self) -> bool:
+        """Tell whether more than one term is needed in the place of the two."""
+        return self.reaches is None and len(self.needed.above.terms) > 1
 
 
 PairMove = Callable[[Pair], Iterator[Hit]]
@@ -36,9 +43,15 @@ def pairs(spot: Spot) -> Iterator[Pair]:
     found = exact([spot.values.of(term) for term in terms])
     if found is None or len(terms) > MAX_TERMS:
         return
-    missing = spot.needed - sum_of(found)
+    whole = sum_of(found)
+    missing = spot.needed - whole
     for i in range(len(terms)):
         for j in range(i + 1, len(terms)):
             a, b = found[i], found[j]
             needed = spot.needed if len(terms) == 2 else missing + a + b
-            yield Pair(terms[i], terms[j], a, b, needed, spot.values, single(a), single(b))
+            pair = Pair(terms[i], terms[j], a, b, needed, spot.values, single(a), single(b))
+            yield pair if spot.reaches is None else pair._replace(reaches=_with(whole - a - b, spot.reaches))
+
+
+def _with(others: Ratio, reaches: Callable[[Ratio], bool]) -> Callable[[Ratio], bool]:
+    return lambda value: reaches(others + value)

@@ -22,7 +22,7 @@ from tutor.marking.slips.spots import (
 
 def signs_of_two(pair: Pair) -> Iterator[Hit]:
     """The signs of two terms of a sum."""
-    yield from _double_minus(pair)
+    yield from double_minus(pair)
     if pair.one is None or pair.two is None:
         return
     (a, m), (b, n) = pair.one, pair.two
@@ -71,7 +71,7 @@ def _column_by_column(pair: Pair) -> Iterator[Hit]:
         yield Hit("smaller-from-larger", message)
 
 
-def _double_minus(pair: Pair) -> Iterator[Hit]:
+def double_minus(pair: Pair) -> Iterator[Hit]:
     """``8 − (−4)`` as ``8 − 4``."""
     if isinstance(pair.second, Neg) and isinstance(pair.second.inner, Neg) and pair.gives(pair.a - pair.b):
         inner = show(pair.second.inner.inner)

@@ -108,17 +108,21 @@ class Hit(NamedTuple):
 class Spot(NamedTuple):
     """A part of the line above, and the value that stands in its place in the typed line.
 
-    ``whole``: it is a whole side, not a part of one.
+    ``whole``: it is a whole side, not a part of one. ``reaches``: where right steps may have
+    followed there is no one value that is needed; this tells whether a value leads to the typed line.
     """
 
     node: Expr
     needed: Ratio
     values: Values
     whole: bool = False
+    reaches: Callable[[Ratio], bool] | None = None
 
     def gives(self, value: Ratio | None) -> bool:
         """Tell whether a move that gives ``value`` here gives the typed line."""
-        return value is not None and self.needed.same(value)
+        if value is None:
+            return False
+        return self.needed.same(value) if self.reaches is None else self.reaches(value)
 
 
 Move = Callable[[Spot], Iterator[Hit]]

@@ -9,7 +9,7 @@ from tutor.marking.slips.spots import Hit, show_unsigned
 
 def joined_terms(pair: Pair) -> Iterator[Hit]:
     """Two single terms, of which at least one has a letter, made one term."""
-    if pair.one is None or pair.two is None or len(pair.needed.above.terms) > 1:
+    if pair.one is None or pair.two is None or pair.becomes_sum():
         return
     (a, m), (b, n) = pair.one, pair.two
     if m == n:
