@@ -160,9 +160,20 @@ def read(text: str, names: Names = Names()) -> Readings | Unread:  # noqa: B008 
     return found
 
 
+# Numbers, single letters and plain signs on both sides of one sign: nothing else can be meant.
+_EVERYDAY = re.compile(
+    r"(?!.*(?:[A-Za-z][A-Za-z\d]|\d[xX] ?\d|[-+−] ?[-+−]|  | \(|\. ))"
+    r"[-−]?[0-9A-Za-z][0-9A-Za-z.()+\-−·* ]*=[0-9A-Za-z.()+\-−·* ]*[0-9A-Za-z)]"
+)
+
+
 def read_afresh(text: str, names: Names) -> Readings | Unread:
     """Read one line, whatever was read before. ``text`` has at most ``MAX_LENGTH`` signs."""
     folded = text.replace("\t", " ") if text.isascii() else text.translate(_FOLD)
+    if _EVERYDAY.fullmatch(folded) is not None:
+        plainly = _read_core(folded, 0, len(folded), names)
+        if isinstance(plainly, Readings):
+            return plainly
     if "  " in folded:
         folded = _COLUMNS.sub(_with_comma, folded)
     if _LETTERS.search(folded) is not None and (phrase := as_phrase(folded.strip())) is not None:
