@@ -10,6 +10,7 @@ from tutor.figure.parts import (
     angle_mark,
     between,
     lacking,
+    needs,
     number,
     outline,
     square_mark,
@@ -28,11 +29,9 @@ _SAME_AS_TOP_RIGHT = ("top right", "bottom left")
 _FAN = ("first", "second", "third")
 
 
+@needs("angles", "first", "second")
 def angles(asked: Asked) -> Drawn:
     """Draw two angles side by side, left to right, on a straight line (180°) or in a right angle (90°)."""
-    missing = asked.lacks("first", "second")
-    if missing:
-        return None, lacking("angles", missing)
     total = asked.sizes["first"] + asked.sizes["second"]
     whole = next((size for size in (90.0, 180.0) if alike(total, size)), None)
     if whole is None:

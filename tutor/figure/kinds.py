@@ -1,12 +1,12 @@
 """The kinds of figure, in one table: add a builder and its row, and lessons can use it."""
 
 import math
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
 from tutor.figure import angles, curved, nets, pieced, round_solids, slanting, solids, straight, triangles
-from tutor.figure.parts import Asked, Drawn, number
+from tutor.figure.parts import Asked, Builder, Drawn, number
 
 # Beyond these a float no longer holds the figure; no school problem comes near.
 _SMALLEST, _LARGEST = 1e-6, 1e9
@@ -20,7 +20,7 @@ class _Kind:
     those that are only labelled.
     """
 
-    builder: Callable[[Asked], Drawn]
+    builder: Builder
     roles: tuple[str, ...]
     words: tuple[str, ...] = ()
 

@@ -11,7 +11,7 @@ from tutor.figure.parts import (
     Asked,
     Drawn,
     Place,
-    lacking,
+    needs,
     outline,
     outside,
     upright_places,
@@ -22,11 +22,9 @@ from tutor.figure.straight import upright
 from tutor.figure.triangles import triangle_corners
 
 
+@needs("box net", "length", "width", "height")
 def box_net(asked: Asked) -> Drawn:
     """Draw the six faces of a box: front, right, back and left in a row, top and bottom at the front."""
-    missing = asked.lacks("length", "width", "height")
-    if missing:
-        return None, lacking("box net", missing)
     length, width, height = (asked.sizes[role] for role in ("length", "width", "height"))
     row = (
         ("left", 0.0, width),
@@ -56,11 +54,9 @@ def box_net(asked: Asked) -> Drawn:
     return Scene("box net", tuple(dict.fromkeys(shapes)), written(asked.labels, *places)), ""
 
 
+@needs("prism net", "length")
 def prism_net(asked: Asked) -> Drawn:
     """Draw the five faces of a triangular prism: three rectangles side by side, a triangle at both ends."""
-    missing = asked.lacks("length")
-    if missing:
-        return None, lacking("prism net", missing)
     triangle, why = triangle_corners(asked.sizes, top=0.5)
     if triangle is None:
         return None, why

@@ -1,8 +1,9 @@
 """What the builders of figures share: what is asked for, directions, outlines, labels, refusals."""
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import wraps
 
 from tutor.figure.lettering import clean
 from tutor.figure.scene import AngleArc, Label, Pen, Point, Scene, Segment, Spot, middle, polar
@@ -47,6 +48,10 @@ class Asked:
     def with_sizes(self, sizes: Mapping[str, float]) -> "Asked":
         """Return the same with other sizes."""
         return replace(self, sizes=sizes)
+
+
+# What draws a figure.
+Builder = Callable[[Asked], Drawn]
 
 
 def slanted(degrees: float) -> Point:
@@ -140,6 +145,20 @@ def lacking(figure: str, roles: Sequence[str]) -> str:
     """Return the sentence that asks for sizes that are not known."""
     names = " and ".join(roles)
     return f"To draw the {figure}, its {names} must be known."
+
+
+def needs(figure: str, *roles: str) -> Callable[[Builder], Builder]:
+    """Let a builder be asked only with the sizes of these roles; without them it asks for them."""
+
+    def asking(build: Builder) -> Builder:
+        @wraps(build)
+        def asked_first(asked: Asked) -> Drawn:
+            missing = asked.lacks(*roles)
+            return (None, lacking(figure, missing)) if missing else build(asked)
+
+        return asked_first
+
+    return asking
 
 
 def differs(role: str, size: float, known: float, why: str) -> str:

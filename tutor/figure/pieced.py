@@ -16,6 +16,7 @@ from tutor.figure.parts import (
     alike,
     differs,
     lacking,
+    needs,
     number,
     outline,
     outside,
@@ -100,11 +101,9 @@ def t_shape(asked: Asked) -> Drawn:
     return Scene("T-shape", tuple(shapes), written(asked.labels, *places)), ""
 
 
+@needs("rectangle with triangle", "length", "width")
 def rectangle_with_triangle(asked: Asked) -> Drawn:
     """Draw a rectangle with a triangle as its roof, whose top is over the middle."""
-    missing = asked.lacks("length", "width")
-    if missing:
-        return None, lacking("rectangle with triangle", missing)
     sizes, length, width = asked.sizes, asked.sizes["length"], asked.sizes["width"]
     if "height" in sizes:
         height = sizes["height"]

@@ -16,6 +16,7 @@ from tutor.figure.parts import (
     angle_mark,
     differs,
     lacking,
+    needs,
     number,
     outline,
     outside,
@@ -28,12 +29,10 @@ from tutor.figure.scene import Pen, Point, Scene, Segment, Shape, Spot, polar
 from tutor.figure.triangles import corner_spots, corners_of
 
 
+@needs("parallelogram", "base")
 def parallelogram(asked: Asked) -> Drawn:
     """Draw a parallelogram, its base lying, from its height or from the angle at its left."""
     sizes = asked.sizes
-    missing = asked.lacks("base")
-    if missing:
-        return None, lacking("parallelogram", missing)
     base = sizes["base"]
     if "angle" in sizes and sizes["angle"] >= 180:
         return None, f"The angle must be less than 180°, not {number(sizes['angle'])}°."
@@ -78,11 +77,9 @@ def parallelogram(asked: Asked) -> Drawn:
     return Scene("parallelogram", tuple(shapes), written(asked.labels, *places)), ""
 
 
+@needs("trapezoid", "bottom", "top")
 def trapezoid(asked: Asked) -> Drawn:
     """Draw a trapezoid, its parallel sides lying, from these and its height or its two slanting sides."""
-    missing = asked.lacks("bottom", "top")
-    if missing:
-        return None, lacking("trapezoid", missing)
     bottom, top = asked.sizes["bottom"], asked.sizes["top"]
     corner, why = _upper_left(asked.sizes, bottom, top)
     if why:

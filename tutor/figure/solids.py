@@ -21,6 +21,7 @@ from tutor.figure.parts import (
     agree,
     differs,
     lacking,
+    needs,
     number,
     slanted,
     square_mark,
@@ -60,20 +61,16 @@ class _Plane:
     normal: Corner
 
 
+@needs("box", "length", "width", "height")
 def box(asked: Asked) -> Drawn:
     """Draw a box, its length to the right, its width to the back, and a cut through it."""
-    missing = asked.lacks("length", "width", "height")
-    if missing:
-        return None, lacking("box", missing)
     length, width, height = (asked.sizes[role] for role in ("length", "width", "height"))
     return _box("box", asked, (length, width, height), ("length", "width", "height"))
 
 
+@needs("cube", "edge")
 def cube(asked: Asked) -> Drawn:
     """Draw a cube from its edge, and a cut through it."""
-    missing = asked.lacks("edge")
-    if missing:
-        return None, lacking("cube", missing)
     edge = asked.sizes["edge"]
     # Drawn at their true length its edges to the back would seem longer than the others.
     return _box("cube", asked, (edge, edge / 2, edge), ("edge", "edge", "edge"))
@@ -121,11 +118,9 @@ def _bulk(inner: Point, below: Point) -> list[Place]:
     ]
 
 
+@needs("prism", "length")
 def prism(asked: Asked) -> Drawn:
     """Draw a triangular prism that lies on a side: a triangle in front, its length to the back."""
-    missing = asked.lacks("length")
-    if missing:
-        return None, lacking("prism", missing)
     triangle, why = triangle_corners(asked.sizes, top=0.5)
     if triangle is None:
         return None, why

@@ -16,6 +16,7 @@ from tutor.figure.parts import (
     alike,
     differs,
     lacking,
+    needs,
     number,
     outline,
     slanted,
@@ -24,11 +25,9 @@ from tutor.figure.parts import (
 from tutor.figure.scene import Arc, Dot, Pen, Point, Scene, Segment, Shape, Spot, polar
 
 
+@needs("rectangle", "length", "width")
 def rectangle(asked: Asked) -> Drawn:
     """Draw a rectangle, its length lying, its width standing."""
-    missing = asked.lacks("length", "width")
-    if missing:
-        return None, lacking("rectangle", missing)
     length, width = asked.sizes["length"], asked.sizes["width"]
     shapes: list[Shape] = [*upright(0, 0, length, width, ("length", "width"))]
     if asked.names("diagonal"):
@@ -36,11 +35,9 @@ def rectangle(asked: Asked) -> Drawn:
     return Scene("rectangle", tuple(shapes), written(asked.labels, *_rectangle_places(length, width))), ""
 
 
+@needs("square", "side")
 def square(asked: Asked) -> Drawn:
     """Draw a square from its side."""
-    missing = asked.lacks("side")
-    if missing:
-        return None, lacking("square", missing)
     side = asked.sizes["side"]
     shapes: list[Shape] = [*upright(0, 0, side, side, ("side", "side"))]
     if asked.names("diagonal"):
