@@ -20,19 +20,20 @@ _BEFORE = re.compile(
     r"|this\s+means|means|let)(?![A-Za-z])\s*[,:]?"
     r"|(?:(?:check|answer|formula|labels?|substitute|units|solution|solve|step|line|given|find)\s*\d*\s*:|check"
     r"(?=\s*[\d(√]|\s\S+.*=))"
-    r"|(?:(?:the|my|our)\s+)?(?:answer|solution)(?:\s+is)?(?![A-Za-z])\s*(?=\S.*=)"
+    r"|(?:(?:the|my|our)\s+)?(?:only\s+|final\s+)?(?:answer|solution)(?:\s+is)?(?![A-Za-z])\s*(?=\S.*=)"
     r"|[a-z][a-z ]{2,}\d*:\s+(?=\S)"
     rf"|[^\W\d_][^\W\d_']+(?:\s+[a-z\d']+){{0,5}}\s?:\s+{_EQUATION_NEXT}"
     r"|(?:solve|simplify|evaluate|factori[sz]e|factor|expand|calculate|compute|find|work\s+out|consider|suppose|assume|write)"
     rf"(?:\s+(?:the|this|each|that|following|equation|inequality|expression|value\s+of|for\s+[a-z]|by\s+[a-z]+(?:\s+[a-z]+)?))*\s*[:,]?\s+{_MATHS_NEXT}"
     r"|(?:when|if|for|since|as|at|put|putting|using)\s+(?=[a-z]\s*=)"
-    r"|(?:check|test|try|for|when|if)\s+[a-z]\s*=\s*[^:=<>≤≥]{1,12}:\s*"
+    r"|(?:check|test|try|for|when|if|substitut[a-z]*|put|plug\s+in|let|at|using)\s+[a-z]\s*=\s*[^:=<>≤≥]{1,12}:\s*"
     r"|[a-z]\s*=\s*[-−–]?[\d./]+:\s+(?=\S.*[=+−–*/^²³(·×-])"
     rf"|(?:now|next|also|again|similarly|finally|but|either|because|ans|soln?|eqn?|then)(?![a-z])\s*[.,:]?\s+{_EQUATION_NEXT}"
     rf"|(?:substitut|putting|adding|subtracting|multiplying|dividing|from|by|using|in)[a-z]*\s[^=<>≤≥]*?[,:]\s+(?:we\s+(?:get|have|find)\s+)?{_EQUATION_NEXT}"
     r"|(?:(?:this|that|which|it)\s+is\s+(?:an?\s+)?(?:contradiction|identity|false|true|impossible|(?:always|never)\s+true)[^,.;]*[,.;]\s*(?=\S))"
     rf"|(?:[(\[]\d[)\]]|\b[IV]{{1,3}}|[①-⑳])\s*[-+−–·×*]\s*(?:[(\[]\d[)\]]|[IV]{{1,3}}|[①-⑳])\s*[,:]?\s+{_EQUATION_NEXT}"
-    r"|or(?![a-z])\s*(?=\S.*[=<>≤≥])"
+    rf"|(?:i\.\s?e\.|that\s+is|which\s+(?:means|is)(?:\s+that)?|this\s+gives|giving)\s*,?\s+{_EQUATION_NEXT}"
+    r"|or(?![a-z])\s*,?\s*(?=\S.*[=<>≤≥])"
     r"|[-−–\d.\s]+[=≠<>≤≥][-−–\d.\s]+is\s+(?:false|not\s+true|impossible|(?:never|always)\s+true|true)\s*[,;.]\s*(?=\S)"
     r"|∴|⇒|→|⟹|⇔|⟺|<=>|=>(?=\s*[A-Za-z(\d])|✓)\s*",
     re.IGNORECASE,
@@ -47,17 +48,19 @@ _AFTER = re.compile(
     rf"(?<![A-Za-z(\[])(?:{_DOING})[A-Za-z]*(?![A-Za-z]|\s*[=(]).*$"
     rf"|[(\[]\s*(?:{_DOING}|answer|solution)[^()=]*[)\]][.,;]?$|(?<=\s)[(\[][a-z]{{2,}}\s[^()=]*[)\]][.,;]?$"
     r"|(?<=\S)\s+in(?:to)?\s+(?:equation\s*|eq\.?\s*)?(?:[(\[](?:\d|[ivx]+|[A-Z])[)\]]|[①-⑳])\s?[:,.]?$"
-    r"|(?<=\s)(?:is\s+(?:the|a|our)\s+(?:solution|answer)|true|works|correct)\.?$|[✓✔☑,;\s]+$|(?<!\.)\.$"
+    r"|(?<=\s)(?:is\s+(?:the|a|our)\s+(?:solution|answer)|(?:is\s+)?(?:an?\s+)?true(?:\s+statement)?|works|(?:is\s+)?correct|ok)[.!]?$|[✓✔☑,;\s]+$|(?<!\.)\.$"
     r"|(?<=\s)the\s+(?:solution|answer|root)s?(?![a-z]).*$|(?<=\s)yes[.!]?$|(?<=[\d)])\s?√$|[∎■]$"
     # "x + 3 = 5?" asks; "5 + ?" has a hole.
     r"|(?<=[\w)\]²³|])\s?\?$"
     # Numbers of equations, comments, and what is done to both sides.
     r"|(?:\.{2,}|…|⋯|·{2,}|‥)\s*[(\[]?(?:\d{1,2}|[ivx]{1,4}|[①-⑳])[)\]]?$|[①-⑳]$|(?<=\s)\(i{2,3}\)$|(?<=\s)//(?!\s*[\d.]+$).*$"
+    r"|[─—]{2,}\s*[(\[](?:\d{1,2}|[ivx]{1,4})[)\]]$|-{3,}\s*[(\[](?:\d{1,2}|[ivx]{1,4})[)\]]$"
+    r"|(?<=\s)[(\[]\s*[-+−–÷×:·*/]\s*[\w./]+\s+[a-z]{2,}[^()=]*[)\]]$|(?<=\s)/\s*[:·×÷]\s*[\w./]+$"
     r"|(?<=\s)[(\[]\s*[÷×:·*/]\s*[^()=]+[)\]]$|(?<=\s\s)[(\[]\s*[-+−–]\s*[^()=]+[)\]]$",
     re.IGNORECASE,
 )
 # What is done to both sides, behind a stroke: "2x = 8 | : 2".
-_STROKE = re.compile(r"[|∣]\s*[-+−–·∙•⋅*×/÷:][^|∣]*$")
+_STROKE = re.compile(r"[|∣‖]\s*[-+−–·∙•⋅*×/÷:][^|∣‖]*$|(?<=[\w)\]²³]\s)\|\s+[-+−–·*×/÷:][^|]*\|$")
 
 # "0 = 8, false" tells what the line shows; a comparison that is called false is another matter.
 _FALSE = re.compile(
@@ -93,14 +96,14 @@ _COMPILED = {phrase: re.compile(pattern, re.IGNORECASE) for phrase, pattern in _
 _ANSWERS = (Phrase.NO_SOLUTION, Phrase.ALL_NUMBERS)
 _SENTENCES = re.compile(r"\s*[.;,]\s+(?:so\s+)?", re.IGNORECASE)
 
-_WORD = re.compile(r"[^\W\d_]+")
+_WORD = re.compile(r"[^\W\d_⁰-⁹₀-₉²³¹¼-¾⅐-⅞]+")
 _MATHS = re.compile(r"[=<>≤≥≠≈+*×·÷/^√²³|±~∠]|(?<!\w)[-−–]\s*\d|\d\s*[-−–]|\w\s*[(\[]|[\\_]")
 
 
 # A line in which none of these stands is mathematics and nothing else.
 _NO_MATHS_ALONE = re.compile(
-    r"[^\W\d_]{2}|^[\s∴⇒→⟹⇔⟺=<✓{÷×:/*─―—_]|[\s.!,;?✓✔☑√×∎■]$|[∅ℝ①-⑳…⋯‥]|^\w{1,2}[.)][\s\w(]|^[(\[]\w[)\]]\s"
-    r"|[|∣]\s*[-+−–·∙•⋅*×/÷:]|[\d)]:\s|\s[(\[]\s*(?:[-+−–÷×:·*/]|[i\d][)\]]$)|//|\.\.|·\s*·|\+[-−–]|^\s*[-−–+]\s*[\w./]+(?:\s\s|\s*=\s*[-−–+])|^---"
+    r"[^\W\d_]{2}|^[\s∴⇒→⟹⇔⟺=<✓{÷×:/*─―—_]|[\s.!,;?✓✔☑√×∎■]$|[∅ℝ①-⑳…⋯‥─—]|---|^\w{1,2}[.)][\s\w(]|^[(\[]\w[)\]]\s"
+    r"|[|∣‖]\s*[-+−–·∙•⋅*×/÷:]|[\d)]:\s|\s[(\[]\s*(?:[-+−–÷×:·*/]|[i\d][)\]]$)|//|\.\.|·\s*·|\+[-−–]|^\s*[-−–+]\s*[\w./]+(?:\s\s|\s*=\s*[-−–+])|^---"
 )
 
 
@@ -123,7 +126,9 @@ def peel(text: str) -> tuple[int, int]:
         if found is None or found.end() == start:
             break
         start = found.end()
-    if text.count("|") + text.count("∣") == 1 and (stroke := _STROKE.search(text, start)):
+    bars = sum(map(text.count, "|∣‖"))
+    closed = bars == 2 and text.rstrip()[-1] in "|∣"
+    if (bars == 1 or closed) and (stroke := _STROKE.search(text.rstrip(), start)):
         end = stroke.start()
     if _ENDS_FALSE.search(text, start, end) and (called := _FALSE.fullmatch(text, start, end)):
         end = called.start(1)

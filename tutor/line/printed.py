@@ -18,12 +18,19 @@ _SHORT_NAME = re.compile(
     r"(?:(?:the|least|lowest|greatest|highest)\s+)*(LC[DM]|GC[FD]|HCF)(?![A-Za-z(]).*", re.IGNORECASE
 )
 _SIDE_BEFORE = re.compile(rf"(?:(?<=^)|(?<=[\s,]))({_SIDE})\s*[=:]\s*(?=\S)")
-_SIDE_BEHIND = re.compile(rf"\s*=\s*({_SIDE})\s*(?:\([a-z ]+\))?\s*$")
+_SIDE_BEHIND = re.compile(rf"\s*=\s*({_SIDE})\s*(?:\([a-z ]+\))?(?=[\s✓✔.]*$)")
+# "LHS = 2 · 4 + 1 = 9, RHS = 9": both are compared.
+_OTHER_SIDE = re.compile(rf"[,;]\s*(?:and\s+)?({_SIDE})\s*=\s*(?=\S)")
+# "w = −8 (not possible) or w = 5"
+_REJECTED = re.compile(
+    r"[(\[](?:not\s+(?:possible|valid|allowed)|reject(?:ed)?|impossible|extraneous|inadmissible|invalid)[)\]]",
+    re.IGNORECASE,
+)
 
 # "−2 is extraneous": a number, and words about it.
 _ABOUT_A_NUMBER = re.compile(
-    r"(?:[a-z]\s*=\s*)?[-−–]?[\w./√]{1,12}\s+(?:is|are|does|checks?|makes)(?:\s+(?:not|an?|the|also|only|really))*"
-    r"\s+[a-z]{4,}(?:\s+[a-z'’-]+)*[.!]?",
+    r"(?:(?:so|but|and|therefore|thus)\s+)?(?:[-−–]?[\w./√]{1,12}\s*=\s*)?[-−–]?[\d./√]{1,12}\s+(?:is|are|does|checks?|makes)"
+    r"(?:\s+(?:not|an?|the|also|only|really))*\s+([a-z]{4,}(?:\s+[a-z'’-]+)*)[.!]?",
     re.IGNORECASE,
 )
 _WORD = r"[^\W\d_]+(?:['’.][^\W\d_]+)*"
@@ -36,7 +43,7 @@ ENOUGH_WORDS = 3
 # "Adding (1) and (2),", "Multiply by the LCD, 12:": what is done, in words.
 _DONE = re.compile(
     r"(?:add|subtract|multipl|divid|substitut|solv|put|us|from|equat|compar|simplif|factor|expand|transpos|tak|squar"
-    r"|collect|clear|eliminat|cross)[a-z]*(?![a-z])[^=<>≤≥≈]*",
+    r"|collect|clear|eliminat|cross|reject|discard|omit)[a-z]*(?![a-z])[^=<>≤≥≈]*",
     re.IGNORECASE,
 )
 
@@ -65,12 +72,31 @@ def is_remark(core: str, names: Names) -> bool:
     return False
 
 
+_IS_THE_ANSWER = re.compile(r"(?:correct\s+|only\s+)?(?:solution|answer|root|correct|true$)", re.IGNORECASE)
+
+
+def speaks(text: str, names: Names) -> bool:
+    """Tell whether a line asks (“18 is what percent of 72?”) or speaks about a number: “−2 is extraneous.”"""
+    text = text.strip()
+    if text[-1:] == "?" and _ASKS.search(text) and not _RELATION.search(text):
+        return True
+    about = _ABOUT_A_NUMBER.fullmatch(text)
+    if about is None or not plain_words(about[1], names):
+        return False
+    return " not " in text or not _IS_THE_ANSWER.match(about[1])
+
+
 def without_sides(text: str, names: Names) -> str:
     """Blank out “LHS =” and “= RHS”, one sign for one: what is left is compared as it stands."""
 
     def blank(found: re.Match[str]) -> str:
         return found[0] if _are_names(found[1], names) else " " * len(found[0])
 
+    if len(_SIDE_BEFORE.findall(text)) > 1:
+        text = _OTHER_SIDE.sub(
+            lambda found: found[0] if _are_names(found[1], names) else "=".rjust(len(found[0])), text
+        )
+    text = _REJECTED.sub(lambda found: " " * len(found[0]), text)
     return _SIDE_BEHIND.sub(blank, _SIDE_BEFORE.sub(blank, text))
 
 

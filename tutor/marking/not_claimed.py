@@ -13,6 +13,7 @@ from tutor.line.meaning import Setting
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import (
     Abs,
+    Bare,
     Chain,
     Div,
     Expr,
@@ -101,7 +102,10 @@ def _near(known: Known, statement: Statement) -> Found | None:
 
 
 def _in_hundredths(known: Known, statement: Statement) -> Chain | None:
-    """``p = 40%`` below ``p/100 = 12/30``: p counts hundredths already, and 40 is meant."""
+    """``p = 40%`` or ``40%`` below ``p/100 = 12/30``: p counts hundredths already, and 40 is meant."""
+    find = known.context.find
+    if isinstance(statement, Bare) and len(find) == 1:
+        statement = Chain((Name(find[0], statement.span), statement.expr), (Rel.EQ,), statement.span)
     if not isinstance(statement, Chain) or statement.rels != (Rel.EQ,) or known.base is None:
         return None
     name, value = statement.sides

@@ -129,7 +129,7 @@ def _judged(known: Known, text: str, index: int, next_text: str | None) -> Judge
         return judged
     said = [judged.mark.read_as]
     for at, step in enumerate(steps[1:], start=1):
-        if not judged.mark.verdict.stands:
+        if not judged.mark.verdict.stands and judged.mark.verdict is not Verdict.NOTE:
             return judged
         following = steps[at + 1] if at + 1 < len(steps) else next_text
         judged = _one_step(judged.known, step, index, following)

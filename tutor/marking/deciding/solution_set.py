@@ -5,6 +5,7 @@ import re
 from tutor.line.names import Names
 from tutor.line.reader import Readings, Unread, read
 from tutor.line.tree import Bare, Chain, Expr, Joined, Joiner, Name, Rel, Span, Statement
+from tutor.line.walk import names_in
 
 _HEAD = (
     r"\s*(?:(?:so|thus|hence|then|therefore|and|answer|∴|⇒|→)(?![a-z])[\s:,]*)*"
@@ -33,6 +34,41 @@ def set_named(text: str, find: tuple[str, ...], names: Names) -> Readings | None
     if intervals is None or not _is_head(intervals[1], find, names):
         return None
     return _intervals(text, intervals.span(2), find[0], names)
+
+
+# "Answer: 4", "The solutions are 4 and −4."
+_TOLD = re.compile(
+    r"\s*(?:(?:so|hence|therefore|thus|∴)\s*,?\s*)?(?:(?:the|our)\s+)?(?:only\s+|final\s+)?(?:answers?|ans|solutions?|roots?)"
+    r"(?:\s+(?:is|are))?\s*[:.]?\s+(?=[-−–±√(\d.])([^=<>≤≥:]+?)\s*[.!✓]*\s*",
+    re.IGNORECASE,
+)
+_APART = re.compile(r"\s+(?:and|or)\s+|\s*[,;]\s+(?:and\s+)?", re.IGNORECASE)
+_OPEN = re.compile(r"\s*\(([^(),;=]+)[,;]([^(),;=]+)\)\s*[.✓]?\s*")
+
+
+def answer_told(text: str, find: tuple[str, ...], names: Names) -> Readings | None:
+    """Return what ``Answer: 4`` or ``(−3, 4)`` would say of the one name asked for, None for any other line.
+
+    It may speak of something else: of 3x where x was found. So it counts only where it is right.
+    """
+    if len(find) != 1:
+        return None
+    between = _OPEN.fullmatch(text) if "(" in text[:2] else None
+    if between is not None:
+        return _intervals(text, (0, len(text)), find[0], names)
+    told = _TOLD.fullmatch(text)
+    if told is None:
+        return None
+    parts: list[Chain] = []
+    at = told.start(1)
+    for piece in [*_APART.finditer(text, *told.span(1)), None]:
+        place = (at, piece.start() if piece is not None else told.end(1))
+        value = _value(text, place, names)
+        if value is None or names_in(value) or len(parts) == MAX_MEMBERS:
+            return None
+        parts.append(Chain((Name(find[0], place), value), (Rel.EQ,), place))
+        at = piece.end() if piece is not None else at
+    return Readings((_joined(Joiner.COMMA, parts, text),))
 
 
 def _is_head(letter: str | None, find: tuple[str, ...], names: Names) -> bool:
