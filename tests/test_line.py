@@ -268,8 +268,9 @@ def test_a_declared_word_is_one_name_and_an_undeclared_one_is_no_product() -> No
     declared = Names(frozenset({"SA", "area"}))
     assert first("SA = 12", declared) == first("sa = 12", declared)
     assert write_statement(first("area = 12", declared)) == "area = 12"
-    unread = read("area = 12", Names(frozenset({"x"})))
-    assert isinstance(unread, Unread) and unread.span == (0, 4) and "area" in unread.message
+    assert write_statement(first("total = 12", NAMES)) == "total = 12"
+    unread = read("total + 3", NAMES)
+    assert isinstance(unread, Unread) and unread.span == (0, 5) and "total" in unread.message
 
 
 def test_letters_side_by_side_multiply_where_all_are_names() -> None:

@@ -5,9 +5,10 @@ their own and with sympy; what differed from the mark stands here, with its like
 """
 
 import pytest
-from marking_cases import LETTERS, X
+from marking_cases import LETTERS, SUM, X
 
-from tutor.marking.verdict import Reason
+from tutor.marking.task import Task
+from tutor.marking.verdict import Reason, Verdict
 from tutor.marking.working import mark_lines
 
 # Lines with " ; " between them, and the letter of each verdict.
@@ -63,3 +64,52 @@ def test_a_reason_says_nothing_false(above: str, line: str, false: str) -> None:
     mark = mark_lines(X, [above, line]).lines[1].mark
     assert mark.reason is not None and mark.reason is not Reason.SYNTAX
     assert false not in mark.message
+
+
+# What a slip must not be told of: the task, the lines, and the name of the slip.
+RECTANGLE = Task(("A = l w",), (("l", "5 cm"), ("w", "4 cm")), ("A",), ("cm^2",))
+BLOCK = Task(("V = l w h",), (("l", "6 cm"), ("w", "2 cm"), ("h", "6 cm")), ("V",), ("cm^3",))
+INTEREST = Task(("I = P r t",), (("P", "$800"), ("r", "5%"), ("t", "2")), ("I",))
+NO_SLIP: tuple[tuple[Task, str, str], ...] = (
+    (RECTANGLE, "A = l w ; A = 5 · 4 ; A = 10 cm²", "two-sides-only-perimeter"),
+    (BLOCK, "V = lwh ; V = 12 · 6 ; V = 36 cm³", "perimeter-given-for-area"),
+    (INTEREST, "I = 800 × 5% × 2 ; I = 160", "early-rounding"),
+    (SUM, "(4 + √3)(4 − √3) ; 4² − (√3)² ; 16", "perimeter-given-for-area"),
+    (SUM, "2 yd² = 4 · 9 ft² = 18 ft²", "two-sides-only-perimeter"),
+    (SUM, "3 ft = 3 + 12 in = 36 in", "running-equals"),
+    (SUM, "√72 = √36 = 6√2", "running-equals"),
+    (X, "2/3 x = 18 ; 3/2 · 2/3 x = 3/2 · 18 ; 1x = 54/1", "triangle-half-forgotten"),
+    (X, "1 2/5 − x = 14 ; x + 1.4 = 14", "coefficient-removed-one-side-only"),
+)
+
+
+@pytest.mark.parametrize(("task", "text", "name"), NO_SLIP, ids=[text for _, text, _ in NO_SLIP])
+def test_no_slip_is_told_that_cannot_be_meant(task: Task, text: str, name: str) -> None:
+    mark = mark_lines(task, text.split(" ; ")).lines[-1].mark
+    assert mark.verdict is Verdict.BREAKS
+    assert mark.slip != name and mark.reason is not Reason.RUN_ON
+
+
+# The line that goes on, or lists values, and the part of it that is told.
+PARTS: tuple[tuple[Task, str, str], ...] = (
+    (SUM, "12 − 6√7 − 8√7 + 4 · 7 ; 12 − 6√7 − 8√7", "12 − 6√7 − 8√7"),
+    (SUM, "(5x + 3) − (2x − 7) ; = 5x + 3 − 2x + 7 ; = 3x + 4", "4"),
+    (RECTANGLE, "A = l w ; l = 5 cm, w = 9 cm", "9 cm"),
+    (RECTANGLE, "A = 5 · 4 ; = 10 + 11", "= 10 + 11"),
+    (RECTANGLE, "A = 5 · 4 ; A = 20 ; 21 cm²", "21 cm²"),
+    (RECTANGLE, "A = 5 · 4 ; A = 20 ; 20 cm", "20 cm"),
+)
+
+
+@pytest.mark.parametrize(("task", "text", "part"), PARTS, ids=[text for _, text, _ in PARTS])
+def test_the_part_that_is_wrong_is_underlined(task: Task, text: str, part: str) -> None:
+    lines = mark_lines(task, text.split(" ; ")).lines
+    mark = lines[-1].mark
+    assert mark.verdict is Verdict.BREAKS and mark.span is not None
+    assert lines[-1].text[mark.span[0] : mark.span[1]] == part
+
+
+def test_what_is_told_beside_a_question_mark_is_an_answer() -> None:
+    task = Task(("x + y = 7", "x − y = −1"), (), ("x", "y"))
+    assert mark_lines(task, ["x = 3, y = ?", "y = 4"]).reached.finished
+    assert not mark_lines(task, ["x = 3, y = ?"]).reached.finished

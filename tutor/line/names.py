@@ -8,6 +8,8 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
+from tutor.quantity.units import base_unit
+
 # Short words that are never a product of their letters.
 _SHORT_WORDS = frozenset(
     {
@@ -55,6 +57,63 @@ def letters_between_signs(text: str) -> frozenset[str]:
     """Return the letters of short words that stand between signs: the b and y of ``ax + by = c``."""
     runs = (run for run in _BETWEEN_SIGNS.findall(text) if run.lower() in _SHORT_WORDS)
     return frozenset(letter for run in runs for letter in run)
+
+
+_SHORT_RUN = re.compile(r"(?<![A-Za-z])[A-Za-z]{2,3}(?![A-Za-z])")
+
+
+def in_runs(text: str, alone: Iterable[str]) -> frozenset[str]:
+    """Return both cases of a letter that stands alone and, in the other case, in a product: ``A = ½aP``."""
+    letters = _letters_of_runs(text)
+    return frozenset(case for one in alone if one.swapcase() in letters for case in (one, one.swapcase()))
+
+
+def _letters_of_runs(text: str) -> set[str]:
+    """Return the letters of short runs that are no word and no unit."""
+    runs = (run for run in _SHORT_RUN.findall(text) if run.lower() not in _SHORT_WORDS)
+    return {letter for run in runs if base_unit(run) is None for letter in run}
+
+
+def in_both_cases(text: str) -> frozenset[str]:
+    """Return the letters that a formula writes in both cases, and so as two names: ``A = ½(a + b)h``."""
+    if "=" not in text:
+        return frozenset()
+    alone = set(_ALONE.findall(text))
+    letters = alone | _letters_of_runs(text)
+    both = frozenset(one for one in letters if one.swapcase() in letters and {one, one.swapcase()} & alone)
+    head, _, rest = text.partition("=")
+    of_its_own = head.strip() in both and head.strip() not in _ALONE.findall(rest)
+    return both if len(letters) > 3 or of_its_own else frozenset()
+
+
+_ALONE = re.compile(r"(?<![A-Za-z])[A-Za-z](?![A-Za-z])")
+_TERM = r"(?:^|(?<=[-+−=≈/:(√·×<>,]))\s*"
+_CORNERS = re.compile(
+    rf"{_TERM}([A-Z]{{2}})(?:²|\^2)?\s*(?=$|[-+−=≈/:)·×<>,])|(?<![A-Za-z])([A-Z]{{2}})(?:²|\^2)"
+)
+_OF_A_BOX = frozenset("LWHB")
+
+
+def segments(text: str, known: Iterable[str] = ()) -> frozenset[str]:
+    """Return the sides of figures that a line names by their ends: the AB and BC of ``AB + BC``.
+
+    Two capitals are a product elsewhere (``A = LW``): they name a side where the problem has such a
+    name, where one is squared, or where several share their corners.
+    """
+    runs = frozenset(one or other for one, other in _CORNERS.findall(text))
+    if not runs:
+        return runs
+    known = frozenset(known)
+    named = {name for name in known if len(name) == 2 and name.isalpha() and name.isupper()}
+    alone = {name for name in known if len(name) == 1} | {*_CAPITAL.findall(text)}
+    squared = any(f"{run}²" in text or f"{run}^2" in text for run in runs)
+    shared = len(runs) > 1 and len({letter for run in runs for letter in run}) < 2 * len(runs)
+    if not named and not squared and not shared and len(runs) < 3:
+        return frozenset()
+    return frozenset(run for run in runs if run in named or not (set(run) & alone or set(run) <= _OF_A_BOX))
+
+
+_CAPITAL = re.compile(r"(?<![A-Za-z])[A-Z](?![A-Za-z])")
 
 
 @dataclass(frozen=True, slots=True)

@@ -69,6 +69,9 @@ class Row:
         if self._names.find(run.text) is not None:
             if self._unit_like_a_name(run.text, items, at):
                 return self._unit(run, power, item)
+            if self._could_stand_below(run.text, items, at) and self._settler.choices.second():
+                self._unit_below(run.text, power)
+                return 1
             self._factors_of(item, run)
             return 1
         return self._unknown(items, at, run, power)
@@ -84,6 +87,14 @@ class Row:
         if word in self._names.known:
             return apart and len(items) == 2 and self._settler.choices.second()
         return self._settler.choices.second() != apart
+
+    def _could_stand_below(self, word: str, items: list[Raw], at: int) -> bool:
+        """``100 m/12.5 s`` where the problem has an s: that s, or seconds."""
+        if self._pending or not self._done or at + 1 < len(items) or items[at - 1].end == items[at].start:
+            return False
+        last = self._done[-1]
+        measured = isinstance(last, Div) and isinstance(last.top, Measure) and is_numeric(last.bottom)
+        return measured and base_unit(word) is not None
 
     def _unknown(self, items: list[Raw], at: int, run: Raw, power: int | None) -> int:
         """Take a run of letters that is no name of the problem; return how many items were taken."""

@@ -4,7 +4,7 @@ import re
 from dataclasses import replace
 from functools import partial
 
-from tutor.line.names import attached_letters, letters_between_signs
+from tutor.line.names import attached_letters, in_runs, letters_between_signs, segments
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.reader import Readings, Unread, read_before
 from tutor.line.tree import (
@@ -32,18 +32,26 @@ from tutor.marking.deciding.claim import ALWAYS, claim_of
 from tutor.marking.deciding.compare import Overlap
 from tutor.marking.deciding.context import looks_like_formula
 from tutor.marking.deciding.facts import facts, statement_names
-from tutor.marking.deciding.first_line import evaluated_at, pair_named, with_letters_for_units
+from tutor.marking.deciding.first_line import evaluated_at, pair_named, says_a_size, with_letters_for_units
 from tutor.marking.deciding.follow import Found, How, search
 from tutor.marking.deciding.holes import HOLE, answers_a_hole, hole_named, is_label, told_beside
 from tutor.marking.deciding.lengths import comparison_is_false, says_enough
-from tutor.marking.deciding.solution_set import answer_told, set_named
+from tutor.marking.deciding.solution_set import set_named
 from tutor.marking.deciding.state import Known, Spec, settings
 from tutor.marking.expressions import expression
 from tutor.marking.going_on import gone_on
-from tutor.marking.introduced import defined, defines, instance_of_formula, names_the_result, tells_values
+from tutor.marking.introduced import (
+    brings_in_a_formula,
+    defined,
+    defines,
+    is_a_length,
+    names_the_result,
+    tells_one_more,
+)
 from tutor.marking.marks import CARRIES, no_division_by_zero, spoken, undecided
 from tutor.marking.not_claimed import not_claimed
 from tutor.marking.one_way import rounded_the_wrong_way
+from tutor.marking.said import also_answers, answer_said
 from tutor.marking.telling.reasons import (
     Why,
     account_text,
@@ -51,7 +59,9 @@ from tutor.marking.telling.reasons import (
     why_links_break,
     why_no_value,
 )
+from tutor.marking.told_in_work import instance_of_formula, tells_values
 from tutor.marking.verdict import Mark, Reason, Verdict
+from tutor.marking.words import in_words, unknown_words, without_words
 from tutor.marking.wrong_units import unit_broken, unit_fault
 from tutor.marking.yes_no import yes_or_no
 
@@ -71,6 +81,7 @@ def judge(known: Known, text: str, index: int, *, next_text: str | None = None) 
         wordy = _RUN.search(text) is not None
         if wordy:
             names = names.joined(letters_between_signs(text))
+            names = names.joined((*segments(text, names.known), *in_runs(text, alone)))
         if not known.context.find:
             names = names.joined(attached_letters(text))
         if names is not known.context.names:
@@ -83,12 +94,8 @@ def judge(known: Known, text: str, index: int, *, next_text: str | None = None) 
     found = pair_named(text, find, names) or set_named(text, find, names) or read_before(text, names)
     if known.base is None and isinstance(found, Readings):
         found = with_letters_for_units(text, names, found)
-    told = answer_told(text, find, names) if known.base is not None else None
-    if told is not None:
-        judged = _main_way(known, text, index, next_text, told)
-        if judged.mark.verdict.stands:
-            return judged
     judged = _main_way(known, text, index, next_text, found)
+    judged = also_answers(known, judged)
     if judged.mark.verdict in (Verdict.BREAKS, Verdict.UNDECIDED):
         judged = not_claimed(known, text, index, judged, next_text)
     if known.other is None:
@@ -106,6 +113,9 @@ def _main_way(known: Known, text: str, index: int, next_text: str | None, found:
     if isinstance(found, Unread):
         reason = Reason.TOO_LONG if found.too_long else Reason.SYNTAX
         return Judged(Mark(Verdict.UNREAD, reason, None, found.message, found.span), known)
+    only = found.statements[0]
+    if isinstance(only, Note) and (said := answer_said(known, text, only, index)) is not None:
+        return said
     best: Judged | None = None
     for way, statement in _in_order(known, found):
         judged = _one_reading(known, statement, index, next_text)
@@ -138,7 +148,7 @@ def _one_reading(known: Known, statement: Statement, index: int, next_text: str 
         if not isinstance(previous, Chain | Bare):
             message = "There is no line above that this one can go on from. Write the left side too."
             return Judged(Mark(Verdict.UNREAD, Reason.SYNTAX, None, message, statement.span), known)
-        statement = _gone_on(previous, statement)
+        statement = without_words(known, _gone_on(previous, statement))
     try:
         judged = _judged(known, statement, index, next_text)
         if goes_on is not None and judged.mark.verdict is Verdict.BREAKS:
@@ -209,6 +219,8 @@ def _judged(known: Known, statement: Statement, index: int, next_text: str | Non
     known = with_coefficients(known, statement)
     if defines(known, statement):
         return defined(known, statement, index)
+    if unknown_words(known, statement):
+        return in_words(known, statement, index, _BRINGS_IN)
     if _begins_late(known, statement):
         return _first(known, statement, index, next_text)
     return _from_known(known, statement, index)
@@ -233,7 +245,7 @@ def _tells_a_word(statement: Statement) -> bool:
 
 
 def _is_word(name: str) -> bool:
-    return " " in name or (len(name) > 3 and name.isalpha())
+    return len(name) > 3 and name.replace(" ", "").replace("'", "").isalpha()
 
 
 def _told_beside(known: Known, statement: Statement, index: int) -> Judged | None:
@@ -287,7 +299,7 @@ def _first(known: Known, statement: Statement, index: int, next_text: str | None
     if isinstance(statement, Joined) and _leads_on(statement):
         begun = _first(known, statement.parts[0], index, None)
         return _judged(replace(begun.known, above=known.above), statement, index, next_text)
-    positive = names if looks_like_formula(statement) else context.measures
+    positive = names if looks_like_formula(statement) or says_a_size(statement) else context.measures
     based = known.based_on(Spec(_premises(statement), frozenset(positive), index))
     setting = settings(based, statement)[0]
     whole = Found(How.FOLLOWS, setting, based.base, 0)
@@ -340,7 +352,7 @@ def _from_known(known: Known, statement: Statement, index: int) -> Judged:
         return stands(known, statement, index, Verdict.FOLLOWS, found)
     if found.how is How.ROUNDS:
         return stands(known, statement, index, Verdict.ROUNDS, found)
-    for brings_in in (instance_of_formula, tells_values, names_the_result):
+    for brings_in in _BRINGS_IN:
         introduced = brings_in(known, statement, index)
         if introduced is not None:
             return introduced
@@ -353,6 +365,16 @@ def _from_known(known: Known, statement: Statement, index: int) -> Judged:
         )
         return Judged(mark, carried_on(known, statement, index), statement)
     return broken(known, statement, index, why_breaks(known, statement, found))
+
+
+_BRINGS_IN = (
+    instance_of_formula,
+    tells_values,
+    names_the_result,
+    tells_one_more,
+    brings_in_a_formula,
+    is_a_length,
+)
 
 
 def _answer_checked(known: Known, statement: Statement, found: Found) -> Found:

@@ -1,10 +1,12 @@
 """A piece of work: a task and the lines typed for it, marked one by one."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from tutor.line.layout import layout
+from tutor.line.names import in_both_cases, segments
 from tutor.line.reader import Unread, read, read_before, steps_of
 from tutor.line.tree import Statement
 from tutor.marking.aftermath import Judged
@@ -112,6 +114,8 @@ def read_as(task: Task, lines_so_far: Sequence[str], text: str) -> ReadAs:
 
 def _worked(task: Task, texts: Sequence[tuple[str, bool]]) -> Working:
     known = begin(prepare(task)[0])
+    if known.context.from_first_line and texts:
+        known = _names_on_the_page(known, [text for text, _ in texts])
     lines: list[WorkLine] = []
     for index, (text, struck) in enumerate(texts):
         following = next((later for later, gone in texts[index + 1 :] if not gone), None)
@@ -120,6 +124,28 @@ def _worked(task: Task, texts: Sequence[tuple[str, bool]]) -> Working:
         if not struck:
             known = judged.known
     return Working(task, tuple(lines), known)
+
+
+def _names_on_the_page(known: Known, texts: Sequence[str]) -> Known:
+    """Know the names that later lines tell apart.
+
+    Where a line is ``A = ½(a + b)h`` or the work begins with ``R = 10 cm`` and ``r = 6 cm``, a letter
+    is another name in the other case; where a line is ``AC² = AB² + BC²``, an AB is no product.
+    """
+    names = known.context.names
+    found = {letter for text in texts if not text.islower() for letter in in_both_cases(text)}
+    found |= {name for text in texts if not text.islower() for name in segments(text, names.known)}
+    heads = [head for text in texts[:MAX_TOLD] for head in _TOLD.findall(text)]
+    first = _TOLD.match(texts[0]) if len(texts) > 1 else None
+    asked = {name for name in names.known if first is not None and name.swapcase() == first[1]}
+    found |= {head for head in heads if head.swapcase() in heads or head.swapcase() in asked} | asked
+    if not found:
+        return known
+    return replace(known, context=replace(known.context, names=names.joined(found)))
+
+
+MAX_TOLD = 8
+_TOLD = re.compile(r"(?:^|[,;]|\band\b)\s*([A-Za-z])\s*=\s*\d[\d./]*\s*(?:[a-z$°%]|$|,)")
 
 
 def _judged(known: Known, text: str, index: int, next_text: str | None) -> Judged:

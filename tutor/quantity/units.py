@@ -106,6 +106,7 @@ def _rows() -> Iterable[tuple[str, Dimension, Fraction, str]]:
     yield "£", MONEY, Fraction(1), "£"
     yield "₹", MONEY, Fraction(1), "₹ rupee rupees"
     yield "¥", MONEY, Fraction(1), "¥ yen yuan"
+    yield "mph", LENGTH * TIME.power(-1), 5280 * foot / 3600, "mph"
     yield "units", LENGTH, Fraction(1), "unit units"
 
 
@@ -141,6 +142,9 @@ def simple(base: BaseUnit, power: int = 1) -> Unit:
 _PIECE = re.compile(r"([A-Za-zÀ-ÖØ-öø-ÿͰ-Ͽ]+\.?|[°$¢€£₹¥])\s*(?:\^\s*(-?\d)|([²³]))?")
 _EXPONENTS = {"²": 2, "³": 3}
 
+# Degrees of heat are counted: they have no size that could be turned into another unit.
+_HEAT = {"°C": "°C", "℃": "°C", "°F": "°F", "℉": "°F"}
+
 
 @lru_cache(maxsize=512)
 def read_unit(text: str) -> Unit | None:
@@ -148,6 +152,8 @@ def read_unit(text: str) -> Unit | None:
 
     Returns None where a word is not a unit.
     """
+    if text.strip() in _HEAT:
+        return counted(_HEAT[text.strip()])
     above, stroke, below = text.strip().partition("/")
     top = _read_product(above)
     if top is None or not stroke:

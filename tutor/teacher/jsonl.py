@@ -8,10 +8,11 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
-from tutor.line.names import Names, attached_letters, plain
-from tutor.line.reader import Unread, read_before
 from tutor.line.meaning import value_of
+from tutor.line.names import Names, attached_letters, plain
 from tutor.line.poly import DividedByZero, NotExact
+from tutor.line.reader import Unread, read_before
+from tutor.line.spoken import is_spoken
 from tutor.line.tree import Bare, Chain, Note, Onward, Rel, Statement
 from tutor.line.walk import statement_names
 from tutor.marking.deciding.claim import always_holds
@@ -213,6 +214,10 @@ def _the_one_unknown(
         letters |= statement_names(found.statements[0])
         attached |= attached_letters(line)
     letters -= told
+    if any(map(is_spoken, letters)):
+        # "Area of square = 6 · 6 = 36": words are not asked for.
+        letters = {name for name in letters if not is_spoken(name)}
+        identities = identities or not letters
     # "x1 = 3, x2 = -3" names two solutions of x.
     letters = {name for name in letters if plain(name).partition("_")[0] not in letters - {name}}
     if identities:

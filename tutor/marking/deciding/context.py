@@ -6,7 +6,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from tutor.line.meaning import UnitSystem, value_of
-from tutor.line.names import Names, letters_between_signs, plain
+from tutor.line.names import Names, letters_between_signs, plain, segments
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.reader import Unread, read
 from tutor.line.real import sign as sign_of_constant
@@ -112,17 +112,20 @@ def _declared(task: Task) -> set[str]:
 def _formula_letters(task: Task, names: Names) -> set[str]:
     """In a formula every letter is a name: ``V = LWH`` declares V, L, W and H."""
     letters = _in_both_cases(task, names)
+    letters |= {name for formula in task.formulas for name in segments(formula, names.known)}
+    letters |= {plain(found) for formula in task.formulas for found in _LOWERED.findall(formula)}
     names = names.joined(letters)
     for formula in task.formulas:
         letters |= {plain(found[0]) for found in _ANGLES.finditer(formula)}
         letters |= letters_between_signs(formula)
-        for run in _runs(formula):
+        for run in _runs(_LOWERED.sub(" ", formula)):
             if names.find(run) is None and run.lower() not in _NO_NAMES:
                 pieces = names.take_apart(run, after_number=True) or ((run,) if len(run) == 1 else ())
                 letters |= {piece for piece in pieces if piece != "π"}
     return letters
 
 
+_LOWERED = re.compile(r"[^\W\d_](?:_\w+|_\{\w+\}|[₀-₉]+)")  # d_1 and d₁
 _NO_NAMES = frozenset({"pi", "sqrt", "or", "and", "cbrt", "root", "abs"})
 
 
@@ -286,14 +289,21 @@ def _untied(name: str, others: frozenset[str], premises: list[Chain]) -> bool:
     return not any({name} | others <= names_in(*premise.sides) for premise in premises)
 
 
+def _has_pi(premise: Chain) -> bool:
+    return any(isinstance(node, PiSign) for side in premise.sides for node in every(side))
+
+
 def _school_definitions(names: Names, premises: list[Chain]) -> list[Chain]:
     """Return what every lesson means by d beside r in a circle, and by B in a box."""
-    has_pi = any(
-        isinstance(node, PiSign) for premise in premises for side in premise.sides for node in every(side)
-    )
+    with_pi = [premise for premise in premises if _has_pi(premise)]
     made: list[Chain] = []
     for name, needed, text, circle in _SCHOOL:
-        possible = needed <= names.known and (has_pi or not circle)
+        # In "n = d/C" the d is a distance, whatever stands below it.
+        other = circle and any(
+            "d" in names_in(*premise.sides) and len(names_in(*premise.sides)) > 1 and premise not in with_pi
+            for premise in premises
+        )
+        possible = needed <= names.known and (bool(with_pi) or not circle) and not other
         wanted = names.find(name) is None or (circle and _untied(name, needed, [*premises, *made]))
         if possible and wanted:
             chain = _premise(text, Names(needed | {name}))

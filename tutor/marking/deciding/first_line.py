@@ -5,10 +5,27 @@ Both readings stay open until a later line follows from one of them.
 """
 
 import re
+from fractions import Fraction
 
 from tutor.line.names import Names
 from tutor.line.reader import Readings, Unread, read
-from tutor.line.tree import Bare, Chain, Joined, Joiner, Name, Rel, Statement
+from tutor.line.tree import (
+    Add,
+    Bare,
+    Chain,
+    Expr,
+    Joined,
+    Joiner,
+    Measure,
+    Mul,
+    Name,
+    Neg,
+    Num,
+    PiSign,
+    Pow,
+    Rel,
+    Statement,
+)
 from tutor.marking.deciding.facts import facts, statement_names
 
 _AT = re.compile(r"([^=]*[^=\s,])(?:\s+(?:at|when|for|if|where)\s+|\s*,\s*)(.*=.*)", re.IGNORECASE)
@@ -30,12 +47,27 @@ def with_letters_for_units(text: str, names: Names, found: Readings) -> Readings
     first = found.statements[0]
     if not letters or not facts(first).units or not statement_names(first):
         return found
+    if not letters & names.known and _tells_sizes(first, names):
+        return found
     again = read(text, names.joined(letters))
     if isinstance(again, Unread) or again.statements[0] == first:
         return found
     named = again.statements[0]
     ordered = (named, *found.statements) if _is_formula(named, letters) else (first, named)
     return Readings(ordered)
+
+
+def _tells_sizes(first: Statement, names: Names) -> bool:
+    """``l = 12 m, w = 5 m``: names that are not asked for, each with its size."""
+    parts = first.parts if isinstance(first, Joined) else (first,)
+    return all(
+        isinstance(part, Chain)
+        and len(part.sides) == 2
+        and isinstance(part.sides[0], Name)
+        and part.sides[0].name not in names.known
+        and isinstance(part.sides[1], Measure)
+        for part in parts
+    )
 
 
 def evaluated_at(text: str, names: Names) -> tuple[Bare, tuple[Chain, ...]] | None:
@@ -82,3 +114,31 @@ def pair_named(text: str, find: tuple[str, ...], names: Names) -> Readings | Non
 def _is_formula(named: Statement, letters: set[str]) -> bool:
     """Tell whether other letters than the left side stand beside those in question: 2L + 2W."""
     return not facts(named).units and len(statement_names(named) - letters) >= 2
+
+
+def says_a_size(statement: Statement) -> bool:
+    """Tell whether the one name of a first line is a length, by what the line says.
+
+    ``x² + 6² = 10²`` is the rule of Pythagoras, ``πr² = 154`` the area of a circle, and an ``AB``
+    has two ends; of any other square a number below zero can be meant too.
+    """
+    if not isinstance(statement, Chain) or not all(rel.equates for rel in statement.rels):
+        return False
+    names = statement_names(statement)
+    if len(names) == 1 and len(min(names)) == 2 and min(names).isupper():
+        return True
+    terms = [
+        term for side in statement.sides[:2] for term in (side.terms if isinstance(side, Add) else (side,))
+    ]
+    if len(terms) == 3 and all(map(_is_square, terms)):
+        return True
+    return any(isinstance(term, Mul) and _is_circle(term) for term in terms)
+
+
+def _is_square(term: Expr) -> bool:
+    inner = term.inner if isinstance(term, Neg) else term
+    return isinstance(inner, Pow) and inner.exponent == Num(Fraction(2), "2", 0, span=inner.exponent.span)
+
+
+def _is_circle(term: Mul) -> bool:
+    return any(isinstance(factor, PiSign) for factor in term.factors) and any(map(_is_square, term.factors))

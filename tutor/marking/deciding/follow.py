@@ -6,7 +6,7 @@ from enum import Enum
 from tutor.line.keys import expr_key
 from tutor.line.meaning import Setting
 from tutor.line.poly import DividedByZero, NotExact
-from tutor.line.tree import Chain, Joined, Joiner, Name, Rel, Said, Statement
+from tutor.line.tree import Chain, Joined, Joiner, Name, Num, Rel, Root, Said, Statement
 from tutor.line.walk import every, sides
 from tutor.marking.deciding.claim import ALWAYS, NEVER, claim_of, split_signs
 from tutor.marking.deciding.compare import Overlap
@@ -74,9 +74,29 @@ def search(known: Known, statement: Statement, specs: tuple[Spec, ...]) -> Found
                     return Found(How.ROUNDS, setting, spec, _rounded_index(spec, statement, setting))
             except NotExact:
                 unsure = True
+    for setting in taken if may_round(known, statement) else ():
+        if _rounds_what_stands(known, statement, setting):
+            return Found(How.ROUNDS, setting)
     if unsure:
         return Found(How.UNDECIDED, taken[0])
     return best or Found(How.BREAKS, taken[0])
+
+
+def _rounds_what_stands(known: Known, statement: Statement, setting: Setting) -> bool:
+    """``A ≈ 7.48`` below ``A = 2√14``: where the premises do not give the value, an exact answer does."""
+    for answer in known.answers:
+        if statement_names(statement) != {answer.name} or known.base is None:
+            continue
+        inside = [*every(answer.value)]
+        exact = any(isinstance(node, Root) for node in inside)
+        if not exact or any(isinstance(node, Num) and node.places for node in inside):
+            continue
+        try:
+            if _by_rounding(known, statement, Spec((answer.statement,), known.base.positive), setting):
+                return True
+        except (NotExact, DividedByZero):
+            continue
+    return False
 
 
 def _another_pi_is_shown(known: Known, statement: Statement) -> bool:

@@ -29,7 +29,7 @@ from tutor.line.tree import (
     Rel,
     Root,
 )
-from tutor.line.walk import names_in
+from tutor.line.walk import every, names_in
 from tutor.quantity.pi import SHOWN_FOR_PI
 
 MAX_IN_ANY_ORDER = 5
@@ -169,12 +169,27 @@ def _ways(expr: Expr) -> Iterator[Factors]:
         yield [*expr.factors], []
     yield _factors(expr, whole=True)
     yield _factors(expr, whole=False)
+    if any(isinstance(node, Pow) and isinstance(node.base, Name) for node in every(expr)):
+        above, below = _factors(expr, whole=True)
+        yield _in_full(above), _in_full(below)
+
+
+def _in_full(factors: list[Expr]) -> list[Expr]:
+    """``r²`` as ``r · r``: ``22/7 · 14 · 14`` is an instance of ``πr²``."""
+    full: list[Expr] = []
+    for factor in factors:
+        match factor:
+            case Pow(Name(), Num(value)) if value in (2, 3):
+                full += [factor.base] * int(value)
+            case _:
+                full.append(factor)
+    return full
 
 
 def _factors(expr: Expr, *, whole: bool) -> Factors:
-    """Return what multiplies and what divides; ``whole``: ``1/2`` and ``22/7`` stay one number."""
+    """Return what multiplies and what divides; ``whole``: ``1/2`` stays one number; ``22/7`` always does."""
     match expr:
-        case Div(Num(), Num()) if whole:
+        case Div(Num(), Num()) if whole or _stands_for_pi(expr):
             return [expr], []
         case Div(top, bottom):
             above, below = _factors(top, whole=whole)

@@ -283,4 +283,11 @@ def settings(known: Known, statement: Statement) -> tuple[Setting, ...]:
         counted_in(context.systems, facts(statement).units) if has_units(known) else context.systems
     )
     systems = tuple(_with_own_units(system, statement) for system in known_systems)
+    units = facts(statement).units
+    if len(units) > 1 and not statement_names(statement) and len(set(units)) > 1:
+        # "6 ft 4 in = 6 · 12 + 4": the bare numbers in the middle count inches.
+        others = (
+            _with_own_units(system.with_unit(unit), statement) for system in known_systems for unit in units
+        )
+        systems = tuple(dict.fromkeys((*systems, *others)))
     return tuple(Setting(pi, system, positive) for system in systems for pi in ordered)

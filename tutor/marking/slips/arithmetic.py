@@ -184,18 +184,21 @@ def _rounded_on_the_way(node: Expr, needed: Fraction, spot: Spot) -> bool:
     return False
 
 
+_NEAR = 6  # a rounding changes a value by less than a sixth of it
+
+
 def _goes_on_for_ever(value: Fraction) -> bool:
     """Tell whether a value above 3 has a decimal without end."""
     return abs(value) > 3 and 10**6 % value.denominator != 0
 
 
 def _roundings(value: Fraction) -> list[Fraction]:
-    """The value rounded to 0, 1 and 2 places, a half up, and cut off there."""
+    """The value rounded to 0, 1 and 2 places, a half up, and cut off there: 0.05 is not rounded to 0.1."""
     if value.denominator == 1:
         return []
     steps = (Fraction(1), Fraction(10), Fraction(100))
     found = [floor(value * step + half) / step for step in steps for half in (Fraction(1, 2), 0)]
-    return [near for near in found if near and near != value]
+    return [near for near in found if near != value and abs(near - value) * _NEAR <= abs(value)]
 
 
 def rounded_part(spot: Spot) -> Iterator[Hit]:

@@ -36,8 +36,9 @@ def rectangle(expr: Expr, formula: bool) -> Iterator[Wrong]:
     x, y = sizes
     if isinstance(x, Num) or isinstance(y, Num) if formula else not no_letters(expr):
         return
-    # 5² taken for 5·2 has a name of its own: there a rectangle is the second thought.
-    cost = 1 if not product.powered else 3 if formula else 2
+    if not formula and (product.powered or isinstance(x, Add) or isinstance(y, Add)):
+        return  # "4² − 3" and "(4 + √3)(4 − √3)" are no rectangles
+    cost = 3 if product.powered else 1  # 5² taken for 5·2 has a name of its own
     yield Wrong(
         "sides-added-for-area",
         plus(x, y),

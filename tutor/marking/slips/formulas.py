@@ -15,6 +15,7 @@ from tutor.marking.deciding.state import Known
 from tutor.marking.slips.angles import SUMS_OF_ANGLES
 from tutor.marking.slips.fitting import formula_fits
 from tutor.marking.slips.lowered import shape_of
+from tutor.marking.slips.meant import is_meant
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.premises import premise_slips
 from tutor.marking.slips.recognise import wrong_equations, wrong_formulas, wrongs_at
@@ -34,7 +35,7 @@ def formula_slips(known: Known, statement: Statement, setting: Setting) -> Itera
     if not isinstance(statement, Chain | Bare):
         return
     for way in ways_to_take_pi(known, statement, setting):
-        found = _in_way(known, statement, way)
+        found = [slip for slip in _in_way(known, statement, way) if is_meant(known, statement, slip.name)]
         yield from found
         if found:
             return

@@ -173,7 +173,7 @@ def part_undone(eq: Balance) -> Iterator[Hit]:
             continue
         if eq.right_scaled(1 / by):
             yield _only_one_term(eq, by, f"the {say_size(lin.rest)}")
-        if eq.right_scaled(1):
+        if eq.right_scaled(1) and by != -1:
             message = (
                 f"Maybe {_called(eq, by)} was taken off on one side only. What happens to {show(eq.right)}?"
             )

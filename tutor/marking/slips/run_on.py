@@ -20,6 +20,8 @@ def run_on_slips(known: Known, chain: Chain, values: Values) -> Iterator[Slip]:
         message = f"{_SIGN} Begin a new line before {show(chain.sides[1])}."
         yield Slip("solution-chain-on-one-line", message, chain.sides[1].span)
         return
+    if _ends_as_it_began(chain, values):
+        return  # "√72 = √36 = 6√2": what stands between is wrong, nothing was carried on
     asked = _asked_above(known, chain)
     for before, after in pairwise(chain.sides):
         if names_in(before) or not _goes_on_with(before, after, values):
@@ -32,6 +34,11 @@ def run_on_slips(known: Known, chain: Chain, values: Values) -> Iterator[Slip]:
         else:
             yield Slip("running-equals", message, after.span)
         return
+
+
+def _ends_as_it_began(chain: Chain, values: Values) -> bool:
+    first, last = values.of(chain.sides[0]), values.of(chain.sides[-1])
+    return len(chain.sides) == 3 and first is not None and last is not None and first.same(last)
 
 
 def _filled(chain: Chain, after: Expr) -> Slip:

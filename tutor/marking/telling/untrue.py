@@ -56,9 +56,15 @@ def run_on(known: Known, statement: Statement, setting: Setting) -> Why | None:
         or not all(rel.equates for rel in statement.rels)
     ):
         return None
+    if _ends_as_it_began(statement, setting):
+        return None  # what stands between is wrong: nothing was carried on
     for left, right in zip(statement.sides, statement.sides[1:], strict=False):
         start = _first_number(right)
-        if start is None or claim_of(Chain((left, right), (Rel.EQ,)), setting) == ALWAYS:
+        if (
+            start is None
+            or _is_measure(left) != _is_measure(start)
+            or claim_of(Chain((left, right), (Rel.EQ,)), setting) == ALWAYS
+        ):
             continue
         result = value_of(start, setting)
         meant = (
@@ -74,6 +80,15 @@ def run_on(known: Known, statement: Statement, setting: Setting) -> Why | None:
             first = f"{capital(shown)} is {quote(start)}, not {went_on}."
         return Why(Reason.RUN_ON, f"{first} {_NEW_LINE}", right.span)
     return None
+
+
+def _ends_as_it_began(line: Chain, setting: Setting) -> bool:
+    first, last = side_value(line.sides[0], setting), side_value(line.sides[-1], setting)
+    return len(line.sides) == 3 and first is not None and last is not None and first.same(last)
+
+
+def _is_measure(expr: Expr) -> bool:
+    return any(isinstance(node, Measure) for node in every(expr))
 
 
 def _first_number(expr: Expr) -> Expr | None:

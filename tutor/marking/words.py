@@ -1,0 +1,65 @@
+"""Lines that name quantities in words: ``Area of triangle = ½ × base × height``."""
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from tutor.line.advice import unknown_word
+from tutor.line.spoken import is_spoken
+from tutor.line.tree import Bare, Chain, Name, Statement
+from tutor.line.walk import every, names_in, sides
+from tutor.marking.aftermath import Judged, broken
+from tutor.marking.deciding.facts import statement_names
+from tutor.marking.deciding.state import Known, settings
+from tutor.marking.telling.reasons import why_links_break
+from tutor.marking.verdict import Mark, Reason, Verdict
+
+BringsIn = Callable[[Known, Statement, int], Judged | None]
+
+
+def unknown_words(known: Known, statement: Statement) -> frozenset[str]:
+    """Return the names of a line that are words and that nothing above speaks of."""
+    names = known.context.names.known
+    return frozenset(name for name in statement_names(statement) - names if is_spoken(name))
+
+
+def in_words(known: Known, statement: Statement, index: int, ways: tuple[BringsIn, ...]) -> Judged:
+    """Mark a line with such words in it: it may bring them in; else it is kept, and not judged.
+
+    What it says with numbers alone has to be true all the same.
+    """
+    for way in ways:
+        judged = way(known, statement, index)
+        if judged is not None and judged.mark.verdict.stands:
+            return judged
+    untrue = why_links_break(known, statement, settings(known, statement)[0])
+    if untrue is not None:
+        return broken(known, statement, index, untrue)
+    unknown = unknown_words(known, statement)
+    if len(unknown) == 1 and min(unknown).isalpha():
+        return _not_known(known, statement, min(unknown))
+    after = known
+    if isinstance(statement, Chain):
+        after = replace(known, above=(*known.above, (index, statement)))
+    return Judged(Mark(Verdict.NOTE), after, statement)
+
+
+def _not_known(known: Known, statement: Statement, word: str) -> Judged:
+    """One word that nobody told of is most likely mistyped: ``lenght = 12``."""
+    nodes = (node for side in sides(statement) for node in every(side))
+    span = next(node.span for node in nodes if isinstance(node, Name) and node.name == word)
+    return Judged(Mark(Verdict.UNREAD, Reason.SYNTAX, None, unknown_word(word), span), known)
+
+
+def without_words(known: Known, statement: Statement) -> Statement:
+    """Return a chain that goes on without the sides that nothing is known of: ``= ½ × 10 × 7``."""
+    unknown = unknown_words(known, statement)
+    if not unknown or not isinstance(statement, Chain):
+        return statement
+    kept = [at for at, side in enumerate(statement.sides) if not names_in(side) & unknown]
+    if len(kept) == len(statement.sides) or not kept:
+        return statement
+    if len(kept) == 1:
+        return Bare(statement.sides[kept[0]], statement.span)
+    sides = tuple(statement.sides[at] for at in kept)
+    rels = tuple(statement.rels[at - 1] for at in kept[1:])
+    return Chain(sides, rels, statement.span)
