@@ -16,7 +16,7 @@ from tutor.line.lexing import LineRefusal
 from tutor.line.names import Names, plain
 from tutor.line.parse import parse
 from tutor.line.phrases import as_phrase, has_no_words, is_words_alone, peel
-from tutor.line.printed import is_remark, is_sentence, without_number, without_sides
+from tutor.line.printed import is_remark, is_sentence, speaks, without_number, without_sides
 from tutor.line.respelling import decided_by_digits, other_spellings, respelled
 from tutor.line.said import steps_in
 from tutor.line.settle import Choices, Settler
@@ -179,7 +179,7 @@ def read_afresh(text: str, names: Names) -> Readings | Unread:
         folded = _COLUMNS.sub(_with_comma, folded)
     if _LETTERS.search(folded) is not None and (phrase := as_phrase(folded.strip())) is not None:
         return Readings((Said(phrase, (0, len(folded))),))
-    if is_aside(folded, names):
+    if is_aside(folded, names) or (_LETTERS.search(folded) is not None and speaks(folded, names)):
         return Readings((Note((0, len(folded))),))
     found = _read_one_way(respelled(folded, names).rstrip(), names)
     others = other_spellings(folded, names)
@@ -195,7 +195,7 @@ def steps_of(text: str, names: Names) -> tuple[str, ...]:
     if len(text) > MAX_LENGTH or _SEVERAL.search(text) is None:
         return (text,)
     folded = text.replace("\t", " ") if text.isascii() else text.translate(_FOLD)
-    if as_phrase(folded.strip()) is not None:
+    if as_phrase(folded.strip()) is not None or folded.lstrip()[:4].lower() == "let ":
         return (text,)
     steps = steps_in(respelled(folded, names).rstrip())
     return steps if len(steps) > 1 else (text,)
@@ -240,6 +240,8 @@ def _read_one_way(folded: str, names: Names) -> Readings | Unread:
         found = _either(_read_core(folded, *counted, names), found)
     if "+" in folded and _PLUS_OR_MINUS.search(folded):
         found = _either(_read_core(_PLUS_OR_MINUS.sub("± ", folded), start, end, names), found)
+    if isinstance(found, Unread) and _says_what_stands_for_what(folded, start, end, names):
+        return Readings((Note((start, end)),))
     found = _with_words(found, folded, start, end, names)
     if isinstance(found, Unread) and _is_spoken(folded, start, end, names):
         return Readings((Note((start, end)),))
@@ -270,11 +272,9 @@ def _either(first: Readings | Unread, second: Readings | Unread) -> Readings | U
     return Readings(tuple(dict.fromkeys((*first.statements, *second.statements)))[:MAX_READINGS])
 
 
-def _either(first: Readings | Unread, second: Readings | Unread) -> Readings | Unread:
-    """Keep both where an equation has a number behind it that could also be a factor."""
-    if isinstance(first, Unread) or isinstance(second, Unread):
-        return second if isinstance(first, Unread) else first
-    return Readings(tuple(dict.fromkeys((*first.statements, *second.statements)))[:MAX_READINGS])
+def _says_what_stands_for_what(text: str, start: int, end: int, names: Names) -> bool:
+    """Tell whether “let” begins a line that cannot be read without its words: “Let w = width”."""
+    return "let" in text[:start].lower() and is_sentence(text[start:end].strip(), names)
 
 
 def _is_spoken(text: str, start: int, end: int, names: Names) -> bool:

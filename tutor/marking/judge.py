@@ -36,7 +36,7 @@ from tutor.marking.deciding.first_line import evaluated_at, pair_named, says_a_s
 from tutor.marking.deciding.follow import Found, How, search
 from tutor.marking.deciding.holes import HOLE, answers_a_hole, hole_named, is_label, told_beside
 from tutor.marking.deciding.lengths import comparison_is_false, says_enough
-from tutor.marking.deciding.solution_set import set_named
+from tutor.marking.deciding.solution_set import answer_told, set_named
 from tutor.marking.deciding.state import Known, Spec, settings
 from tutor.marking.expressions import expression
 from tutor.marking.going_on import gone_on
@@ -94,6 +94,11 @@ def judge(known: Known, text: str, index: int, *, next_text: str | None = None) 
     found = pair_named(text, find, names) or set_named(text, find, names) or read_before(text, names)
     if known.base is None and isinstance(found, Readings):
         found = with_letters_for_units(text, names, found)
+    told = answer_told(text, find, names) if known.base is not None else None
+    if told is not None:
+        judged = _main_way(known, text, index, next_text, told)
+        if judged.mark.verdict.stands:
+            return judged
     judged = _main_way(known, text, index, next_text, found)
     judged = also_answers(known, judged)
     if judged.mark.verdict in (Verdict.BREAKS, Verdict.UNDECIDED):
@@ -245,7 +250,7 @@ def _tells_a_word(statement: Statement) -> bool:
 
 
 def _is_word(name: str) -> bool:
-    return len(name) > 3 and name.replace(" ", "").replace("'", "").isalpha()
+    return " " in name or (len(name) > 3 and name.isalpha())
 
 
 def _told_beside(known: Known, statement: Statement, index: int) -> Judged | None:
