@@ -330,7 +330,7 @@ EXAMPLES: tuple[Example, ...] = (
     example("a bracket left open", X, SYNTAX, "=",
             "A bracket is still open here. Close it with “)” before “=”.", "2(x + 1 = 4"),
     example("a bracket that closes nothing", X, SYNTAX, ")",
-            "This bracket closes nothing.", "2x + 1) = 4"),
+            "This bracket closes nothing. Leave it out, or open one in front.", "2x + 1) = 4"),
     example("something missing at the end", X, SYNTAX, "",
             "Something is missing after “=”.", "2x + 1 ="),
     example("two numbers side by side", X, SYNTAX, "4",

@@ -293,7 +293,7 @@ UNREAD = [
     ("2(x+3", (1, 2), "not closed"),
     ("|x - 3", (0, 1), "not closed"),
     ("x+3)", (3, 4), "closes nothing"),
-    ("(x+3]", (4, 5), "closes nothing"),
+    ("(x+3]", (4, 5), "Close “(” with “)”"),
     ("()", (1, 2), "missing"),
     ("3 4", (2, 3), "side by side"),
     ("1.5.2", (3, 5), "side by side"),

@@ -190,7 +190,7 @@ _OPEN_WORDS = re.compile(r"\b(?:what|find|how|which)\b", re.IGNORECASE)
 
 def _with_letters(text: str, names: Names) -> str:
     """``area = base × height`` as ``A = b × h``, where these are letters of the problem."""
-    if not names.known or _OPEN_WORDS.search(text):
+    if not names.asked or _OPEN_WORDS.search(text):
         return text
 
     def letter(found: Found) -> str:

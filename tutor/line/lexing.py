@@ -14,7 +14,15 @@ from typing import NamedTuple
 from lark import Lark
 from lark.lexer import TerminalDef
 
-from tutor.line.advice import INTERVAL, name_and_number, side_by_side, unknown_sign
+from tutor.line.advice import (
+    INTERVAL,
+    between_numbers,
+    closes_nothing,
+    left_open,
+    name_and_number,
+    side_by_side,
+    unknown_sign,
+)
 from tutor.line.table import Raw
 from tutor.quantity.units import base_unit
 
@@ -167,7 +175,7 @@ class Scanner:
             kind = _bracket(kind, text[0], span, before, brackets)
             return kind, kind
         if kind in _NUMBERS:
-            _check_number(tokens[-1], before, text, span)
+            _check_number(tokens, before, text, span)
         if kind == "TIMES" and text[0] in "oO" and before == "NAME" and len(tokens[-1].text) > 1:
             return "NAME", "name"  # "boxes of candles": no product
         return kind, leaf
@@ -223,7 +231,7 @@ def _bracket(
         kind, sign = "BAR_OPEN", "|"
     if kind == "RPAR":
         if not brackets or brackets[-1][0] != _CLOSES[sign]:
-            raise LineRefusal(*span, "This bracket closes nothing.")
+            raise LineRefusal(*span, closes_nothing(sign, brackets[-1][0] if brackets else ""))
         brackets.pop()
         return kind
     if kind == "ROOT_INDEX":
@@ -244,14 +252,18 @@ def _interval(start: int, end: int) -> LineRefusal:
 
 def _left_open(brackets: list[tuple[str, int, int]]) -> LineRefusal:
     sign, start, end = brackets[0]
-    what = "bar" if sign == "|" else "bracket"
-    return LineRefusal(start, end, f"This {what} is opened and not closed.")
+    return LineRefusal(start, end, left_open(sign))
 
 
-def _check_number(last: Raw, before: str, text: str, span: tuple[int, int]) -> None:
+def _check_number(tokens: list[Raw], before: str, text: str, span: tuple[int, int]) -> None:
     """Refuse a number behind what it cannot multiply: ``3 4`` and ``x2``."""
+    last = tokens[-1]
     if before in _NUMBERS:
         raise LineRefusal(*span, side_by_side(last.text, text))
     if before == "NAME" and last.end == span[0]:
+        first = tokens[-3] if len(tokens) > 2 and tokens[-2].kind == "TIGHT" else None
+        if first is not None and first.kind == "number" and last.text in ("x", "X"):
+            message = between_numbers(first.text, last.text, text)
+            raise LineRefusal(first.start, span[1], message)
         unit = len(last.text) > 1 and base_unit(last.text) is not None
         raise LineRefusal(last.start, span[1], name_and_number(last.text, text, unit=unit))

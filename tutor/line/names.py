@@ -17,7 +17,7 @@ _SHORT_WORDS = frozenset(
         "an", "my", "me", "we", "do", "go", "he", "up", "us", "mph", "kph", "sin", "cos",
         "tan", "log", "ln", "the", "and", "not", "are", "for", "all", "has", "its", "but", "can",
         "see", "sum", "add", "ans", "per", "gcf", "gcd", "lcm", "hcf", "sq", "cu", "vs", "eg",
-        "ie", "nth",
+        "ie", "nth", "mod", "pct", "div",
     }
 )  # fmt: skip
 _ANGLE = re.compile(r"(?:m\s*)?(?:∠|angle\s)\s*([A-Za-z]{1,3}|\d{1,2})", re.IGNORECASE)
@@ -147,6 +147,10 @@ class Names:
         """Return these names and some more."""
         added = frozenset(more) - self.known
         return Names(self.known | added, self.asked) if added else self
+
+    def asking(self, name: str) -> "Names":
+        """Return these names where ``name`` is what is to be found; "" where several are, or none."""
+        return Names(self.known, name)
 
     def take_apart(self, run: str, *, after_number: bool) -> tuple[str, ...] | None:
         """Split a run of letters into names that multiply, or None if it is one word.

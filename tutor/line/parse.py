@@ -109,13 +109,19 @@ def _left_open(text: str) -> str:
 
 
 def _cannot(found: str, _before: str) -> str:
-    return f"I did not expect “{found}” here."
+    return f"I did not expect “{found}” here. Leave it out, or write this part again."
 
 
 def _sign(found: str, before: str) -> str:
     if not before:
         return f"Something is missing before “{found}”."
     return f"Something is missing between “{before}” and “{found}”."
+
+
+def _behind(found: str, before: str) -> str:
+    if before in ("=", "("):
+        return f"Write “{found}” behind its number."
+    return _sign(found, before)
 
 
 def _closing(_found: str, _before: str) -> str:
@@ -128,5 +134,6 @@ _EXPLAIN: dict[str, Callable[[str, str], str]] = {
         _sign,
     ),
     **dict.fromkeys(("EQ", "APPROX", "LE", "GE", "LT", "GT", "NE", "OR", "AND", "COMMA", "SEMICOLON"), _sign),
+    "PERCENT": _behind,
     **dict.fromkeys(("RPAR", "BAR_CLOSE"), _closing),
 }

@@ -4,7 +4,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from tutor.line.advice import unknown_word
+from tutor.line.advice import REMAINDER, unknown_word
 from tutor.line.items import argument_of, is_function, letters_of, neighbours, words_in
 from tutor.line.lexing import LineRefusal
 from tutor.line.numerals import MAX_EXPONENT_DIGITS, is_numeric, small_exponent
@@ -132,8 +132,7 @@ class Row:
     def _refuse_remainder(self, items: list[Raw], at: int) -> None:
         between = 0 < at < len(items) - 1 and items[at - 1].kind == items[at + 1].kind == "number"
         if between and items[at - 1].end < items[at].start:
-            message = "I cannot read a remainder. Write it as a fraction."
-            raise LineRefusal(items[at].start, items[at + 1].end, message)
+            raise LineRefusal(items[at].start, items[at + 1].end, REMAINDER)
 
     def _reads_as_unit(self, word: str, items: list[Raw], at: int) -> bool:
         if self._prefix != 1:

@@ -61,7 +61,7 @@ class Context:
 def prepare(task: Task) -> tuple[Context, tuple[TaskProblem, ...]]:
     """Read a task; parts that cannot be read are left out and named."""
     problems: list[TaskProblem] = []
-    names = Names(frozenset(_declared(task)), plain(task.find[0]) if len(task.find) == 1 else "")
+    names = Names(frozenset(_declared(task)))
     names = names.joined(_formula_letters(task, names))
     premises: list[Chain] = []
     for index, formula in enumerate(task.formulas):
@@ -88,7 +88,7 @@ def prepare(task: Task) -> tuple[Context, tuple[TaskProblem, ...]]:
     names = names.joined(name for premise in premises for name in names_in(*premise.sides))
     context = Context(
         task=task,
-        names=names,
+        names=names.asking(find[0] if len(find) == 1 else ""),
         premises=tuple(premises),
         formula_count=formula_count,
         systems=_systems([*asked, *given_units]),
