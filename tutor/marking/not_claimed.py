@@ -144,7 +144,10 @@ def _says_one_premise(known: Known, statement: Statement) -> bool:
     if not at_odds(base, setting):
         return False
     alone = (Spec((premise,), base.positive, base.line) for premise in base.premises)
-    return any(search(known, statement, (spec,)).how is How.FOLLOWS for spec in alone)
+    try:
+        return any(search(known, statement, (spec,)).how is How.FOLLOWS for spec in alone)
+    except (DividedByZero, NotExact):  # a premise that means nothing, such as p = w/g beside g = 0
+        return False
 
 
 def _unclaimed(known: Known, statement: Statement, verdict: Verdict) -> Judged:
