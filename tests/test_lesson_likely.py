@@ -118,3 +118,33 @@ def test_a_given_of_0_that_a_formula_divides_by_is_left_out_by_a_condition() -> 
     assert fault.message.startswith("With b = 0: ")
     assert fault.instead == "where    b != 0"
     assert isinstance(lesson.problems[0].task, Task)
+
+
+# --- what a piece is measured in --------------------------------------------------------------
+
+SIZES = "  given    a = 4 m\n  given    b = 5 m\n  given    L = 10 m\n"
+
+
+@pytest.mark.parametrize(
+    ("body", "units"),
+    [
+        # Of the same kind as what is found behind it: that one's unit.
+        ("  piece    front = a b\n  formula  S = 2 front + L\n  find     S in m^2\n", ("m^2", "m^2")),
+        ("  piece    front = a b\n  formula  S = 2 front + L\n  find     S in cm^2\n", ("cm^2", "cm^2")),
+        # An area on the way to a volume, a length on the way to an area.
+        ("  piece    front = a b / 2\n  formula  V = front L\n  find     V in m^3\n", ("m^2", "m^3")),
+        ("  piece    front = a b / 2\n  formula  V = front L\n  find     V in cm^3\n", ("cm^2", "cm^3")),
+        ("  piece    long = a + b\n  formula  A = long L\n  find     A in m^2\n", ("m", "m^2")),
+        ("  piece    front = a b\n  formula  V = front L\n  find     V in L\n", ("m^2", "L")),
+        # An area on the way to a price; a number may be a price, so then it stays as it was.
+        ("  piece    floor = a b\n  formula  p = 3 floor + L\n  find     p in $\n", ("m^2", "$")),
+        ("  piece    cost = 3 a\n  formula  p = cost + L + b\n  find     p in $\n", ("$", "$")),
+        ("  piece    floor = a b\n  formula  p = 3 floor + L\n  find     p\n", ("", "")),
+    ],
+)
+def test_a_piece_is_measured_in_what_its_formula_makes_it(body: str, units: tuple[str, ...]) -> None:
+    lesson, faults = read_lesson(HEAD + body.replace("  find", SIZES + "  find"), "boxes.lesson")
+    assert lesson is not None, faults
+    task = lesson.problems[0].task
+    assert isinstance(task, Task)
+    assert task.units == units

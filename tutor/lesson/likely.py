@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from tutor.lesson.keywords import Keyword
 from tutor.lesson.mathematics import Parts, parts_of
-from tutor.lesson.naming import is_angle, is_length, is_measure, unit_of_value
+from tutor.lesson.naming import is_angle, length_in, unit_of_value
 from tutor.lesson.outline import Card
 from tutor.lesson.premises import fitting_power
 from tutor.line.names import plain
@@ -12,7 +12,6 @@ from tutor.line.tree import Name
 from tutor.line.walk import names_in
 from tutor.marking.deciding.context import prepare
 from tutor.marking.task import Task
-from tutor.quantity.units import read_unit
 from tutor.visible import spelled
 
 
@@ -52,11 +51,7 @@ def _likely_unit(task: Task, parts: Parts, name: str) -> str:
     if written and all(map(is_angle, written)):
         return "°"
     power = fitting_power(task, units, name)
-    measured = [unit for unit in written if is_measure(unit)]
-    if not power or not measured:
-        return ""
-    first = read_unit(measured[0])
-    length = str(first.parts[0][0].symbol) if first is not None else ""
-    if not is_length(length):
+    length = next(filter(None, map(length_in, written)), "")
+    if not power or not length:
         return ""
     return length if power == 1 else f"{length}^{power}"

@@ -1,17 +1,28 @@
 """The mathematics of a problem: names, formulas, givens and what is found, each with its place."""
 
 import re
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass, replace
 
 from tutor.lesson.advice import finds_meant
 from tutor.lesson.entries import Content
 from tutor.lesson.forms import better
 from tutor.lesson.keywords import Keyword
 from tutor.lesson.model import Fault
-from tutor.lesson.naming import has_no_unit, is_name, is_plain_value, mentions, unit_of_value, unit_problem
+from tutor.lesson.naming import (
+    has_no_unit,
+    is_name,
+    is_plain_value,
+    length_in,
+    length_power,
+    mentions,
+    unit_of_value,
+    unit_problem,
+)
 from tutor.lesson.outline import Card
+from tutor.lesson.premises import fitting_power
 from tutor.lesson.source import Phrase, Source
+from tutor.line.names import plain
 from tutor.line.walk import names_in
 from tutor.marking.deciding.context import prepare
 from tutor.marking.solve import TaskProblem, task_problems
@@ -68,7 +79,7 @@ def parts_of(card: Card) -> Parts:
     givens = [
         (content.first, content.tail) for content in card.all(Keyword.GIVEN) if content.tail is not None
     ]
-    return Parts(
+    made = Parts(
         formulas=tuple(
             _definition(content) if content.entry.keyword is Keyword.PIECE else content.first
             for content in card.all(Keyword.FORMULA, Keyword.EQUATION, Keyword.PIECE)
@@ -81,6 +92,32 @@ def parts_of(card: Card) -> Parts:
             for name in content.parts[: 1 if content.entry.keyword is Keyword.PIECE else None]
         ),
     )
+    pieces = {content.first for content in card.all(Keyword.PIECE)}
+    return replace(made, sought=tuple(_measured(made, pieces))) if pieces else made
+
+
+def _measured(parts: Parts, pieces: Collection[Phrase]) -> Iterator[Sought]:
+    """Yield what is sought, the pieces in what they measure: the front of a prism is an area in a volume."""
+    task = Task(
+        formulas=tuple(formula.text for formula in parts.formulas),
+        givens=tuple((name.text, value.text) for name, value in parts.givens),
+        names=parts.declared,
+    )
+    units = {plain(name.text): unit_of_value(value.text) for name, value in parts.givens}
+    lengths = [length for unit in units.values() if (length := length_in(unit))]
+    for sought in parts.sought:
+        asked = sought.unit
+        if sought.name not in pieces or asked is None:
+            yield sought
+            continue
+        own = length_in(asked.text)
+        power = fitting_power(task, units, plain(sought.name.text), numbers=bool(own))
+        length = own or next(iter(lengths), "")
+        if not power or not length or power == length_power(asked.text):
+            yield sought
+            continue
+        text = length if power == 1 else f"{length}^{power}"
+        yield Sought(sought.name, Phrase(text, (asked.start,) * len(text), asked.end))
 
 
 def _sought(card: Card) -> Iterator[Sought]:

@@ -68,6 +68,18 @@ def is_length(unit: str) -> bool:
     return read is not None and read.dimension == LENGTH
 
 
+def length_power(unit: str) -> int:
+    """Return 1 of a length, 2 of an area, 3 of a volume, in whatever they are told; 0 of anything else."""
+    return read.dimension.length if is_measure(unit) and (read := read_unit(unit)) is not None else 0
+
+
+def length_in(unit: str) -> str:
+    """Return the length that a unit counts in: cm of cm^2; "" of litres, which hide theirs, and of °."""
+    read = read_unit(unit) if is_measure(unit) else None
+    base = None if read is None else read.parts[0][0]
+    return base.symbol if base is not None and base.dimension == LENGTH else ""
+
+
 def is_angle(unit: str) -> bool:
     """Tell whether ``unit`` is one of an angle."""
     read = read_unit(unit) if unit else None

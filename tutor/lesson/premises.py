@@ -8,7 +8,7 @@ from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.real import approximate
 from tutor.line.tree import Abs, Add, Chain, Div, Expr, Measure, Mul, Name, Neg, Num, PiSign, Pow, Root
-from tutor.line.walk import names_in, rebuilt
+from tutor.line.walk import every, names_in, rebuilt
 from tutor.marking.deciding.claim import holds
 from tutor.marking.deciding.context import Context, prepare
 from tutor.marking.solve import Solution
@@ -71,16 +71,19 @@ def _alike(left: float, right: float) -> bool:
     return math.isclose(left, right, rel_tol=_NEAR, abs_tol=_NEAR)
 
 
-def fitting_power(task: Task, units: Mapping[str, str], name: str) -> int:
+def fitting_power(task: Task, units: Mapping[str, str], name: str, *, numbers: bool = True) -> int:
     """Return 1, 2 or 3 where ``name`` must be a length, an area or a volume for a formula to agree, else 0.
 
-    ``units``: name -> unit of the names that are given.
+    ``units``: name -> unit of the names that are given. Without ``numbers`` only formulas without any
+    are looked at: in another one a number may be a price.
     """
     context, _problems = prepare(task)
     known = {one: power for one, text in units.items() if (power := _power_of_unit(read_unit(text)))}
     # One after the other, as pieces come before the formula that adds them up.
     for premise in context.premises[: context.formula_count] if known else ():
         open_names = sorted(names_in(*premise.sides) - known.keys())
+        if not numbers and any(isinstance(node, Num) for side in premise.sides for node in every(side)):
+            continue
         for power in (1, 2, 3) if len(open_names) == 1 else ():
             found = [_power(side, {**known, open_names[0]: power}) for side in premise.sides]
             if found[0] is not None and len(set(found)) == 1:

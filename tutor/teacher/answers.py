@@ -6,7 +6,7 @@ from fractions import Fraction
 from math import ceil, floor, isclose
 from typing import assert_never
 
-from tutor.lesson.kinds import ENDS
+from tutor.lesson.ends import solved_inequality, stated_words
 from tutor.line.names import plain
 from tutor.marking.kinds.choice import label
 from tutor.marking.solve import NamedValue, solve
@@ -72,9 +72,9 @@ def answers_of(task: AnyTask) -> tuple[tuple[Answer, ...], tuple[str, ...]]:
 
 def _solved(task: Task) -> tuple[tuple[Answer, ...], tuple[str, ...]]:
     found, sentences = solve(task)
-    ends = solution(task)[-1:] if found is None else ()
-    if ends and ends[0].text in ENDS:
-        return (Answer("", ends[0].text),), ()
+    end = (stated_words(task) or solved_inequality(task)) if found is None else ""
+    if end:
+        return (Answer("", on_paper(end)),), ()
     if found is None or sentences:
         return (), sentences
     values = ((name, found.value(plain(name)), found.before_rounding(plain(name))) for name in task.find)

@@ -5,28 +5,29 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tutor.lesson.auditing.case import Case, Remark
+from tutor.lesson.ends import solved_inequality, stated_words
 from tutor.lesson.keywords import Keyword
-from tutor.lesson.kinds import ENDS, stated_end
+from tutor.lesson.kinds import stated_end
 from tutor.lesson.naming import unit_of_value
 from tutor.lesson.picture import picture
 from tutor.lesson.premises import contradicted, sizes_apart
 from tutor.line.names import plain
 from tutor.marking.solve import NamedValue
 from tutor.marking.task import Task
-from tutor.marking.work import problems_of, solution
+from tutor.marking.work import problems_of
 from tutor.visible import spelled
 
 
 def worked_out(case: Case) -> Iterator[Remark]:
     """Yield why a problem has no answer."""
-    end = _end(case) if case.solution is None and case.sentences else ""
+    end = stated_words(case.task) if case.solution is None and case.sentences else ""
     stated = stated_end(case.card)
     if stated and stated != end:
         yield Remark(case.at(Keyword.ANSWER, f"Worked out, this does not end with “{stated}”."))
     if end and not stated:
         message = f"This ends with “{end}”. If that is meant, say so."
         yield Remark(case.at(Keyword.FIND, message, Keyword.ANSWER.written(end)))
-    if stated or end:
+    if stated or end or (case.solution is None and solved_inequality(case.task)):
         return
     # Where there are values all the same, the premise that they contradict is named below.
     for sentence in case.sentences if case.solution is None else ():
@@ -37,12 +38,6 @@ def _zero_left_out(case: Case) -> str:
     """Return the condition that leaves the one 0 of a draw out, which is mostly what has no answer."""
     zeros = [name for name, value in case.draw.values if not value] if case.draw is not None else []
     return Keyword.WHERE.written(f"{zeros[0]} != 0") if len(zeros) == 1 else ""
-
-
-def _end(case: Case) -> str:
-    """Return the words that an equation without one solution ends with, "" where it has no such end."""
-    lines = solution(case.task)
-    return lines[-1].text if lines and lines[-1].text in ENDS else ""
 
 
 def goals_reached(case: Case) -> Iterator[Remark]:
