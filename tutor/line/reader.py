@@ -179,9 +179,10 @@ def read_afresh(text: str, names: Names) -> Readings | Unread:
         folded = _COLUMNS.sub(_with_comma, folded)
     if _LETTERS.search(folded) is not None and (phrase := as_phrase(folded.strip())) is not None:
         return Readings((Said(phrase, (0, len(folded))),))
-    if is_aside(folded, names) or (_LETTERS.search(folded) is not None and speaks(folded, names)):
+    spelled = respelled(folded, names).rstrip()
+    if is_aside(folded, names) or (_LETTERS.search(folded) is not None and speaks(spelled.strip(), names)):
         return Readings((Note((0, len(folded))),))
-    found = _read_one_way(respelled(folded, names).rstrip(), names)
+    found = _read_one_way(spelled, names)
     others = other_spellings(folded, names)
     return (
         _joined_ways(found, [_read_one_way(respelled(other, names).rstrip(), names) for other in others])
@@ -254,7 +255,7 @@ _PLUS_OR_MINUS = re.compile(r"(?<![^\s=(≈])\+[-−–](?=\s?[\d√(A-Za-z.])")
 
 def _with_words(found: Readings | Unread, text: str, start: int, end: int, names: Names) -> Readings | Unread:
     """Return what was read, or else what is read where words are taken as names or left out."""
-    if isinstance(found, Readings):
+    if isinstance(found, Readings) or _LETTERS.search(text) is None:
         return found
     statements = read_with_words(text, start, end, names, _read_plainly)
     return found if statements is None else Readings(statements[:MAX_READINGS])
@@ -279,6 +280,8 @@ def _says_what_stands_for_what(text: str, start: int, end: int, names: Names) ->
 
 def _is_spoken(text: str, start: int, end: int, names: Names) -> bool:
     whole = text.strip()
+    if _LETTERS.search(whole) is None:
+        return False
     ends = whole[-1] in ".?!"
     if is_sentence(text[start:end].strip(), names, ends=ends):
         return True
