@@ -309,3 +309,43 @@ def test_the_audit_of_a_large_lesson_spends_no_more_than_its_budget(monkeypatch:
     more = "".join(f"\nproblem  Hoop {at}\n{ASK}{body}" for at in range(50))
     looked_over(body + more)
     assert calls < 20_000
+
+
+# --- units in a question --------------------------------------------------------------------------
+
+UNITS = "  vary     v in 3, 4\n  formula  d = v t\n  given    v = {v} km/h\n  given    t = 2 h\n  find     d in km\n"
+
+
+@pytest.mark.parametrize(
+    ("ask", "shown"),
+    [
+        ("Mira walks {v} km/h for {t}.", ["{v} is shown with its unit: 3 km/h. Take the second one away."]),
+        ("Mira walks {v} for {t} hours.", ["{t} is shown with its unit: 2 h. Take the second one away."]),
+        ("It is {t}h at {v} km/h.", ["{t} is shown", "{v} is shown"]),
+        ("Mira walks {v} for {t}.", []),
+        ("In {t} half the way of {v} is gone.", []),
+        ("Mira walks for {t} in all at {v}.", []),
+    ],
+)
+def test_a_unit_that_would_be_read_twice_is_told(ask: str, shown: list[str]) -> None:
+    advice = looked_over(UNITS, f"  ask      {ask}\n").advice
+    told = [fault.message for fault in advice if "is shown" in fault.message]
+    assert len(told) == len(shown)
+    assert all(message.startswith(begun) for message, begun in zip(told, shown, strict=True))
+
+
+@pytest.mark.parametrize(
+    ("given", "ask", "count"),
+    [
+        ("p = 20%", "It is {p}% off.", 1),
+        ("p = 20%", "It is {p} off.", 0),
+        ("p = 20 $", "It costs ${p} more.", 1),
+        ("p = 20 $", "It costs {p} $ more.", 1),
+        ("p = $20", "It costs {p} more.", 0),
+        ("p = 20°", "It is {p}° warm.", 1),
+        ("p = 20", "It is ${p} and {p}% and {p}°.", 0),
+    ],
+)
+def test_a_sign_that_would_be_read_twice_is_told(given: str, ask: str, count: int) -> None:
+    found = looked_over(f"  formula  q = 2 p\n  given    {given}\n  find     q\n", f"  ask      {ask}\n")
+    assert len([fault for fault in found.advice if "is shown" in fault.message]) == count

@@ -105,6 +105,7 @@ _ONCE: tuple[_Check, ...] = (
     sound.asks_for_units,
     wording.fits_the_page,
     wording.plain_words,
+    wording.units_once,
     wording.fits_beside_the_figure,
     written.pieces_used,
     written.conditions_work,

@@ -7,8 +7,11 @@ from collections.abc import Iterator
 
 from tutor.figure.lettering import cell_width
 from tutor.lesson.auditing.case import Case, Remark
+from tutor.lesson.filling import BRACES
 from tutor.lesson.keywords import Keyword
 from tutor.lesson.model import Fault
+from tutor.lesson.naming import unit_of_value
+from tutor.quantity.units import read_unit
 from tutor.visible import spelled
 
 # The narrowest place where a question is shown, in columns.
@@ -63,6 +66,34 @@ def fits_beside_the_figure(case: Case) -> Iterator[Remark]:
             f"This takes {rows} rows of {COLUMNS} letters, and {where} there are {room}. Make it shorter."
         )
         yield Remark(case.at(Keyword.ASK, message), advice=True)
+
+
+_WORD_BEHIND = re.compile(r" ?([^\W\d_]+(?:/[^\W\d_]+)?|[°%$€£¢])")
+_SIGN_BEFORE = re.compile(r"([$€£]) ?$")
+
+
+def units_once(case: Case) -> Iterator[Remark]:
+    """Yield a unit that stands beside braces whose given shows it: ``{v} km/h`` with v = 5 km/h."""
+    values = dict(case.problem.givens)
+    for content in case.card.all(Keyword.ASK, Keyword.PART):
+        text = content.first.text
+        for found in BRACES.finditer(text):
+            value = values.get(found[1].strip(), "")
+            beside = _SIGN_BEFORE.search(text[: found.start()]), _WORD_BEHIND.match(text[found.end() :])
+            if any(word is not None and _same_unit(value, word[1]) for word in beside):
+                message = f"{found[0]} is shown with its unit: {spelled(value)}. Take the second one away."
+                place = content.first.at(found.start())
+                yield Remark(case.source.fault(place, message), advice=True)
+
+
+def _same_unit(value: str, word: str) -> bool:
+    """Tell whether a value ends, or begins, with the unit that a word names."""
+    if word in "%$€£¢":
+        return word in value
+    unit, named = read_unit(unit_of_value(value)), read_unit(word)
+    if word == "in" or unit is None or named is None:  # “{L} in all” speaks of no inches
+        return False
+    return (unit.dimension, unit.factor) == (named.dimension, named.factor)
 
 
 def _texts(case: Case) -> Iterator[tuple[Keyword, str]]:
