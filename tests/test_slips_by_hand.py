@@ -1,6 +1,7 @@
 """Wrong moves written out by hand, several for each row of the table of slips, marked as JSON Lines are.
 
-Each row of ``slips_by_hand.tsv`` holds the name of the move, the lines (the last one is where the
+Each row of ``slips_by_hand.tsv`` and ``slips_in_class.tsv`` (eight and more of nearly every move, in
+the forms a class writes them) holds the name of the move, the lines (the last one is where the
 move was made) and the rest of the task. The numbers and letters are ours.
 """
 
@@ -13,15 +14,16 @@ import pytest
 
 from tutor.teacher.jsonl import answer_line
 
-_FILE = Path(__file__).with_name("slips_by_hand.tsv")
+_FILES = tuple(Path(__file__).with_name(name) for name in ("slips_by_hand.tsv", "slips_in_class.tsv"))
 _STANDS = frozenset(["follows", "rounds", "restates", "note"])
 
 
 def _rows() -> dict[str, list[tuple[list[str], dict[str, Any]]]]:
     found: dict[str, list[tuple[list[str], dict[str, Any]]]] = {}
-    for row in _FILE.read_text(encoding="utf-8").splitlines()[1:]:
-        name, lines, *task = row.split("\t")
-        found.setdefault(name, []).append((lines.split(" → "), json.loads(task[0]) if task else {}))
+    for file in _FILES:
+        for row in file.read_text(encoding="utf-8").splitlines()[1:]:
+            name, lines, *task = row.split("\t")
+            found.setdefault(name, []).append((lines.split(" → "), json.loads(task[0]) if task else {}))
     return found
 
 

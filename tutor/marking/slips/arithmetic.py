@@ -9,6 +9,7 @@ from tutor.line.tree import Add, Div, Expr, Mul, Neg, Pow
 from tutor.marking.slips.spots import Hit, Spot, Values, exact, number_in, show, sum_of, terms_of, unsigned
 
 MAX_FACT, SMALLEST_FACT = 25, 3
+SECOND_DIGIT = 10  # from here on a number has a second digit, and so a place that can be mistaken
 
 
 def left_to_right(spot: Spot) -> Iterator[Hit]:
@@ -108,7 +109,7 @@ def product_of_numbers(spot: Spot) -> Iterator[Hit]:
     if any(number is None for number in numbers):
         return
     times = Fraction(needed) / Fraction(value)
-    if times in _PLACES and (_is_large(numbers) or (isinstance(node, Mul) and spot.whole)):
+    if times in PLACES and (_is_large(numbers) or (isinstance(node, Mul) and spot.whole)):
         message = f"Maybe the decimal point slipped. About how big is {show(node)}?"
         yield Hit("place-value-slip", message)
     if _rounded_on_the_way(node, Fraction(needed), spot):
@@ -127,11 +128,12 @@ def fact_mixed_up(fact: str, cost: int) -> Hit:
 def _is_large(numbers: list[Number | None]) -> bool:
     """Tell whether there is a decimal point or a second digit that can slip."""
     return any(
-        number is not None and (not isinstance(number, int) or abs(number) >= 10) for number in numbers
+        number is not None and (not isinstance(number, int) or abs(number) >= SECOND_DIGIT)
+        for number in numbers
     )
 
 
-_PLACES = frozenset({Fraction(10), Fraction(100), Fraction(1, 10), Fraction(1, 100)})
+PLACES = frozenset({Fraction(10), Fraction(100), Fraction(1, 10), Fraction(1, 100)})
 
 
 def _is_near_fact(node: Expr, numbers: list[Number | None], needed: Number, whole: bool) -> bool:

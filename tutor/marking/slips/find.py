@@ -30,11 +30,13 @@ def find_slip(known: Known, statement: Statement, setting: Setting) -> Slip | No
     if not found:
         return None
     least = min(slip.cost for slip in found)
-    best = [slip for slip in found if slip.cost == least]
+    # That a line runs on is seen in its writing: it is told first.
+    best = sorted((slip for slip in found if slip.cost == least), key=lambda slip: slip.name not in _RUN_ON)
     others = tuple(dict.fromkeys(slip.name for slip in best[1:] if slip.name != best[0].name))
     return replace(best[0], also=(*best[0].also, *others)) if others else best[0]
 
 
+_RUN_ON = frozenset(["running-equals", "answer-then-carry-on", "solution-chain-on-one-line"])
 # Moves across that may begin from what is collected in the mind: a bracket may have gone wrong as well.
 _COLLECTED = frozenset(
     [

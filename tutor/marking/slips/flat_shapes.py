@@ -97,7 +97,7 @@ def around(expr: Expr, formula: bool) -> Iterator[Wrong]:
         return
     side = without(product.up, 4)
     if side is not None:
-        cost = 1 if formula else 2
+        cost = 1 if formula else 3  # of numbers alone, a product mixed up comes first
         yield Wrong("area-given-for-perimeter", times(side[0], side[0]), _INSIDE, cost=cost)
         yield Wrong(
             "two-sides-only-perimeter",

@@ -12,6 +12,7 @@ from tutor.line.tree import Bare, Chain, Expr, Neg, Rel, Root, Statement
 from tutor.line.walk import names_in, rebuilt
 from tutor.marking.deciding.everyday import Everyday, everyday
 from tutor.marking.deciding.state import Known
+from tutor.marking.slips.above import statements_above
 from tutor.marking.slips.angles import SUMS_OF_ANGLES
 from tutor.marking.slips.fitting import formula_fits
 from tutor.marking.slips.lowered import shape_of
@@ -55,6 +56,12 @@ def _in_way(known: Known, statement: Chain | Bare, setting: Setting) -> list[Sli
             found += _at_side(above.expr, statement.expr, values, min(back, 1), bare=True)
         elif isinstance(above, Chain) and isinstance(statement, Chain):
             found += _at_equation(above, statement, values, min(back, 1))
+    if not known.above and isinstance(statement, Chain):
+        # "b = √(c² − a²)": only with numbers in it is it a sum that can be compared.
+        for begun in statements_above(known, statement):
+            line = begun.statement
+            if isinstance(line, Chain) and isinstance(line.sides[-1], Root) and not names_in(line.sides[-1]):
+                found += _at_equation(line, statement, values, 0)
     return found
 
 

@@ -6,7 +6,7 @@ from fractions import Fraction
 from tutor.line.poly import Number, Ratio, small
 from tutor.line.tree import Add, Div, Expr, Mul, Neg, Num
 from tutor.line.walk import every
-from tutor.marking.slips.arithmetic import fact_mixed_up, near_fact, near_product
+from tutor.marking.slips.arithmetic import PLACES, SECOND_DIGIT, fact_mixed_up, near_fact, near_product
 from tutor.marking.slips.balance import Balance, factors_in, is_fraction, number
 from tutor.marking.slips.spots import (
     Hit,
@@ -61,6 +61,7 @@ def _factor_moves(eq: Balance, factor: Number, product: bool) -> Iterator[Hit]:
         message = f"Maybe {say_size(factor)} was taken away. Here it multiplies: what undoes multiplying?"
         yield Hit("mult-undone-by-subtracting", message)
     yield from _fact_mixed_up(eq, factor)
+    yield from _point_slipped(eq, factor)
     if right.above and (eq.now[1] * right).same(number(factor)):
         message = (
             f"Maybe the division was turned round: {shown} by {show(eq.right)}. Which number is divided?"
@@ -78,6 +79,18 @@ def _fact_mixed_up(eq: Balance, factor: Number) -> Iterator[Hit]:
             yield fact_mixed_up(f"{show(eq.right)} divided by {say(factor)}", 3)
     elif factor.numerator == 1 and near_product(whole, factor.denominator, wrong):
         yield fact_mixed_up(f"{show(eq.right)} times {factor.denominator}", 3)
+
+
+def _point_slipped(eq: Balance, factor: Number) -> Iterator[Hit]:
+    """``0.4x = 8`` as ``x = 2``: the right undoing, ten times too much or too little."""
+    whole, wrong = eq.number, eq.new_number
+    if not whole or not wrong or Fraction(wrong) * Fraction(factor) / Fraction(whole) not in PLACES:
+        return
+    if _is_decimal(eq, factor) or abs(Fraction(whole)) >= SECOND_DIGIT or not isinstance(whole, int):
+        message = (
+            f"Maybe the decimal point slipped. About how big is {show(eq.right)} divided by {say(factor)}?"
+        )
+        yield Hit("place-value-slip", message, 2)
 
 
 def _is_division(eq: Balance, factor: Number) -> bool:

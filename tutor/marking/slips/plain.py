@@ -25,6 +25,8 @@ def leads_nowhere(old: Expr, was: Ratio, now: Ratio) -> bool:
         return not now.same(negated(was))
     number = terms[()]
     mono, times = next(item for item in terms.items() if item[0])
+    if now.above.rational() == times + number:
+        return False
     joined = now.above.terms.get(mono, 0)
     return joined not in (times + number, times * number, -times * number)
 

@@ -21,6 +21,7 @@ from tutor.marking.slips.wrong import Wrong
 _DIAMETER = "Maybe {0} is the diameter here. How far is it from the middle to the edge?"
 _DIAMETER_THERE = "there {0} is the diameter"
 _RADIUS = "Maybe {0} is only the radius here. How long is it all the way across?"
+_HALVED = "Maybe {0} was halved. Is it the way across, or the radius already?"
 _RADIUS_THERE = "there {0} is only the radius"
 _DOUBLED = "Maybe {0} was doubled. What does the small ² do to the {0}?"
 
@@ -89,8 +90,9 @@ def _area(product: Product, x: Expr) -> Iterator[Wrong]:
         there="there the way around was worked out",
     )
     yield _doubled(_made(product, num(2), x), x)
-    twice = times(num(2), x)
+    twice, half = times(num(2), x), over(x, num(2))
     yield _diameter(product, _made(product, twice, twice), twice)
+    yield Wrong("radius-used-as-diameter", _made(product, half, half), _HALVED, (x,), 2, shown=half)
 
 
 def _can(product: Product) -> Iterator[Wrong]:

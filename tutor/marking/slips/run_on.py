@@ -6,6 +6,7 @@ from itertools import pairwise
 from tutor.line.tree import Add, Chain, Div, Expr, Hole, Measure, Mul, Name, Neg, Num, Pow
 from tutor.line.walk import every, names_in, parts
 from tutor.marking.deciding.state import Known
+from tutor.marking.slips.balance import is_fraction
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.spots import Values, show
 
@@ -59,9 +60,14 @@ def _goes_on_with(before: Expr, after: Expr, values: Values) -> bool:
     while isinstance(first, Add | Mul | Div | Pow):
         first = parts(first)[0]
         value = values.of(first)
-        if isinstance(first, Num | Neg | Measure) and value is not None and value.same(whole):
+        result = isinstance(first, Num | Neg | Measure) or (is_fraction(first) and _has_fraction(before))
+        if result and value is not None and value.same(whole):
             return True
     return False
+
+
+def _has_fraction(expr: Expr) -> bool:
+    return any(is_fraction(node) for node in every(expr))
 
 
 def _goes_on_from_above(known: Known, chain: Chain, values: Values) -> bool:

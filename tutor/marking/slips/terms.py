@@ -63,6 +63,11 @@ def _with_a_number(pair: Pair, a: Number, b: Number, m: Mono, n: Mono) -> Iterat
         else:
             message = f"Maybe {one} and {two} were joined to one term. Do both of them count {letters}?"
             yield Hit("unlike-terms-joined", message)
+    if pair.gives(_term(a + b, ())) and a + b:
+        message = (
+            f"Maybe {one} and {two} were joined, and {letters} got lost. Do both of them count {letters}?"
+        )
+        yield Hit("unlike-terms-joined", message, 2)
     if product and abs(number) != 1:
         message = f"Maybe {one} and {two} were multiplied. Which sign stands between them?"
         yield Hit("sum-read-as-product", message)
