@@ -192,6 +192,8 @@ EXAMPLES: tuple[Example, ...] = (
             "2 + 8 > 3", "yes"),
     example("yes or no without a comparison", SUM, NOT_TRUE, "yes",
             "Write the comparison out first, then yes or no.", "yes"),
+    example("cut off, not rounded", X, CHANGED, "5.66",
+            "5.66 is not rounded right. Look at the digit behind the last one.", "3x = 17", "x ≈ 5.66"),
     example("a letter that the problem has not", ANGLES_AB, CHANGED, "z",
             "There is no z in this problem. Which of its letters do you mean?", "z + 3z = 180"),
     example("two values that do not fit together", SYSTEM, WITNESS, "y = 3",

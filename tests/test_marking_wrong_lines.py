@@ -109,6 +109,38 @@ def test_the_part_that_is_wrong_is_underlined(task: Task, text: str, part: str) 
     assert lines[-1].text[mark.span[0] : mark.span[1]] == part
 
 
+def test_a_letter_of_the_problem_is_no_unit() -> None:
+    """ "P = 2 s" tells of no seconds beside P = 4s, and "P = s²" is no other formula below it."""
+    for task, lines in (
+        (Task(("P = 4 s",), (), ("s",)), ["P = 2 s"]),
+        (Task(find=("s",)), ["P = 4s", "P = 2 s"]),
+        (Task(find=("P",)), ["P = 4s", "P = s²"]),
+    ):
+        mark = mark_lines(task, lines).lines[-1].mark
+        assert mark.verdict is Verdict.BREAKS and "There is no" not in mark.message
+
+
+# Decimals near the value: those that are said to be rounded wrong, and those that are not.
+DECIMALS: tuple[tuple[str, str, bool], ...] = (
+    ("3x = 17", "x = 5.66", True),
+    ("3x = −17", "x ≈ −5.66", True),
+    ("x = 2/3", "x ≈ 66%", True),
+    ("3x = 17", "x ≈ 5", True),
+    ("3x = 17", "x = 5", False),
+    ("2x = 7", "x = 3", False),
+    ("3x = 17", "x ≈ 5.65", False),
+    ("3x = 17", "x ≈ −5.66", False),
+    ("8x = 5", "x = 0.61", False),
+)
+
+
+@pytest.mark.parametrize(("above", "line", "said"), DECIMALS, ids=[line for _, line, _ in DECIMALS])
+def test_a_decimal_that_is_rounded_wrong_is_told_so(above: str, line: str, said: bool) -> None:
+    mark = mark_lines(X, [above, line]).lines[1].mark
+    assert mark.verdict is Verdict.BREAKS
+    assert ("not rounded right" in mark.message) is said
+
+
 def test_what_is_told_beside_a_question_mark_is_an_answer() -> None:
     task = Task(("x + y = 7", "x − y = −1"), (), ("x", "y"))
     assert mark_lines(task, ["x = 3, y = ?", "y = 4"]).reached.finished

@@ -48,6 +48,7 @@ _FILES = (
     "sides_kept",
     "put_back",
     "lone_number",
+    "rounded_wrong",
 )
 _BY_ITSELF = (
     "Nothing can be divided by 0",

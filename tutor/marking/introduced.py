@@ -8,7 +8,7 @@ from tutor.line.tree import Add, Bare, Chain, Expr, Joined, Joiner, Measure, Mul
 from tutor.line.walk import names_in, sides
 from tutor.marking.aftermath import Judged, broken, stands
 from tutor.marking.deciding.answers import answers_in, worked_out
-from tutor.marking.deciding.facts import facts, statement_names
+from tutor.marking.deciding.facts import facts, statement_names, unit_letters
 from tutor.marking.deciding.first_line import says_a_size
 from tutor.marking.deciding.follow import Found, How, at_odds, search
 from tutor.marking.deciding.state import Known, Spec, settings
@@ -114,6 +114,8 @@ def brings_in_a_formula(known: Known, statement: Statement, index: int) -> Judge
     told = {name for premise in base.premises if _tells(premise) for name in statement_names(premise)}
     names = statement_names(first)
     asked = frozenset(known.context.find)
+    if any(unit_letters(premise) & names for premise in base.premises):
+        return None  # "P = s²" below "P = 4s", where s was taken for seconds
     if answers_in(first):
         # "c = 115°" below "a = 65°": from here nobody can tell.
         return undecided(known, statement) if names & asked - _mentioned(known) else None

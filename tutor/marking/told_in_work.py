@@ -14,7 +14,7 @@ from tutor.line.walk import names_in
 from tutor.marking.aftermath import Judged, stands
 from tutor.marking.deciding.answers import worked_out
 from tutor.marking.deciding.context import looks_like_formula
-from tutor.marking.deciding.facts import statement_names
+from tutor.marking.deciding.facts import statement_names, unit_letters
 from tutor.marking.deciding.follow import Found, How, at_odds, search
 from tutor.marking.deciding.instance import values_put_in
 from tutor.marking.deciding.state import Known, Spec, settings
@@ -54,6 +54,8 @@ def tells_values(known: Known, statement: Statement, index: int) -> Judged | Non
     free = letters - _settled(known) - {*known.context.find}
     if not free:
         return None
+    if unit_letters(statement) & letters:
+        return None  # "P = 2 s" beside P = 4s tells of no seconds
     heads = {formula.sides[0].name for formula in formulas if isinstance(formula.sides[0], Name)}
     told: list[Chain] = []
     for part in statement.parts if isinstance(statement, Joined) else (statement,):

@@ -143,3 +143,8 @@ def _walked(statement: Statement) -> Facts:
 def statement_names(statement: Statement) -> frozenset[str]:
     """Return the names that stand in a line."""
     return facts(statement).names
+
+
+def unit_letters(statement: Statement) -> frozenset[str]:
+    """Return the letters that stand for a unit: s in ``P = 4 s``."""
+    return frozenset(str(unit) for unit in facts(statement).units if len(str(unit)) == 1)

@@ -302,10 +302,10 @@ def _entitled(known: Known, rel: Rel, value: Fraction, number: Num, setting: Set
     with_pi = known.base is not None and any(has_pi(premise) for premise in known.base.premises)
     if (with_pi or (setting.pi is not None and known.shown_pi)) and places >= 1:
         return True  # an answer worked out with π is rounded, whichever π was taken
-    return not _ends(value) and (places >= 2 or _digits(number) >= 3)
+    return not ends(value) and (places >= 2 or _digits(number) >= 3)
 
 
-def _ends(value: Fraction) -> bool:
+def ends(value: Fraction) -> bool:
     """Tell whether a value has a decimal that ends. Values of roots and π are cut at 50 places
     and have an enormous denominator: those do not end.
     """

@@ -11,7 +11,7 @@ from tutor.line.walk import every, names_in, sides
 from tutor.marking.deciding.claim import ALWAYS
 from tutor.marking.deciding.compare import Overlap
 from tutor.marking.deciding.context import outer_unit
-from tutor.marking.deciding.facts import statement_names
+from tutor.marking.deciding.facts import statement_names, unit_letters
 from tutor.marking.deciding.follow import Found, How, search
 from tutor.marking.deciding.state import Known, shown_values
 from tutor.marking.deciding.units_check import dimension_fault, has_units, unlike_sides, without_units
@@ -21,7 +21,8 @@ from tutor.marking.telling.changed_part import changed_in, changed_part, inside
 from tutor.marking.telling.moves import say
 from tutor.marking.telling.pairing import Pair, Source, account_text, numbers_given, told_against
 from tutor.marking.telling.put_back import does_not_fit
-from tutor.marking.telling.quoting import quote, quoted
+from tutor.marking.telling.quoting import quoted
+from tutor.marking.telling.rounded_wrong import not_rounded_right, rounded_too_far
 from tutor.marking.telling.sides_kept import not_kept
 from tutor.marking.telling.solutions_changed import solutions_changed
 from tutor.marking.telling.untrue import divided_away, run_on, untrue, why_no_value
@@ -87,7 +88,7 @@ def _strange_letter(known: Known, statement: Statement) -> Why | None:
     for line in (*(known.base.premises if known.base else ()), *(line for _, line in known.above)):
         if not strange:
             return None
-        strange -= statement_names(line)
+        strange -= statement_names(line) | unit_letters(line)
     for node in (node for side in sides(statement) for node in every(side)):
         if isinstance(node, Name) and node.name in strange:
             message = f"There is no {node.name} in this problem. Which of its letters do you mean?"
@@ -235,7 +236,11 @@ def _by_both_sides(known: Known, statement: Statement, pair: Pair | None) -> Why
         return _nothing_to_tell(statement)
     setting = pair.setting
     span = changed_part(pair.account, statement, setting, pair.given)
-    special = _rounded_too_far(pair) or _not_what_is_given(known, pair, setting)
+    special = (
+        rounded_too_far(pair)
+        or not_rounded_right(pair, statement)
+        or _not_what_is_given(known, pair, setting)
+    )
     if special is not None:
         return special
     moves, apart = pair.account.moves, pair.account.shared is None
@@ -262,15 +267,6 @@ def _by_both_sides(known: Known, statement: Statement, pair: Pair | None) -> Why
 def _nothing_to_tell(statement: Statement) -> Why:
     message = "This does not follow from the lines above. Write the step before it too."
     return Why(Reason.VALUE_CHANGED, message, statement.span)
-
-
-def _rounded_too_far(pair: Pair) -> Why | None:
-    """Return the reason of a number that was rounded where nothing allows it."""
-    if not pair.account.right.words.endswith("rounded"):
-        return None
-    number = pair.account.after[-1].expr
-    message = f"{quote(number)} is rounded, and = says exactly. Keep more digits, or write ≈."
-    return Why(Reason.VALUE_CHANGED, message, number.span)
 
 
 def _rows(text: str) -> int:
