@@ -130,7 +130,8 @@ def _main_way(known: Known, text: str, index: int, next_text: str | None, found:
             after = replace(judged.known, second_way=way > 0 or known.second_way, other=None)
             if known.base is None and way == 0 and len(found.statements) > 1:
                 second = _one_reading(known, found.statements[1], index, next_text)
-                after = replace(after, other=replace(second.known, second_way=True))
+                if second.mark.verdict.stands:  # "3 m = 14": no 3 metres are 14
+                    after = replace(after, other=replace(second.known, second_way=True))
             return replace(judged, known=after)
         if best is None or (best.mark.verdict is Verdict.BREAKS and judged.mark.verdict is Verdict.CARRIES):
             best = judged
