@@ -136,6 +136,9 @@ def jump(known: Known, after: Statement) -> Jump | None:
 
     ``known`` is what was known before the line. None where the steps cannot be counted.
     """
+    last = known.above[-1][1] if known.above else None
+    if isinstance(after, Said) and isinstance(last, Chain) and not statement_names(last):
+        return None  # "no solution" under "3 = 5"
     best: Jump | None = None
     for before in _lines_above(known, after):
         steps = steps_between(before, after, known)

@@ -209,6 +209,10 @@ def tidy(statement: Statement, style: Style) -> Statement:
                     for factor in factors
                     for deep in (factor.factors if isinstance(factor, Mul) else (factor,))
                 )
+                if isinstance(statement, Chain):
+                    deep_factors = _as_powers(deep_factors)
+                if len(deep_factors) == 1:
+                    return deep_factors[0]
                 return _signs_out(deep_factors, node)
             case Measure(inner, unit):
                 size = style.units.factor(unit)
@@ -218,6 +222,24 @@ def tidy(statement: Statement, style: Style) -> Statement:
 
     made = changed(statement, change)
     return made if isinstance(made, Chain | Bare | Joined | Onward) else statement
+
+
+def _as_powers(factors: tuple[Expr, ...]) -> tuple[Expr, ...]:
+    """``x · x`` in an equation is written as x²."""
+    names = [factor for factor in factors if isinstance(factor, Name)]
+    if len(set(names)) == len(names):
+        return factors
+    made: list[Expr] = []
+    joined: set[Expr] = set()
+    for factor in factors:
+        count = names.count(factor) if isinstance(factor, Name) else 1
+        if count == 1:
+            made.append(factor)
+        elif factor not in joined:
+            joined.add(factor)
+            power = Num(Fraction(count), str(count), 0, span=factor.span)
+            made.append(Pow(factor, power, factor.span))
+    return tuple(made)
 
 
 def _inside(part: Expr) -> tuple[Expr, ...]:
