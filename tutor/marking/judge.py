@@ -266,7 +266,9 @@ def _told_beside(known: Known, statement: Statement, index: int) -> Judged | Non
     judged = _judged(known, told, index, None)
     if judged.mark.verdict.stands:
         label = stands(known, statement, index, Verdict.FOLLOWS, None)
-        return replace(label, known=judged.known)
+        # The whole line stands above: its question mark labels what is asked.
+        after = replace(judged.known, above=(*known.above, (index, statement)))
+        return replace(label, known=after)
     if judged.mark.verdict not in _WRONG:
         return None
     for part in told.parts if isinstance(told, Joined) and told.joiner is not Joiner.OR else ():
