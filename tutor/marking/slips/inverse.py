@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from tutor.line.poly import Number, Ratio, small
-from tutor.line.tree import Add, Div, Expr, Mul, Neg, Num
+from tutor.line.tree import Add, Div, Expr, Measure, Mul, Neg, Num
 from tutor.line.walk import every
 from tutor.marking.slips.arithmetic import PLACES, SECOND_DIGIT, fact_mixed_up, near_fact, near_product
 from tutor.marking.slips.balance import Balance, factors_in, is_fraction, number
@@ -86,6 +86,9 @@ def _point_slipped(eq: Balance, factor: Number) -> Iterator[Hit]:
     whole, wrong = eq.number, eq.new_number
     if not whole or not wrong or Fraction(wrong) * Fraction(factor) / Fraction(whole) not in PLACES:
         return
+    inner = eq.new_right.inner if isinstance(eq.new_right, Measure) else None
+    if isinstance(inner, Num) and inner.value * Fraction(factor) == whole:
+        return  # "W = 7 m" where it is 7 cm: the number is right, and its unit is not
     if _is_decimal(eq, factor) or abs(Fraction(whole)) >= SECOND_DIGIT or not isinstance(whole, int):
         message = (
             f"Maybe the decimal point slipped. About how big is {show(eq.right)} divided by {say(factor)}?"
