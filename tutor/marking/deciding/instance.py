@@ -39,7 +39,8 @@ def values_put_in(formula: Chain, line: Chain) -> tuple[Chain, ...] | None:
     """Return what each name (or power of a name) was given, None where the line is no instance."""
     if len(formula.sides) != 2 or len(line.sides) != 2 or not line.rels[0].equates:
         return None
-    match = _Match(names_in(*formula.sides))
+    own, left = names_in(*formula.sides), names_in(*line.sides)
+    match = _Match(own, kept=min(left) if len(left) == 1 and left <= own else "")
     if not all(match.fits(pattern, expr) for pattern, expr in zip(formula.sides, line.sides, strict=True)):
         return None
     return match.told()
@@ -55,16 +56,21 @@ def evaluated(before: Bare, after: Bare) -> bool:
 
 @dataclass(slots=True)
 class _Match:
-    """A pattern fitted onto a line part by part. ``own``: the names of the pattern."""
+    """A pattern fitted onto a line part by part. ``own``: the names of the pattern.
+
+    ``kept``: the one name that a line still has, in whose terms others may be told:
+    ``54 = 2(2w + 3) + 2w`` below ``P = 2l + 2w``.
+    """
 
     own: frozenset[str]
     bound: dict[str, tuple[Expr, Expr]] = field(default_factory=dict)
+    kept: str = ""
 
     def told(self) -> tuple[Chain, ...] | None:
         """Return the values that were found; None where a name and its power have one each."""
         told = [(part, value) for part, value in self.bound.values() if part != value]
         names = [name for part, _ in told for name in names_in(part)]
-        if not told or len(names) != len(set(names)):
+        if not told or len(names) != len(set(names)) or self.kept in names:
             return None
         return tuple(Chain((part, value), (Rel.EQ,)) for part, value in told)
 
@@ -103,7 +109,8 @@ class _Match:
     def _bind(self, pattern: Expr, expr: Expr) -> bool:
         """Put a value in the place of a name (or of a power of one); the same one everywhere."""
         names = names_in(expr)
-        if names & self.own and expr != pattern:
+        in_terms = names == {self.kept} and isinstance(pattern, Name) and isinstance(expr, Add | Mul)
+        if names & self.own and expr != pattern and not in_terms:
             return False  # "b² = c² + a²" under "c² = a² + b²" gives the letters each other's places
         key = expr_key(pattern)
         if key in self.bound:

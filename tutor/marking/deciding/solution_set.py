@@ -23,7 +23,7 @@ MAX_MEMBERS = 12
 
 def set_named(text: str, find: tuple[str, ...], names: Names) -> Readings | None:
     """Return a set or an interval as what it says of the names asked for; None for any other line."""
-    if "{" not in text and "∞" not in text and "[" not in text:
+    if not any(sign in text for sign in "{∞[]"):
         return None
     found = _SET.fullmatch(text) if "{" in text else None
     if found is not None and _is_head(found[1], find, names):
