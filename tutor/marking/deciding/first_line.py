@@ -26,6 +26,7 @@ from tutor.line.tree import (
     Rel,
     Statement,
 )
+from tutor.marking.deciding.everyday import everyday
 from tutor.marking.deciding.facts import facts, statement_names
 
 _AT = re.compile(r"([^=]*[^=\s,])(?:\s+(?:at|when|for|if|where)\s+|\s*,\s*)(.*=.*)", re.IGNORECASE)
@@ -124,6 +125,9 @@ def says_a_size(statement: Statement) -> bool:
     """
     if not isinstance(statement, Chain) or not all(rel.equates for rel in statement.rels):
         return False
+    linear = everyday(statement)
+    if linear is not None:
+        return len(linear.form.name) == 2 and linear.form.name.isupper()
     names = statement_names(statement)
     if len(names) == 1 and len(min(names)) == 2 and min(names).isupper():
         return True
