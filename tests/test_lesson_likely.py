@@ -148,3 +148,29 @@ def test_a_piece_is_measured_in_what_its_formula_makes_it(body: str, units: tupl
     task = lesson.problems[0].task
     assert isinstance(task, Task)
     assert task.units == units
+
+
+# --- a unit that is not asked for -------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("formula", "said", "instead"),
+    [
+        ("S = 2 a b + 2 a L", "an area", "find     S in m^2"),
+        ("S = a b L", "a volume", "find     S in m^3"),
+        ("S = a + b + L", "a length", "find     S in m"),
+        ("S = 3 a / b L / b", "", ""),
+        ("S = a / b + 3 L / b", "", ""),
+    ],
+)
+def test_a_size_that_only_its_formula_tells_of_is_asked_for_in_a_unit(
+    formula: str, said: str, instead: str
+) -> None:
+    lesson, faults = read_lesson(f"{HEAD}  formula  {formula}\n{SIZES}  find     S\n", "boxes.lesson")
+    assert lesson is not None, faults
+    found = audited(lesson)
+    assert found.faults == ()
+    told = [
+        (fault.message, fault.instead) for fault in found.advice if "no unit is asked for" in fault.message
+    ]
+    assert told == ([(f"“S” is {said}, and no unit is asked for.", instead)] if said else [])

@@ -8,13 +8,15 @@ from tutor.lesson.auditing.case import Case, Remark
 from tutor.lesson.ends import solved_inequality, stated_words
 from tutor.lesson.keywords import Keyword
 from tutor.lesson.kinds import stated_end
-from tutor.lesson.naming import unit_of_value
+from tutor.lesson.naming import length_in, unit_of_value
 from tutor.lesson.picture import picture
 from tutor.lesson.premises import contradicted, sizes_apart
 from tutor.line.names import plain
+from tutor.marking.deciding.context import prepare
 from tutor.marking.solve import NamedValue
 from tutor.marking.task import Task
 from tutor.marking.work import problems_of
+from tutor.quantity.dimension import LENGTH
 from tutor.visible import spelled
 
 
@@ -72,13 +74,26 @@ def sizes_agree(case: Case) -> Iterator[Remark]:
 
 
 def asks_for_units(case: Case) -> Iterator[Remark]:
-    """Yield the sizes that are asked for without a unit."""
+    """Yield the sizes that are asked for without a unit; one that only its formula tells of as advice."""
+    if not isinstance(case.task, Task):
+        return
+    context, _problems = prepare(case.task)
+    lengths = (length_in(unit_of_value(value)) for _name, value in case.task.givens)
+    length = next(filter(None, lengths), "cm")
     for sought in case.parts.sought:
         name = sought.name.text
-        if sought.unit is None and isinstance(case.task, Task) and name in case.task.measures:
-            message = f"“{spelled(name)}” is a length, an area or a volume, and no unit is asked for."
-            instead = Keyword.FIND.written(f"{spelled(name)} in cm")
-            yield Remark(case.source.fault(sought.name.start, message, instead))
+        kind = context.dimension_of(plain(name))
+        power = kind.length if kind is not None and kind == LENGTH.power(kind.length) else 0
+        named = name in case.task.measures
+        if sought.unit is None and (named or power in _SIZES):
+            said = _SIZES.get(power, "a length, an area or a volume")
+            message = f"“{spelled(name)}” is {said}, and no unit is asked for."
+            unit = f"{length}^{power}" if power > 1 else length
+            instead = Keyword.FIND.written(f"{spelled(name)} in {unit}")
+            yield Remark(case.source.fault(sought.name.start, message, instead), advice=not named)
+
+
+_SIZES = {1: "a length", 2: "an area", 3: "a volume"}
 
 
 def angles_exist(case: Case) -> Iterator[Remark]:
