@@ -51,6 +51,9 @@ ROWS = [
     ("5y - (-3) = 18", "y = 21/5", "double-minus-ignored"),  # 5y − 3 = 18
     ("(x + 6)^2 = 100", "x^2 = 64", "square-spread-over-a-sum"),  # x² + 36 = 100
     ("2 + 3·4 = x + 5", "x = 15", "left-to-right-only"),  # 20 = x + 5
+    ("3x + 6 > 18", "x > 8", "constant-across-unchanged-sign"),  # 3x > 24
+    ("4 ≤ 2k - 6", "-1 ≤ k", "constant-across-unchanged-sign"),  # −2 ≤ 2k
+    ("3x + 6 < 18", "x < 6", "constant-removed-one-side-only"),  # 3x < 18
     # right steps, then the wrong move
     ("3x + 5 = 26", "x = 21", "coefficient-removed-one-side-only"),  # 3x = 21
     ("5x + 4 = 2x + 19", "x = 15", "coefficient-removed-one-side-only"),  # 3x = 15
@@ -83,6 +86,7 @@ def test_with_the_numbers_of_a_problem() -> None:
     [
         ("3(x + 4) = 16", "x = 4"),  # by 3x + 4 = 16 or by x + 12 = 16
         ("2x + 6 = 14", "x = 5"),  # by nothing that is known
+        ("10 - 3x > 22", "x < 4"),  # that is about the sign
         ("6(n + 2) = -18", "6n - 12 = -18"),  # worth as much as 18n = −18, but that was not done
     ],
 )

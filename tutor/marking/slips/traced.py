@@ -6,15 +6,13 @@ move remains. Numbers that stand in no line are not said: they would be a step o
 """
 
 from collections.abc import Callable, Iterator
-from fractions import Fraction
 from itertools import islice
-from typing import NamedTuple
 
 from tutor.line.meaning import Setting
-from tutor.line.poly import DividedByZero, NotExact, Number, Ratio
+from tutor.line.poly import DividedByZero, NotExact, Ratio
 from tutor.line.tree import Add, Chain, Div, Expr, Mul, Name, Neg, Num, Pow, Span, Statement
 from tutor.line.walk import names_in
-from tutor.marking.deciding.everyday import Everyday, everyday
+from tutor.marking.deciding.everyday import everyday
 from tutor.marking.deciding.state import Known
 from tutor.marking.slips import arithmetic, brackets, fractions, powers, signs, terms
 from tutor.marking.slips.above import statements_above
@@ -32,12 +30,10 @@ from tutor.marking.slips.spots import (
     is_long,
     negated,
     product_of,
-    say,
-    say_size,
-    show,
     sum_of,
     values_at,
 )
+from tutor.marking.slips.traced_across import across
 
 COST = 2
 MAX_ABOVE = 3
@@ -62,8 +58,8 @@ _SAME_MOVE = {
 
 
 def traced_slips(known: Known, statement: Statement, setting: Setting) -> Iterator[Slip]:
-    """Yield the one wrong move from which, with right steps, an equation comes."""
-    if not isinstance(statement, Chain) or len(statement.sides) != 2 or not statement.rels[0].equates:
+    """Yield the one wrong move from which, with right steps, an equation or an inequality comes."""
+    if not isinstance(statement, Chain) or len(statement.sides) != 2:
         return
     names = names_in(*statement.sides)
     if len(names) != 1 or any(map(is_long, statement.sides)):
@@ -71,7 +67,7 @@ def traced_slips(known: Known, statement: Statement, setting: Setting) -> Iterat
     values = values_at(statement, setting)
     for above in islice(statements_above(known, statement), MAX_ABOVE):
         line = above.statement
-        if above.cost or not isinstance(line, Chain) or not line.rels[-1].equates:
+        if above.cost or not isinstance(line, Chain) or line.rels[-1].equates != statement.rels[0].equates:
             continue
         was = (line.sides[0], line.sides[-1])
         if names_in(*was) == names and not any(map(is_long, was)):
@@ -89,26 +85,16 @@ def _explained(above: Chain, typed: Chain, values: Values) -> tuple[Hit, tuple[s
     first is told: it comes first.
     """
     was, now = (above.sides[0], above.sides[-1]), typed.sides
-    inside = list(_inside(was, now, values))
+    inside = _inside(was, now, values) if typed.rels[0].equates else []
     told, line = everyday(above), everyday(typed)
-    across: list[Hit] = []
-    if told is not None and line is not None and told.form != line.form and (lead := _lead_alone(line)):
-        across += _across(told, line.form.bound, lead, was)
-    for found, others in ((inside, across), (across, [])):
+    on_both = across(told, line, was) if told is not None and line is not None else []
+    for found, others in ((inside, on_both), (on_both, [])):
         kinds = {_SAME_MOVE.get(hit.name, hit.name) for hit in found}
         if len(kinds) == 1:
             return found[0], tuple(dict.fromkeys(hit.name for hit in others))
         if kinds:
             return None
     return None
-
-
-def _lead_alone(line: Everyday) -> Number:
-    """Return how many of the unknown stand alone on one side, 0 where they do not."""
-    (_, a, b), (_, c, d) = line.left, line.right
-    if not c and not b:
-        return a
-    return 0 if a or d else c
 
 
 def _shown_by(sides: tuple[Expr, ...]) -> Span:
@@ -225,155 +211,3 @@ def _parts(expr: Expr, values: Values) -> Iterator[tuple[Expr, Callable[[Ratio],
                 yield top, lambda value: value.over(below)
         case _:
             return
-
-
-# -- across ------------------------------------------------------------------------------------------
-
-
-class _Line(NamedTuple):
-    """A line ``ax + b = d`` or, with the unknown on both sides, ``ax + b = cx + d``; ``x``: the unknown."""
-
-    x: str
-    a: Fraction
-    b: Fraction
-    c: Fraction
-    d: Fraction
-    left: Expr
-    right: Expr
-
-
-def _across(told: Everyday, bound: Fraction, typed: Number, was: tuple[Expr, Expr]) -> Iterator[Hit]:
-    """The moves on both sides, in the line as it can be collected, that end at a value of the unknown.
-
-    ``typed``: how many of the unknown the typed line has alone.
-    """
-    (_, a, b), (_, c, d) = told.left, told.right
-    numbers = [Fraction(number) for number in (a, b, c, d)]
-    for left, right, sides in ((0, 2, was), (2, 0, was[::-1])):
-        if not numbers[left]:
-            continue
-        line = _Line(
-            told.form.name,
-            numbers[left],
-            numbers[left + 1],
-            numbers[right],
-            numbers[right + 1],
-            *sides,
-        )
-        yield from _constant_moved(line, bound)
-        if line.c:
-            yield from _unknown_moved(line, bound)
-        else:
-            yield from _joined(line, bound)
-        if left == 0 or not numbers[0]:
-            yield from _undone_at_the_end(line, bound, typed)
-
-
-def _constant_moved(line: _Line, bound: Fraction) -> Iterator[Hit]:
-    """``2x + 6 = 14`` by ``2x = 20`` or by ``2x = 14``, ``4x + 8 = 20`` by ``x + 2 = 20``."""
-    lead, b, d = line.a - line.c, line.b, line.d
-    if not b or lead in (0, 1):
-        return
-    bracket = not line.c and _is_multiple(line.left)
-    shown = say_size(_small(b / lead)) if bracket else say_size(b)
-    doing, undone = ("adding", "taken away") if b > 0 else ("taking away", "added")
-    if lead * bound == d + b:
-        message = f"Maybe {shown} went across with its old sign. What undoes {doing} {shown}?"
-        yield Hit("constant-across-unchanged-sign", message)
-    if lead * bound == d:
-        other = "the other side" if bracket else show(line.right)
-        message = f"Maybe {shown} was {undone} on one side only. What happens to {other}?"
-        yield Hit("constant-removed-one-side-only", message)
-    if not line.c and bound + b / lead == d and lead != -1 and not _is_part(lead):
-        by = say(_small(lead))
-        if bracket:
-            message = f"Maybe the {by} was taken off on one side only. What happens to {show(line.right)}?"
-            yield Hit("coefficient-removed-one-side-only", message)
-        else:
-            message = f"Maybe dividing by {by} was done on one side only. What happens to {show(line.right)}?"
-            yield Hit("divide-left-side-only-fully", message)
-
-
-def _is_multiple(side: Expr) -> bool:
-    """Tell whether a side is a bracket with a number in front of it or below it."""
-    return isinstance(side, Mul | Div)
-
-
-def _unknown_moved(line: _Line, bound: Fraction) -> Iterator[Hit]:
-    """``5x + 4 = 2x + 18`` by ``7x = 14``."""
-    if (line.a + line.c) * bound == line.d - line.b:
-        term = line.x if abs(line.c) == 1 else f"{say_size(_small(line.c))}{line.x}"
-        message = f"Maybe {term} went across with its old sign. What undoes {term} on that side?"
-        yield Hit("variable-to-other-side-unchanged-sign", message)
-
-
-def _joined(line: _Line, bound: Fraction) -> Iterator[Hit]:
-    """``4n + 9 = 26`` by ``13n = 26``."""
-    if not isinstance(line.left, Add) or len(line.left.terms) != 2 or not line.b:
-        return
-    one, two = (show(term.inner if isinstance(term, Neg) else term) for term in line.left.terms)
-    if (line.a + line.b) * bound == line.d and line.a + line.b:
-        if line.b > 0 > line.a:
-            message = f"Maybe {two} was taken from {one}. Do both of them count {line.x}?"
-            yield Hit("number-minus-term-joined", message)
-        else:
-            message = f"Maybe {one} and {two} were joined to one term. Do both of them count {line.x}?"
-            yield Hit("unlike-terms-joined", message)
-
-
-def _undone_at_the_end(line: _Line, bound: Fraction, typed: Number) -> Iterator[Hit]:
-    """``3x + 5 = 26`` by ``3x = 21`` to ``x = 21``: the last step went wrong."""
-    lead, rest = line.a - line.c, line.d - line.b
-    if lead in (0, 1) or not rest or not (line.b or line.c):
-        return
-    if abs(lead.numerator) != 1 != lead.denominator and bound * lead.numerator * lead.denominator == rest:
-        by = lead.denominator
-        message = f"Maybe the other side was divided by {by} once more. What undoes dividing by {by}?"
-        yield Hit("denominator-divided-not-multiplied", message)
-    if typed != 1:
-        return
-    number = say(_small(lead))
-    if lead == -1:
-        if bound == rest:
-            message = f"Maybe the minus before {line.x} was left out on one side only. What about the other?"
-            yield Hit("opposite-of-x-read-as-x", message)
-        return
-    if bound == rest:
-        called = f"the division by {say(_small(1 / lead))}" if _is_part(lead) else f"the {number}"
-        message = f"Maybe {called} was taken off on one side only. What happens to the other side?"
-        yield Hit("coefficient-removed-one-side-only", message)
-    if bound == rest * lead:
-        yield _undone_by_itself(lead)
-    if bound == rest - lead and lead.denominator == 1:
-        message = (
-            f"Maybe {say_size(_small(lead))} was taken away. Here it multiplies: what undoes multiplying?"
-        )
-        yield Hit("mult-undone-by-subtracting", message)
-    if bound * rest == lead:
-        message = f"Maybe the division by {number} was turned round. Which number is divided by which?"
-        yield Hit("quotient-upside-down", message)
-    if bound * lead == -rest and (lead < 0 or rest < 0):
-        message = f"Maybe a sign got lost in dividing by {number}. What sign does the result have?"
-        yield Hit("sign-dropped-when-dividing", message)
-
-
-def _undone_by_itself(lead: Fraction) -> Hit:
-    if _is_part(lead):
-        by = say(_small(1 / lead))
-        message = f"Maybe the other side was divided by {by} once more. What undoes dividing by {by}?"
-        return Hit("div-undone-by-dividing", message)
-    if lead.denominator != 1:
-        message = f"Maybe the other side was multiplied by {say(lead)} once more. What undoes that?"
-        return Hit("fraction-coefficient-multiplied-again", message)
-    message = (
-        f"Maybe the other side was multiplied by {say(_small(lead))} once more. What undoes multiplying?"
-    )
-    return Hit("mult-undone-by-multiplying", message)
-
-
-def _is_part(lead: Fraction) -> bool:
-    return abs(lead.numerator) == 1 and lead.denominator > 1
-
-
-def _small(value: Fraction) -> Number:
-    return value.numerator if value.denominator == 1 else value
