@@ -115,6 +115,7 @@ def test_a_letter_of_the_problem_is_no_unit() -> None:
         (Task(("P = 4 s",), (), ("s",)), ["P = 2 s"]),
         (Task(find=("s",)), ["P = 4s", "P = 2 s"]),
         (Task(find=("P",)), ["P = 4s", "P = s²"]),
+        (Task(find=("S",)), ["S = 6 s²", "S = s³"]),
         (Task(find=("m",)), ["3 m = 14", "8 m = 14"]),
         (Task(find=("g",)), ["2 1/3 g = 14", "8/3 g = 14"]),
     ):

@@ -146,5 +146,6 @@ def statement_names(statement: Statement) -> frozenset[str]:
 
 
 def unit_letters(statement: Statement) -> frozenset[str]:
-    """Return the letters that stand for a unit: s in ``P = 4 s``."""
-    return frozenset(str(unit) for unit in facts(statement).units if len(str(unit)) == 1)
+    """Return the letters that stand for a unit: s in ``P = 4 s`` and in ``A = 6 s²``."""
+    symbols = (base.symbol for unit in facts(statement).units for base, _power in unit.parts)
+    return frozenset(symbol for symbol in symbols if len(symbol) == 1)

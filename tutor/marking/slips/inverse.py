@@ -86,8 +86,7 @@ def _point_slipped(eq: Balance, factor: Number) -> Iterator[Hit]:
     whole, wrong = eq.number, eq.new_number
     if not whole or not wrong or Fraction(wrong) * Fraction(factor) / Fraction(whole) not in PLACES:
         return
-    inner = eq.new_right.inner if isinstance(eq.new_right, Measure) else None
-    if isinstance(inner, Num) and inner.value * Fraction(factor) == whole:
+    if isinstance(eq.new_right, Measure):
         return  # "W = 7 m" where it is 7 cm: the number is right, and its unit is not
     if _is_decimal(eq, factor) or abs(Fraction(whole)) >= SECOND_DIGIT or not isinstance(whole, int):
         message = (
