@@ -4,13 +4,14 @@ from dataclasses import dataclass, replace
 from enum import Enum
 
 from tutor.line.keys import expr_key
-from tutor.line.meaning import Setting
+from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Chain, Joined, Joiner, Name, Num, Rel, Root, Said, Statement
 from tutor.line.walk import every, sides
 from tutor.marking.deciding.claim import ALWAYS, NEVER, claim_of, split_signs
-from tutor.marking.deciding.compare import Overlap
+from tutor.marking.deciding.compare import Axis, Overlap, solutions
 from tutor.marking.deciding.contradiction import same_contradiction
+from tutor.marking.deciding.division import divided_exactly
 from tutor.marking.deciding.everyday import form_of
 from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.gains import legal_gain
@@ -171,7 +172,11 @@ def _exactly(known: Known, statement: Statement, spec: Spec, setting: Setting) -
     parts = _parts(statement)
     ground = spec.ground(setting)
     outcome = ground.outcome(claim_of(statement, setting))
-    if outcome.overlap is Overlap.SAME and spec is not known.base and _no_branch(statement, setting):
+    if (
+        outcome.overlap is Overlap.SAME
+        and spec is not known.base
+        and (_no_branch(statement, setting) or _has_none_either(spec, outcome.index, statement, setting))
+    ):
         return Found(How.BREAKS, setting, known.base, None, Overlap.FEWER)
     if outcome.overlap is Overlap.SAME and isinstance(statement, Chain) and at_odds(spec, setting):
         same = same_contradiction(known, statement, setting)
@@ -202,6 +207,26 @@ def at_odds(spec: Spec, setting: Setting) -> bool:
         if len(ground.claims) == 1:
             return ground.claims[0] == NEVER
         return any(not poly.names() for poly in ground.without(-1).left)
+    except (NotExact, DividedByZero):
+        return False
+
+
+def _has_none_either(spec: Spec, index: int | None, statement: Statement, setting: Setting) -> bool:
+    """``x² = −5`` beside the branch ``x² + 1 = 0``: neither has a solution, and it is another equation."""
+    names = statement_names(statement)
+    if index is None or len(names) != 1 or not isinstance(statement, Chain) or statement.rels != (Rel.EQ,):
+        return False
+    premise = spec.premises[index]
+    if not isinstance(premise, Chain) or premise.rels != (Rel.EQ,):
+        return False
+    try:
+        if solutions(claim_of(statement, setting), Axis(min(names))) != ():
+            return False
+        (left, right), (old_left, old_right) = (
+            tuple(value_of(side, setting) for side in line.sides) for line in (statement, premise)
+        )
+        factor = divided_exactly((left - right).above, (old_left - old_right).above)
+        return factor is None or bool(factor.names())
     except (NotExact, DividedByZero):
         return False
 
