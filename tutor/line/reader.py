@@ -191,19 +191,27 @@ def read_afresh(text: str, names: Names) -> Readings | Unread:
     )
 
 
-def steps_of(text: str, names: Names) -> tuple[str, ...]:
-    """Return the steps of a line that holds several, ``2x = 10 → x = 5``: each as long as up to its end."""
-    if len(text) > MAX_LENGTH or _SEVERAL.search(text) is None:
+def steps_of(text: str, names: Names, *, first: bool = False) -> tuple[str, ...]:
+    """Return the steps of a line that holds several, ``2x = 10 → x = 5``: each as long as up to its end.
+
+    ``first``: it is the first line of work and the premise of all others.
+    """
+    listed = first and text.count("=") > 1 and _LISTED.search(text) is not None
+    if len(text) > MAX_LENGTH or (not listed and _SEVERAL.search(text) is None):
         return (text,)
     folded = text.replace("\t", " ") if text.isascii() else text.translate(_FOLD)
     if as_phrase(folded.strip()) is not None or folded.lstrip()[:4].lower() == "let ":
         return (text,)
-    steps = steps_in(respelled(folded, names).rstrip())
+    if "  " in folded:
+        folded = _COLUMNS.sub(_with_comma, folded)
+    steps = steps_in(respelled(folded, names).rstrip(), first=listed)
     return steps if len(steps) > 1 else (text,)
 
 
-# An arrow, or letters side by side, behind a comparison.
-_SEVERAL = re.compile(r"[=<>≤≥≠≈].*(?:[→⇒⟹⇔⟺∴⟶➔➜➝➞➡⇨▶🡒]|[-=–—]>|[^\W\d_]{2}|[∅Øℝ])")
+_LISTED = re.compile(r"[,;]|\s\s")
+
+# An arrow, a bracket, or letters side by side, behind a comparison.
+_SEVERAL = re.compile(r"[=<>≤≥≠≈].*(?:[→⇒⟹⇔⟺∴⟶➔➜➝➞➡⇨▶🡒]|[-=–—]>|\s\(|[^\W\d_]{2}|[∅Øℝ])")
 
 
 def _read_one_way(folded: str, names: Names) -> Readings | Unread:

@@ -13,8 +13,9 @@ from tutor.line.rules import UNIT, Found, Rule, rule
 
 # Nothing of what follows stands in a line without one of these.
 _ASKS = re.compile(
-    r"[^\W\d_]{2}|[-−–—=]>|^\s*[>#(]|\+\s?/?\s?[-−–]|[-−–]/\+|[<>=] [<>=]|===|=/=|=\?|\?=|&&|\|\||[<][A-Za-z]"
-    r"|\d\s?[xX]\s?[\d(]|\$[-−–]|\d[m][23]|\^\s?[°o]|\d[_']\d|\?\?|∓|→|[A-Za-z]:\s|[|∣]\s*[|√xX]|[\w)]\. "
+    r"\d [A-Za-z]_?[2₂]?\s*="
+    r"|[^\W\d_]{2}|[-−–—=]>|^\s*[>#(]|\+\s?/?\s?[-−–]|[-−–]/\+|[<>=] [<>=]|===|=/=|=\?|\?=|&&|\|\|"
+    r"|[<][A-Za-z]|\d\s?[xX]\s?[\d(]|\$[-−–]|\d[m][23]|\^\s?[°o]|\d[_']\d|\?\?|∓|→|[A-Za-z]:\s|[|∣]\s*[|√xX]|[\w)]\. "
 )
 
 
@@ -62,6 +63,9 @@ _SIGNS = (
     ),
     rule(r"(?<=\d)\^\s?(?:°|o(?![A-Za-z]))", "°"),
     rule(r"(?<=\d)_(?=\d+/\d)", " "),
+    # "x_1 = 5 x_2 = −5", "x = 5 x = −5": two solutions, and no product.
+    rule(r"^(\s*([A-Za-z])_?[1₁]\s*=\s*[-−–]?[\d./]+)\s(?=\2_?[2₂]\s*=)", ","),
+    rule(r"^(\s*([A-Za-z])\s*=\s*[-−–]?[\d./]+)\s(?=\2\s*=)", ","),
     rule(r"^\s*\(1\)(?=\s+[A-Za-z][^=]*=)", ""),
     # Two sentences, and what is done to both sides behind a stroke.
     rule(r"([=<>≤≥][^=<>≤≥]*[\w)])\.(?=\s+[\w(][^=<>≤≥]*[=<>≤≥])", ","),

@@ -83,10 +83,33 @@ MAX_STEPS = 6
 MAX_TRIES = 12
 
 
-def steps_in(text: str) -> tuple[str, ...]:
+# "x = 5, check: 2·5 + 3 = 13", "x = 5 (2·5 + 3 = 13)", "x = 5 since 10/2 = 5"
+_NUMBERS = r"[^A-Za-z<>≤≥=]"
+_CHECK = re.compile(
+    r"\s*[,;.]?\s*(?:check(?:ing)?\s*:?|because|since)\s*"
+    rf"(?={_NUMBERS}*\d{_NUMBERS}*(?:={_NUMBERS}*\d{_NUMBERS}*)+$)"
+    rf"|(?<=[\w)°²³])\s+\(\s*(?={_NUMBERS}*\d{_NUMBERS}*(?:={_NUMBERS}*\d{_NUMBERS}*)+\)$)",
+    re.IGNORECASE,
+)
+_ANSWER_ALONE = re.compile(r"\s*[A-Za-z]\s*=\s*[-−–]?\s?[\d./]+\s*")
+
+
+def _at_commas(text: str) -> list[int]:
+    """Return where the steps begin in ``2x + 3 = 13, 2x = 10, x = 5``: equations in one letter."""
+    parts = re.split("[,;]", text)
+    equal = all(len(_RELATION.findall(part)) == 1 and "=" in part for part in parts)
+    if not equal or len(parts) > MAX_STEPS or len(set(re.findall(r"[^\W\d_]", text))) != 1:
+        return [0]
+    if _ANSWER_ALONE.fullmatch(parts[0]) is not None:
+        return [0]
+    return [0, *(found.end() for found in re.finditer("[,;]", text))]
+
+
+def steps_in(text: str, *, first: bool = False) -> tuple[str, ...]:
     """Take ``2x = 10 → x = 5`` and ``3 = 5, no solution`` apart: each step at its place.
 
     The line comes in the signs of the grammar. One that is a single step comes back alone.
+    ``first``: it is the first line and nothing else is known, so that a comma can part steps too.
     """
     if _RELATION.search(text) is None:
         return (text,)
@@ -102,14 +125,26 @@ def steps_in(text: str) -> tuple[str, ...]:
             cuts.append(found.end())
         if len(cuts) == MAX_STEPS:
             break
+    if first and len(cuts) == 1:
+        cuts = _at_commas(text)
     steps = [(start, end) for start, end in zip(cuts, [*cuts[1:], len(text)], strict=True)]
     start, end = steps[-1]
+    check = _CHECK.search(text, start, end)
+    if check is not None and _RELATION.search(text, start, check.start()) is not None:
+        steps[-1:] = [(start, check.start()), (check.end(), end)]
+        start, end = steps[-1]
     phrase = _phrase_behind(text, start, end)
     if phrase is not None:
         steps[-1:] = [(start, phrase), (phrase, end)]
     if len(steps) == 1:
         return (text,)
-    return tuple(" " * start + _STEP_BEHIND.sub("", text[start:end]) for start, end in steps)
+    return tuple(" " * start + _alone(text[start:end]) for start, end in steps)
+
+
+def _alone(step: str) -> str:
+    """Return a step without what leads on from it, and without the bracket around a check."""
+    step = _STEP_BEHIND.sub("", step)
+    return step[:-1] if step.endswith(")") and step.count(")") > step.count("(") else step
 
 
 _STEP_BEHIND = re.compile(_STEP.pattern + r"$|[\s,;:(–—-]+$", re.IGNORECASE)

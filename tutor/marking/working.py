@@ -149,7 +149,8 @@ _TOLD = re.compile(r"(?:^|[,;]|\band\b)\s*([A-Za-z])\s*=\s*\d[\d./]*\s*(?:[a-z$Â
 
 
 def _judged(known: Known, text: str, index: int, next_text: str | None) -> Judged:
-    steps = steps_of(text, known.context.names)
+    first = known.base is None and known.context.from_first_line
+    steps = steps_of(text, known.context.names, first=first)
     judged = _one_step(known, steps[0], index, next_text if len(steps) == 1 else steps[1])
     if len(steps) == 1:
         return judged
