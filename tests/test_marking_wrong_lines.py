@@ -123,6 +123,28 @@ def test_a_letter_of_the_problem_is_no_unit() -> None:
         assert mark.verdict is Verdict.BREAKS and "There is no" not in mark.message
 
 
+# A formula, and a wrong one for it: as the task's formula, and as the first line of work.
+FORMULAS: tuple[tuple[str, str], ...] = (
+    ("C = 2 pi r", "C = 2 pi d"),
+    ("C = 2 pi r", "C = 2 r"),
+    ("C = pi d", "C = pi r"),
+    ("A = pi r^2", "A = pi d^2"),
+    ("A = pi r^2", "A = 2 pi r"),
+    ("P = 2l + 2w", "P = l w"),
+    ("V = pi r^2 h", "V = 1/3 pi r^2 h"),
+    ("d = r t", "d = r/t"),
+    ("a^2 + b^2 = c^2", "a + b = c"),
+    ("y = m x + b", "y = m x − b"),
+)
+
+
+@pytest.mark.parametrize(("formula", "wrong"), FORMULAS, ids=[wrong for _, wrong in FORMULAS])
+def test_a_wrong_formula_brings_nothing_in(formula: str, wrong: str) -> None:
+    find = ("c",) if "c" in formula else (formula[0],)
+    for task, lines in ((Task((formula,), (), find), [wrong]), (Task(find=find), [formula, wrong])):
+        assert mark_lines(task, lines).lines[-1].mark.verdict is Verdict.BREAKS
+
+
 # Decimals near the value: those that are said to be rounded wrong, and those that are not.
 DECIMALS: tuple[tuple[str, str, bool], ...] = (
     ("3x = 17", "x = 5.66", True),

@@ -90,6 +90,8 @@ def instance_of_formula(known: Known, statement: Statement, index: int) -> Judge
             put_in = [names_in(given.sides[0]) for given in told]
             if any(name & asked for name in put_in) or all(name <= settled for name in put_in):
                 continue
+            if all(isinstance(given.sides[1], Name) for given in told):
+                continue  # "C = 2πd" under C = 2πr puts nothing in: it is another formula
             implied = () if formula in base.premises else (formula,)
             judged = _extended(known, statement, index, (*implied, *told), base.positive | names)
             if judged is not None:
