@@ -74,6 +74,18 @@ def _letters_of_runs(text: str) -> set[str]:
     return {letter for run in runs if base_unit(run) is None for letter in run}
 
 
+def multiplied(text: str) -> frozenset[str]:
+    """Return the letters of a product that could be a unit: the l and b of ``2(lb + bh + hl)``."""
+    runs = _BARE_RUN.findall(text)
+    units = [run for run in runs if len(run) == 2 and base_unit(run) is not None]
+    others = {letter for run in runs if base_unit(run) is None and len(run) == 2 for letter in run}
+    others |= set(_ALONE.findall(text))
+    return frozenset(letter for run in units if set(run) <= others for letter in run)
+
+
+_BARE_RUN = re.compile(r"(?<![A-Za-z\d.])(?<!\d )[a-z]{1,2}(?![A-Za-z])")
+
+
 def in_both_cases(text: str) -> frozenset[str]:
     """Return the letters that a formula writes in both cases, and so as two names: ``A = ½(a + b)h``."""
     if "=" not in text:
@@ -113,6 +125,31 @@ def segments(text: str, known: Iterable[str] = ()) -> frozenset[str]:
     return frozenset(run for run in runs if run in named or not (set(run) & alone or set(run) <= _OF_A_BOX))
 
 
+def numbered(text: str) -> frozenset[str]:
+    """Return the names that a formula tells apart by a number: the d₁ and d₂ of ``A = ½ d₁d₂``."""
+    if "=" not in text:
+        return frozenset()
+    told: set[str] = set()
+    for side in _SIDES.split(text):  # "x₁ = 5; x₂ = 1" tells two solutions of x
+        found = set(_NUMBERED_NAME.findall(side))
+        letters = [letter for letter, _ in found]
+        told |= {plain(letter + tail) for letter, tail in found if letters.count(letter) > 1}
+    return frozenset(told)
+
+
+_SIDES = re.compile(r"[=≈,;]|\b(?:or|and)\b")
+_NUMBERED_NAME = re.compile(r"([A-Za-z])(_?\d|[₀-₉])(?![\d.])")
+
+
+def abbreviations(texts: Iterable[str]) -> frozenset[str]:
+    """Return what is short for words where lines begin: the SA of ``SA = 2B + Ph``, where S is no name."""
+    texts = list(texts)
+    heads = {found[1] for text in texts if (found := _HEAD.match(text)) is not None}
+    letters = {letter for text in texts for letter in _CAPITAL.findall(text)} if heads else set()
+    return frozenset(head for head in heads if not set(head) & letters)
+
+
+_HEAD = re.compile(r"\s*([A-Z]{2,3})\s*[=≈]")
 _CAPITAL = re.compile(r"(?<![A-Za-z])[A-Z](?![A-Za-z])")
 
 

@@ -180,7 +180,11 @@ def read_afresh(text: str, names: Names) -> Readings | Unread:
     if _LETTERS.search(folded) is not None and (phrase := as_phrase(folded.strip())) is not None:
         return Readings((Said(phrase, (0, len(folded))),))
     spelled = respelled(folded, names).rstrip()
-    if is_aside(folded, names) or (_LETTERS.search(folded) is not None and speaks(spelled.strip(), names)):
+    if is_aside(folded, names):
+        return Readings((Note((0, len(folded))),))
+    if _LETTERS.search(folded) is not None and (
+        speaks(folded, names, surely=True) or speaks(spelled.strip(), names)
+    ):
         return Readings((Note((0, len(folded))),))
     found = _read_one_way(spelled, names)
     others = other_spellings(folded, names)
@@ -261,9 +265,13 @@ def _read_one_way(folded: str, names: Names) -> Readings | Unread:
 _PLUS_OR_MINUS = re.compile(r"(?<![^\s=(≈])\+[-−–](?=\s?[\d√(A-Za-z.])")
 
 
+# Letters side by side, the sign of a shape, "(2 d.p.)": only then words can be taken otherwise.
+_WORDY = re.compile(r"[^\W\d_]{2}|[A-Z]\.[A-Z]\.|[△▵∆□▭▱○◯⊙⏢]|[(\[]\s?\d\s?[A-Za-z]\.")
+
+
 def _with_words(found: Readings | Unread, text: str, start: int, end: int, names: Names) -> Readings | Unread:
     """Return what was read, or else what is read where words are taken as names or left out."""
-    if isinstance(found, Readings) or _LETTERS.search(text) is None:
+    if isinstance(found, Readings) or _WORDY.search(text) is None:
         return found
     statements = read_with_words(text, start, end, names, _read_plainly)
     return found if statements is None else Readings(statements[:MAX_READINGS])
@@ -382,6 +390,8 @@ def _solution_numbered(part: Chain | Onward | Bare, names: Names) -> Chain | Non
     found = _COUNTED.fullmatch(written)
     if found is None or names.find(written) is not None or (name := names.find(found[1])) is None:
         return None
+    if found[1].isupper():
+        return None  # "A₁ = 8 · 5" is the area of a part
     return Chain((Name(name, part.sides[0].span), *part.sides[1:]), part.rels, part.span)
 
 

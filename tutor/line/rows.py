@@ -10,7 +10,7 @@ from tutor.line.lexing import LineRefusal
 from tutor.line.numerals import MAX_EXPONENT_DIGITS, is_numeric, small_exponent
 from tutor.line.table import Raw
 from tutor.line.tree import Add, Div, Expr, Measure, Mul, Name, Num, PiSign, Pow
-from tutor.quantity.units import CUBE_WORDS, SQUARE_WORDS, Unit, base_unit, counted, simple
+from tutor.quantity.units import BY_WORD, CUBE_WORDS, SQUARE_WORDS, Unit, base_unit, counted, simple
 
 if TYPE_CHECKING:
     from tutor.line.settle import Settler
@@ -126,8 +126,9 @@ class Row:
         return len(items) - at
 
     def _is_a_unit_only(self, word: str) -> bool:
-        """``mi`` is no m times i, unless the problem has both."""
-        return base_unit(word) is not None and not all(map(self._names.find, word))
+        """``mi`` is no m times i, unless the problem has both; nobody writes pints as ``Pt``."""
+        mixed = not word.islower() and not word.isupper() and word not in BY_WORD
+        return base_unit(word) is not None and not mixed and not all(map(self._names.find, word))
 
     def _refuse_remainder(self, items: list[Raw], at: int) -> None:
         between = 0 < at < len(items) - 1 and items[at - 1].kind == items[at + 1].kind == "number"

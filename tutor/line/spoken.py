@@ -15,7 +15,7 @@ _FILLERS = "ϘϙϚϛϜϝϞϟϠϡϢϣϤϥϦϧϨϩϪϫϬϭϮϯ"
 _LETTER = r"[A-Za-zÀ-ÖØ-öø-ÿ]"
 _WORD = rf"{_LETTER}+(?:['’.]{_LETTER}+)*\.?"
 _SHAPE = "[△▵∆□▭▱○◯⊙⏢]"
-_FUNCTION = r"(?<![A-Za-z])[PpNn]\([^()=<>]*[A-Za-z]{2}[^()=<>]*\)"
+_FUNCTION = r"(?<![A-Za-z])(?:[PpNn]\([^()=<>]*[A-Za-z]{2}[^()=<>]*\)|[A-Z]\([a-z]{3,}[a-z ]*\))"
 _NUMBERED = r"\d+(?![\d.,]*\s*(?:[-+−–×·*÷/=]|$))"
 _RUN = re.compile(
     rf"{_FUNCTION}|(?<!{_LETTER}){_LETTER}_?(?:{_SHAPE}|[Δ])(?:[A-Z]{{2,4}})?(?![A-Za-z])|(?<![^\W\d_])(?:%\s+)?{_WORD}(?:[\s-]+(?:{_WORD}|{_NUMBERED}|[Δ△∆▵□▭○⊙](?:\s?{_LETTER}+)?))*(?:\s?%)?"

@@ -46,7 +46,8 @@ def _mentioned(known: Known) -> frozenset[str]:
 def _still_free(known: Known, name: str) -> bool:
     """A name that is asked for and that no formula and no given speaks of: ``A = 3x`` with x given."""
     asked = name in known.context.find and known.context.formula_count == 0
-    return asked and bool(_mentioned(known)) and name not in _mentioned(known)
+    begun = known.base is not None and (bool(_mentioned(known)) or not known.base.premises)
+    return asked and begun and name not in _mentioned(known)
 
 
 def is_a_part(known: Known, name: str) -> bool:
@@ -168,7 +169,7 @@ def _is_total(premise: Statement) -> bool:
 def tells_one_more(known: Known, statement: Statement, index: int) -> Judged | None:
     """Mark ``w = 5 cm`` below ``l = 12 cm``: values that are told one to a line, None for any other line."""
     base = known.base
-    if not known.context.from_first_line or base is None or base.line is None or not known.context.find:
+    if not known.context.from_first_line or base is None or base.line is None:
         return None
     if not isinstance(statement, Chain) or not _tells(statement) or not all(map(_tells, base.premises)):
         return None

@@ -4,7 +4,8 @@ import re
 from dataclasses import replace
 from functools import partial
 
-from tutor.line.names import attached_letters, in_runs, letters_between_signs, segments
+from tutor.line.meaning import Setting
+from tutor.line.names import attached_letters, in_runs, letters_between_signs, multiplied, segments
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.reader import Readings, Unread, read_before
 from tutor.line.tree import (
@@ -28,7 +29,7 @@ from tutor.marking.aftermath import Judged, broken, carried_on, carries, stands
 from tutor.marking.coefficients import with_coefficients
 from tutor.marking.deciding import slow
 from tutor.marking.deciding.answers import answer_of
-from tutor.marking.deciding.claim import ALWAYS, claim_of
+from tutor.marking.deciding.claim import ALWAYS, NEVER, claim_of
 from tutor.marking.deciding.compare import Overlap
 from tutor.marking.deciding.context import looks_like_formula
 from tutor.marking.deciding.facts import facts, statement_names
@@ -61,7 +62,7 @@ from tutor.marking.telling.reasons import (
 )
 from tutor.marking.told_in_work import instance_of_formula, tells_values
 from tutor.marking.verdict import Mark, Reason, Verdict
-from tutor.marking.words import in_words, unknown_words, without_words
+from tutor.marking.words import in_words, labelled, unknown_words, with_plain_percents, without_words
 from tutor.marking.wrong_units import unit_broken, unit_fault
 from tutor.marking.yes_no import yes_or_no
 
@@ -81,7 +82,7 @@ def judge(known: Known, text: str, index: int, *, next_text: str | None = None) 
         wordy = _RUN.search(text) is not None
         if wordy:
             names = names.joined(letters_between_signs(text))
-            names = names.joined((*segments(text, names.known), *in_runs(text, alone)))
+            names = names.joined((*segments(text, names.known), *in_runs(text, alone), *multiplied(text)))
         if not known.context.find:
             names = names.joined(attached_letters(text))
         if names is not known.context.names:
@@ -103,6 +104,8 @@ def judge(known: Known, text: str, index: int, *, next_text: str | None = None) 
     judged = also_answers(known, judged)
     if judged.mark.verdict in (Verdict.BREAKS, Verdict.UNDECIDED):
         judged = not_claimed(known, text, index, judged, next_text)
+    if judged.mark.verdict is Verdict.BREAKS:
+        judged = _in_its_own_words(known, text, index, judged, next_text)
     if known.other is None:
         return judged
     # The first line could be read two ways: the second stays open while lines follow from it.
@@ -112,6 +115,19 @@ def judge(known: Known, text: str, index: int, *, next_text: str | None = None) 
     if not judged.mark.verdict.stands:
         return other
     return replace(judged, known=replace(judged.known, other=other.known))
+
+
+def _in_its_own_words(known: Known, text: str, index: int, judged: Judged, next_text: str | None) -> Judged:
+    """``Triangle: A = 9`` is an A of its own; ``Profit % = 12/60 × 100 = 20%`` says 20 of its words."""
+    if judged.statement is None:
+        return judged
+    label = labelled(text, judged.statement) if known.context.from_first_line else None
+    for meant in (label, with_plain_percents(judged.statement)):
+        if meant is not None and meant != judged.statement:
+            again = _one_reading(known, meant, index, next_text)
+            if again.mark.verdict.stands:
+                return again
+    return judged
 
 
 def _main_way(known: Known, text: str, index: int, next_text: str | None, found: Readings | Unread) -> Judged:
@@ -310,8 +326,19 @@ def _first(known: Known, statement: Statement, index: int, next_text: str | None
     positive = names if looks_like_formula(statement) or says_a_size(statement) else context.measures
     based = known.based_on(Spec(_premises(statement), frozenset(positive), index))
     setting = settings(based, statement)[0]
+    if isinstance(statement, Chain) and len(statement.sides) > 2 and _is_never(statement, setting):
+        # "A = ½ · π · 5² ≈ 39.27": the first sign says what A is, the last one rounds it.
+        exact = replace(statement, sides=statement.sides[:2], rels=statement.rels[:1])
+        based = known.based_on(Spec((exact,), frozenset(positive), index))
     whole = Found(How.FOLLOWS, setting, based.base, 0)
     return stands(based, statement, index, Verdict.FOLLOWS, whole)
+
+
+def _is_never(statement: Statement, setting: Setting) -> bool:
+    try:
+        return claim_of(statement, setting) == NEVER
+    except (NotExact, DividedByZero):
+        return False
 
 
 def _rules_out(statement: Statement) -> bool:

@@ -1,11 +1,12 @@
 """Lines that name quantities in words: ``Area of triangle = ½ × base × height``."""
 
+import re
 from collections.abc import Callable
 from dataclasses import replace
 
 from tutor.line.advice import unknown_word
 from tutor.line.spoken import is_spoken
-from tutor.line.tree import Bare, Chain, Name, Statement
+from tutor.line.tree import Bare, Chain, Name, Percent, Statement
 from tutor.line.walk import every, names_in, sides
 from tutor.marking.aftermath import Judged, broken
 from tutor.marking.deciding.facts import statement_names
@@ -63,3 +64,35 @@ def without_words(known: Known, statement: Statement) -> Statement:
     sides = tuple(statement.sides[at] for at in kept)
     rels = tuple(statement.rels[at - 1] for at in kept[1:])
     return Chain(sides, rels, statement.span)
+
+
+def with_plain_percents(statement: Statement) -> Statement:
+    """Return ``Profit % = 60/400 × 100 = 15%`` with 15 at its end: the sign stands for the words then."""
+    if not isinstance(statement, Chain) or not isinstance(statement.sides[0], Name):
+        return statement
+    if _PERCENT.search(statement.sides[0].name) is None:
+        return statement
+    kept = list(statement.sides)
+    for at in range(2, len(kept)):
+        side = kept[at]
+        if isinstance(side, Percent) and not any(isinstance(node, Percent) for node in every(kept[at - 1])):
+            kept[at] = replace(side.inner, span=side.span)
+    return replace(statement, sides=tuple(kept))
+
+
+_PERCENT = re.compile("%|percent", re.IGNORECASE)
+
+
+def labelled(text: str, statement: Statement) -> Statement | None:
+    """Return ``Triangle: A = 9`` with an A of its own, None where no label stands in front."""
+    label = _LABEL.match(text)
+    if label is None or not isinstance(statement, Chain) or not isinstance(statement.sides[0], Name):
+        return None
+    head = statement.sides[0]
+    if head.name != label[2]:
+        return None
+    own = Name(f"{head.name} ({label[1].lower()})", head.span)
+    return replace(statement, sides=(own, *statement.sides[1:]))
+
+
+_LABEL = re.compile(r"\s*([A-Z][a-z]+(?: [a-z]+)*(?: \d)?)\s*:\s*([A-Z])\s*[=≈]")

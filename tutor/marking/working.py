@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from tutor.line.layout import layout
-from tutor.line.names import in_both_cases, segments
+from tutor.line.names import abbreviations, in_both_cases, numbered, segments
 from tutor.line.reader import Unread, read, read_before, steps_of
 from tutor.line.tree import Statement
 from tutor.marking.aftermath import Judged
@@ -135,6 +135,9 @@ def _names_on_the_page(known: Known, texts: Sequence[str]) -> Known:
     names = known.context.names
     found = {letter for text in texts if not text.islower() for letter in in_both_cases(text)}
     found |= {name for text in texts if not text.islower() for name in segments(text, names.known)}
+    found |= {name for text in texts for name in numbered(text)}
+    if len(texts) > 1 and not names.known:
+        found |= abbreviations(texts)
     heads = [head for text in texts[:MAX_TOLD] for head in _TOLD.findall(text)]
     first = _TOLD.match(texts[0]) if len(texts) > 1 else None
     asked = {name for name in names.known if first is not None and name.swapcase() == first[1]}

@@ -9,7 +9,7 @@ from functools import lru_cache
 from typing import Any
 
 from tutor.line.meaning import value_of
-from tutor.line.names import Names, attached_letters, plain
+from tutor.line.names import Names, abbreviations, attached_letters, plain
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.reader import Unread, read_before
 from tutor.line.spoken import is_spoken
@@ -214,10 +214,13 @@ def _the_one_unknown(
         letters |= statement_names(found.statements[0])
         attached |= attached_letters(line)
     letters -= told
+    short = {name for name in abbreviations(lines) if set(name) <= letters}
     if any(map(is_spoken, letters)):
         # "Area of square = 6 · 6 = 36": words are not asked for.
         letters = {name for name in letters if not is_spoken(name)}
-        identities = identities or not letters
+        identities = identities or len(letters) != 1
+    elif short and letters <= set("".join(short)):
+        return (tuple(short), "") if len(short) == 1 else ((), "")
     # "x1 = 3, x2 = -3" names two solutions of x.
     letters = {name for name in letters if plain(name).partition("_")[0] not in letters - {name}}
     if identities:

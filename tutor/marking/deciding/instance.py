@@ -174,6 +174,8 @@ def _ways(expr: Expr) -> Iterator[Factors]:
     """Yield what multiplies and what divides in an expression, more and more taken apart."""
     if isinstance(expr, Mul):
         yield [*expr.factors], []
+    if isinstance(expr, Div):
+        yield [expr.top], [expr.bottom]
     yield _factors(expr, whole=True)
     yield _factors(expr, whole=False)
     if any(isinstance(node, Pow) and isinstance(node.base, Name) for node in every(expr)):

@@ -255,6 +255,28 @@ def _rels(answer: Answer) -> tuple[Rel, ...]:
     return answer.statement.rels if isinstance(answer.statement, Chain) else ()
 
 
+def approximates(known: Known, link: Statement, setting: Setting) -> bool:
+    """Tell whether a link without names is a rounding that may be: ``½ · π · 5² ≈ 39.27``."""
+    for side, rel, decimal in rounded_sides(link):
+        found = _shown(decimal)
+        if found is None:
+            continue
+        number, sign = found
+        try:
+            ratio = value_of(side, setting)
+        except (NotExact, DividedByZero):
+            continue
+        above, below = evaluate(ratio.above, {}), evaluate(ratio.below, {})
+        scale = _scale(decimal, sign * number.value, setting)
+        if above is None or not below or not scale:
+            continue
+        value = above / below / scale
+        fits = rounds_to(value, sign * number.value, number.places or 0)
+        if fits and _entitled(known, rel, value, number, setting, ""):
+            return True
+    return False
+
+
 def rounds_alone(known: Known, value: Fraction, decimal: Expr, setting: Setting) -> bool:
     """Tell whether a decimal that stands alone is a rounding of a value that the line may give."""
     found = _shown(decimal)

@@ -11,11 +11,12 @@ from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Chain, Expr, Name, Statement
 from tutor.line.walk import sides
 from tutor.marking.deciding.claim import ALWAYS, NEVER, Claim, claim_of, is_cut_off
-from tutor.marking.deciding.context import Context, counted_in
+from tutor.marking.deciding.context import Context, counted_in, lengths_of
 from tutor.marking.deciding.everyday import Form, everyday, form_of, signature
 from tutor.marking.deciding.facts import facts, statement_names
 from tutor.marking.deciding.ground import Ground
 from tutor.marking.deciding.plainer import numbers_told, with_numbers
+from tutor.quantity.units import Unit
 
 
 @dataclass(eq=False, slots=True)
@@ -264,6 +265,15 @@ def has_units(known: Known) -> bool:
     return known.base is not None and any(facts(premise).units for premise in known.base.premises)
 
 
+def _told_in(known: Known, units: tuple[Unit, ...]) -> tuple[UnitSystem, ...]:
+    """Return the systems of the lengths that the work tells with units: ``l = 80 cm`` above ``V = 112 L``."""
+    told = [unit for premise in (known.base.premises if known.base else ()) for unit in facts(premise).units]
+    lengths = [length for unit in (*told, *units) for length in lengths_of(unit)]
+    if not any(lengths_of(unit) for unit in told):
+        return ()
+    return tuple(replace(known.context.systems[0], length=length) for length in dict.fromkeys(lengths))
+
+
 def settings(known: Known, statement: Statement) -> tuple[Setting, ...]:
     """Return the ways to take π and the units, the likeliest first."""
     context = known.context
@@ -282,8 +292,10 @@ def settings(known: Known, statement: Statement) -> tuple[Setting, ...]:
     known_systems = (
         counted_in(context.systems, facts(statement).units) if has_units(known) else context.systems
     )
-    systems = tuple(_with_own_units(system, statement) for system in known_systems)
     units = facts(statement).units
+    if units and known_systems and known_systems[0].length is None:
+        known_systems = _told_in(known, units) or known_systems
+    systems = tuple(_with_own_units(system, statement) for system in known_systems)
     if len(units) > 1 and not statement_names(statement) and len(set(units)) > 1:
         # "6 ft 4 in = 6 · 12 + 4": the bare numbers in the middle count inches.
         others = (

@@ -12,7 +12,8 @@ from tutor.marking.deciding.claim import ALWAYS
 from tutor.marking.deciding.compare import Overlap
 from tutor.marking.deciding.context import outer_unit
 from tutor.marking.deciding.facts import statement_names, unit_letters
-from tutor.marking.deciding.follow import Found, How, search
+from tutor.marking.deciding.follow import Found, How, links, search
+from tutor.marking.deciding.rounding import approximates
 from tutor.marking.deciding.state import Known, shown_values
 from tutor.marking.deciding.units_check import dimension_fault, has_units, unlike_sides, without_units
 from tutor.marking.slips.find import find_slip
@@ -130,13 +131,20 @@ def _told_against(known: Known, statement: Statement, setting: Setting) -> Pair 
 def why_links_break(known: Known, statement: Statement, setting: Setting) -> Why | None:
     """Return why a chain is wrong by itself: a link without unknowns that is not true."""
     why = exactly(lambda: untrue(statement, setting))
-    if why is None:
+    if why is None or _rounds_only(known, statement, setting):
         return None
     slip = exactly(lambda: find_slip(known, statement, setting))
     if slip is not None:
         return _possible(slip, statement)
     why = exactly(lambda: run_on(known, statement, setting)) or why
     return replace(why, span=inside(statement, why.span))
+
+
+def _rounds_only(known: Known, statement: Statement, setting: Setting) -> bool:
+    """``A = ½ · π · 5² ≈ 39.27``: every link that is not true to the last digit is a rounding that may be."""
+    numbers = [link for link in links(statement) if not statement_names(link)]
+    wrong = [link for link in numbers if exactly(partial(untrue, link, setting)) is not None]
+    return all(approximates(known, link, setting) for link in wrong)
 
 
 def why_value_changed(known: Known, before: Bare, after: Bare, setting: Setting) -> Why:
