@@ -75,9 +75,20 @@ def is_remark(core: str, names: Names) -> bool:
 _IS_THE_ANSWER = re.compile(r"(?:correct\s+|only\s+)?(?:solution|answer|root|correct|true$)", re.IGNORECASE)
 
 
-def speaks(text: str, names: Names) -> bool:
-    """Tell whether a line asks (“18 is what percent of 72?”) or speaks about a number: “−2 is extraneous.”"""
+_SURELY = re.compile(
+    r"(?<![A-Za-z])(?:extraneous|rejected|invalid|inadmissible|not|negative|impossible|statement)(?![A-Za-z])|\?$",
+    re.IGNORECASE,
+)
+
+
+def speaks(text: str, names: Names, *, surely: bool = False) -> bool:
+    """Tell whether a line asks (“18 is what percent of 72?”) or speaks about a number: “−2 is extraneous.”
+
+    ``surely``: only where its words can be nothing else, before any of them is taken for a sign.
+    """
     text = text.strip()
+    if surely and not _SURELY.search(text):
+        return False
     if text[-1:] == "?" and _ASKS.search(text) and not _RELATION.search(text):
         return True
     about = _ABOUT_A_NUMBER.fullmatch(text)
