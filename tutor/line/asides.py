@@ -50,7 +50,7 @@ _BEHIND = re.compile(
     r"|(?<=\s)(?:by|after|from|when|while)\s+[a-z]+ing(?![a-z])[^=]*$"
     r"|(?<=[\s,;])(?:flip(?:ped|ping)?|switch(?:ed)?|turn(?:ed)?|swap(?:ped)?|chang(?:e"
     r"|ed))(?:\s+(?:the|both|around|it|sign|signs|sides|over))*[.!]*$"
-    r"|\s*//\s*[A-Za-z÷].*$|\s*#\s*[A-Za-z].*$|\s+[-–—]{1,2}\s+[A-Za-z]{4,}[^=]*$"
+    r"|\s*//\s*[A-Za-z÷].*$|\s*#\s*[A-Za-z].*$|\s+[-–—]{1,2}\s+(?!(?:sqrt|cbrt|root)(?![A-Za-z]))[A-Za-z]{4,}[^=]*$"
     r"|\s*[(\[{]\s*[÷/:*×·]\s*(?:by\s+)?[-−–]?(?:\d[\d./]*[a-z]?|[a-z])\s*[)\]}]$"
     r"|(?<=[\w)])\s*[(\[{]\s*(?:yes|true|right|correct|ok|done|check(?:ed)?|answer"
     r"|final\s+answer)\s*[.!]*[)\]}]$"
