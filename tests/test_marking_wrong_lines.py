@@ -145,6 +145,14 @@ def test_a_wrong_formula_brings_nothing_in(formula: str, wrong: str) -> None:
         assert mark_lines(task, lines).lines[-1].mark.verdict is Verdict.BREAKS
 
 
+@pytest.mark.parametrize("line", ["x = 10 + y", "y = x − 10", "x + y = 11", "2x + 2y = 10", "x = 10"])
+def test_a_wrong_turn_is_no_second_equation(line: str) -> None:
+    task = Task(find=("x", "y"))
+    assert not mark_lines(task, ["x + y = 10", line]).lines[1].mark.verdict.stands
+    assert mark_lines(task, ["x + y = 10", "x = 4 + y", "2y = 6"]).lines[2].mark.verdict.stands
+    assert mark_lines(task, ["x + y = 10", "x − y = 10", "x = 10"]).lines[2].mark.verdict.stands
+
+
 # Decimals near the value: those that are said to be rounded wrong, and those that are not.
 DECIMALS: tuple[tuple[str, str, bool], ...] = (
     ("3x = 17", "x = 5.66", True),

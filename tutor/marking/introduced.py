@@ -1,8 +1,10 @@
 """What a line brings in: a name of one's own, a formula, or the size that a unit tells of."""
 
 from dataclasses import replace
+from fractions import Fraction
 
 from tutor.line.meaning import value_of
+from tutor.line.poly import ONE, DividedByZero, NotExact
 from tutor.line.spoken import is_spoken, meant
 from tutor.line.tree import Add, Bare, Chain, Expr, Joined, Joiner, Measure, Mul, Name, Num, Rel, Statement
 from tutor.line.walk import names_in, sides
@@ -145,6 +147,8 @@ def _is_second_of_a_system(known: Known, statement: Chain) -> bool:
     if base is None or len(known.above) != len(base.premises) or len(statement.sides) != 2:
         return False
     names = statement_names(statement)
+    if any(_turned_wrong(premise, statement) for premise in base.premises):
+        return False
     if len(known.context.find) > len(base.premises):
         return len(names) > 1 and names <= _mentioned(known) | {*known.context.find}
     if len(base.premises) > 1 or len(names) != 2 or names != _mentioned(known):
@@ -152,6 +156,20 @@ def _is_second_of_a_system(known: Known, statement: Chain) -> bool:
     # A sum of two angles: no wrong move makes a multiple of it.
     left, right = statement.sides
     return isinstance(left, Name) and _is_multiple(right) and _is_total(base.premises[0])
+
+
+def _turned_wrong(above: Statement, line: Chain) -> bool:
+    """``x = 10 + y`` below ``x + y = 10``: the same equation but for a sign, with a letter put alone."""
+    if not isinstance(above, Chain) or not any(isinstance(side, Name) for side in line.sides):
+        return False
+    try:
+        old, new = (value_of(one.sides[0]) - value_of(one.sides[-1]) for one in (above, line))
+    except (NotExact, DividedByZero):
+        return False
+    if old.above.terms.keys() != new.above.terms.keys() or old.below != ONE or new.below != ONE:
+        return False
+    sizes = {abs(Fraction(new.above.terms[mono]) / number) for mono, number in old.above.terms.items()}
+    return len(sizes) == 1
 
 
 def _is_multiple(side: Expr) -> bool:
