@@ -6,6 +6,7 @@ Each becomes spaces, so that the line stays as long as it is and places stay.
 import re
 
 from tutor.line.names import Names
+from tutor.line.said import said
 
 _RELATION = "[=<>≤≥≠≈]"
 _THEN = rf"(?=\S.*{_RELATION})"
@@ -26,7 +27,8 @@ _LEAD = re.compile(
     r"|i'?m\s+(?:pretty\s+)?sure|i\s+am\s+sure|we\s+are\s+left\s+with)(?:\s+that)?"
     r"|and|now|next|then|so|finally|lastly|at\s+last|first(?:ly)?|second(?:ly)?|last|well|ok(?:ay)?"
     r"|also|but|maybe|probably|perhaps|only|final"
-    r"|given|known|after\s+that|in\s+the\s+end|(?:the|my|our)?\s*final\s+(?:answer|solution)"
+    r"|given|known|try|if|since|because|after\s+that|in\s+the\s+end|(?:the|my"
+    r"|our)?\s*final\s+(?:answer|solution)"
     r"|done)(?:\s*[,:;.]\s*|\s+)" + _THEN,
     re.IGNORECASE,
 )
@@ -56,7 +58,8 @@ _BEHIND = re.compile(
     r"|final\s+answer)\s*[.!]*[)\]}]$"
     r"|(?<=\s)[:;=]['’]?-?[)(DPp3]+$|(?<=\s)\^_{0,2}\^$"
     r"|[\u2600-\u2712\u2714\u2719-\u273f\u2763-\u27bf\u2b00-\u2bff\U0001f000-\U0001faff\s]+$"
-    r"|(?<=[\s.,])(?:[✓✔☑]+[\s.!]*)+$|(?<=[\w)²³°%])\s?\?+$|(?<=\s)[✗✘×]$|(?<=[a-z][a-z])!+$",
+    r"|(?<=[\s.,])(?:[✓✔☑]+[\s.!]*)+$|(?<=[\w)²³°%])\s?\?+$|(?<=\s)\([a-z]{4,}(?:\s[a-z]+){0,6}\)$"
+    r"|(?<=\s)[✗✘×]$|\s*(?:<[-=]{1,3}|←+)$|(?<=[a-z][a-z])!+$",
     re.IGNORECASE,
 )
 # "3 = 5 is false" tells what the line shows.
@@ -125,11 +128,13 @@ def without_asides(text: str, names: Names) -> str:
         behind = _BEHIND.search(text, 0, end)
         if behind is None or behind.start() == end or not _leaves_mathematics(text, behind.start(), end):
             break
+        if said(behind[0].strip(" ()")) is not None:
+            break  # "3 = 5 (impossible)": that is the answer
         text = text[: behind.start()] + " " * (len(text) - behind.start())
         hanging = _NOTHING_LEFT.search(text, 0, len(text.rstrip()))
         if hanging is not None and text[: hanging.start()].strip():
             text = text[: hanging.start()] + " " * (len(text) - hanging.start())
-    return text
+    return _unquoted(text)
 
 
 def _leaves_mathematics(text: str, start: int, end: int) -> bool:

@@ -217,12 +217,12 @@ _ANSWER = re.compile(
     r"\s*(?:(?:so|then|therefore|thus|hence|and)[\s,]+)?(?:(?:the|my|our)\s+)?(?:(?:two|both"
     r"|2)\s+(?=answers|solutions))?"
     r"(?:(?:final\s+)?(?:answers?|ans|solutions?|result)\b\.?\s*(?:is|are|was|would\s+be|must\s+be"
-    r"|equals|=|:)?"
+    r"|equals|:-|=>|→|=|:|[-–—](?=\s))?"
     r"|it(?:'s|\s+is|\s+equals|\s*=)|A:)\s*(?=[-−–+±$€£√]?\s?[\d.√½⅓⅔¼¾π][^+*×·(){}=<>≤≥≈]*$)",
     re.IGNORECASE,
 )
 _IS_IT = re.compile(
-    r"(?<=[\d°%²³π])(\s*)(?:is|was)\s+(?:the|my|our)\s+(?:final\s+)?(?:answer|solution)\b", re.IGNORECASE
+    r"(?<=[\w°%²³])(\s*)(?:is|was)\s+(?:the|my|our)\s+(?:final\s+)?(?:answer|solution)\b", re.IGNORECASE
 )
 
 
@@ -248,10 +248,13 @@ def _with_the_asked(text: str, names: Names) -> str:
 _SEVERAL = re.compile("answers|solutions", re.IGNORECASE)
 
 
+_NUMBER_FIRST = re.compile(r"\s*[-−–+±$€£√]?\s?[\d.√½π][^=<>≤≥≈]*$")
+
+
 def turned(text: str, names: Names) -> str:
     """``5 is the answer`` as ``5 = x``."""
     found = _IS_IT.search(text) if names.asked and "is" in text else None
     behind = f" = {names.asked}"
-    if found is None or re.search("[=<>≤≥≈]", text[: found.start()]) or len(found[0]) < len(behind):
+    if found is None or not _NUMBER_FIRST.match(text[: found.start()]) or len(found[0]) < len(behind):
         return text
     return text[: found.start()] + padded(behind, found) + text[found.end() :]

@@ -15,7 +15,7 @@ from tutor.line.rules import UNIT, Found, Rule, rule
 _ASKS = re.compile(
     r"\d [A-Za-z]_?[2₂]?\s*="
     r"|[^\W\d_]{2}|[-−–—=]>|^\s*[>#(]|\+\s?/?\s?[-−–]|[-−–]/\+|[<>=] [<>=]|===|=/=|=\?|\?=|&&|\|\|"
-    r"|[<][A-Za-z]|\d\s?[xX]\s?[\d(]|\$[-−–]|\d[m][23]|\^\s?[°o]|\d[_']\d|\?\?|∓|→|[A-Za-z]:\s"
+    r"|[<][A-Za-z]|\d\s?[xX]\s?[\d(]|\$[-−–]|\d ?m[23]|\^\s?[°o]|\d[_']\d|\?\?|∓|→|[A-Za-z]:\s"
     r"|[|∣]\s*[|√xX]|[\w)]\. "
 )
 
@@ -59,7 +59,7 @@ _SIGNS = (
     rule(r"(\d\s*)\|\|(?=\s*[A-Za-z]\s*[=<>≤≥])", "∨"),
     Rule(re.compile(r"(\$)([-−–])(?=\s?[\d.])"), lambda found: found[2] + found[1]),
     Rule(
-        re.compile(rf"(?<=\d)( ?{UNIT})([23])(?![\d.\w])", re.IGNORECASE),
+        re.compile(rf"(?<=\d)( ?{UNIT})([23])(?!\w|\.\d)", re.IGNORECASE),
         lambda found: found[1] + "²³"["23".index(found[2])],
     ),
     rule(r"(?<=\d)\^\s?(?:°|o(?![A-Za-z]))", "°"),

@@ -170,7 +170,7 @@ class Row:
         """
         if at + 1 >= len(items) or not (self._pending or self._done):
             return False
-        numbers = all(map(is_numeric, self._pending)) and items[at + 1].kind in ("number", "mixed", "vulgar")
+        numbers = all(map(is_numeric, self._pending)) and _is_number(items[at + 1])
         if self._names.find("x") is None:
             return numbers or bool(self._names.known)
         if self._multiplied:
@@ -256,6 +256,13 @@ class Row:
         if item is not run:
             last = _power_of(self._settler, last, item)
         self._pending.extend((*names[:-1], last))
+
+
+def _is_number(item: Raw) -> bool:
+    """Tell whether an item is a number: ``3``, ``2 1/2``, ``1/2``."""
+    if item.kind == "over":
+        return item.kids[0].kind == item.kids[2].kind == "number"
+    return item.kind in ("number", "mixed", "vulgar")
 
 
 def plain_product(settler: "Settler", raw: Raw) -> Expr | None:
