@@ -29,7 +29,7 @@ _REJECTED = re.compile(
 
 # "−2 is extraneous": a number, and words about it.
 _ABOUT_A_NUMBER = re.compile(
-    r"(?:(?:so|but|and|therefore|thus)\s+)?(?:[-−–]?[\w./√]{1,12}\s*=\s*)?[-−–]?[\d./√]{1,12}\s+(?:is|are|does|checks?|makes)"
+    r"(?:(?:so|but|and|therefore|thus|[∴⇒→])\s*)?(?:[-−–]?[\w./√]{1,12}\s*=\s*)?[-−–]?[\d./√]{1,12}\s+(?:is|are|does|checks?|makes)"
     r"(?:\s+(?:not|an?|the|also|only|really))*\s+([a-z]{4,}(?:\s+[a-z'’-]+)*)[.!]?",
     re.IGNORECASE,
 )

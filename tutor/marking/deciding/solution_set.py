@@ -41,12 +41,12 @@ def set_named(text: str, find: tuple[str, ...], names: Names) -> Readings | None
 
 # "Answer: 4", "The solutions are 4 and −4."
 _TOLD = re.compile(
-    r"\s*(?:(?:so|hence|therefore|thus|∴)\s*,?\s*)?(?:(?:the|our)\s+)?(?:only\s+|final\s+)?(?:answers?|ans|solutions?|roots?)"
-    r"(?:\s+(?:is|are))?\s*[:.]?\s+(?=[-−–±√(\d.])([^=<>≤≥:]+?)\s*[.!✓]*\s*",
+    r"\s*(?:(?:so|hence|therefore|thus|[∴⇒→])\s*,?\s*)?(?:(?:the|our)\s+)?(?:only\s+|final\s+)?(?:answers?|ans|solutions?|roots?)"
+    r"(?:\s+(?:is|are))?\s*[:.]?\s+(?=[-−–±√(\d.])([^=<>≤≥:]+?)\s*[.,;!✓]*\s*",
     re.IGNORECASE,
 )
 _APART = re.compile(r"\s+(?:and|or)\s+|\s*[,;]\s+(?:and\s+)?", re.IGNORECASE)
-_OPEN = re.compile(r"\s*\(([^(),;=]+)[,;]([^(),;=]+)\)\s*[.✓]?\s*")
+_OPEN = re.compile(r"\s*(?:(?:[Ss]o|[∴⇒→])\s*,?\s*)?\(([^(),;=]+)[,;]([^(),;=]+)\)\s*[.,;✓]?\s*")
 
 
 def answer_told(text: str, find: tuple[str, ...], names: Names) -> Readings | None:
@@ -56,7 +56,7 @@ def answer_told(text: str, find: tuple[str, ...], names: Names) -> Readings | No
     """
     if len(find) != 1:
         return None
-    between = _OPEN.fullmatch(text) if "(" in text[:2] else None
+    between = _OPEN.fullmatch(text) if "(" in text[:6] else None
     if between is not None:
         return _intervals(text, (0, len(text)), find[0], names)
     told = _TOLD.fullmatch(text)
