@@ -49,6 +49,11 @@ def test_a_missing_find_is_suggested_with_a_name_of_the_problem(body: str, inste
     assert fault.instead == instead
 
 
+def test_an_empty_find_is_told_with_a_name_of_the_problem() -> None:
+    (fault,) = faults_of("  equation 3n + 4 = 10\n  find\n")
+    assert (fault.message, fault.instead) == ("Nothing stands after “find”.", "find     n")
+
+
 # --- numbers that cannot be read --------------------------------------------------------------
 
 

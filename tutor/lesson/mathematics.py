@@ -165,9 +165,14 @@ def _for_a_teacher(problem: TaskProblem, parts: Parts) -> tuple[str, str]:
         text = parts.givens[problem.index][1].text[problem.start :]
     word = re.match(r"[^\W\d_]{2,40}", text)
     if word is not None and f"the word “{word[0]}”" in problem.message and is_name(word[0]):
-        message = f"“{word[0]}” is no name of this problem. A name longer than a letter is declared."
-        return message, Keyword.NAMES.written(word[0])
+        return undeclared(word[0])
     return problem.message, ""
+
+
+def undeclared(word: str) -> tuple[str, str]:
+    """Return what is said of a word in a formula that is no name, and what to write."""
+    message = f"“{word}” is no name of this problem. A name longer than a letter is declared."
+    return message, Keyword.NAMES.written(word) if is_name(word) else ""
 
 
 def name_faults(source: Source, parts: Parts) -> Iterator[Fault]:

@@ -8,7 +8,7 @@ from difflib import get_close_matches
 
 from tutor.lesson.filling import BRACES
 from tutor.lesson.keywords import FILLED, Keyword
-from tutor.lesson.mathematics import Parts, names_of
+from tutor.lesson.mathematics import Parts, names_of, undeclared
 from tutor.lesson.model import Fault, FigureWords, Problem
 from tutor.lesson.naming import is_plain_value, mentions, unit_of_value
 from tutor.lesson.outline import Card
@@ -28,11 +28,13 @@ def oversights(
         return
     yield from _unused(source, card, parts, variation)
     yield from _letter_for_times(source, parts)
-    yield from _other_case(source, parts)
-    yield from _left_out(source, parts, problem.task)
+    left_out = list(_left_out(source, parts, problem.task))
+    yield from left_out
+    if not left_out:  # a word that is no name may be what was meant to use the names that nothing uses
+        yield from _other_case(source, parts)
+        yield from _never_used(source, card, parts, problem.figure)
     yield from _other_measure(source, parts, problem.figure)
     yield from _other_brackets(source, card, parts)
-    yield from _never_used(source, card, parts, problem.figure)
 
 
 def _unused(source: Source, card: Card, parts: Parts, variation: Variation | None) -> Iterator[Fault]:
@@ -86,13 +88,13 @@ def _left_out(source: Source, parts: Parts, task: AnyTask) -> Iterator[Fault]:
             if known or all(letter in names for letter in word.removeprefix("pi")):
                 continue
             near = get_close_matches(found[0], [name for name in parts.words if len(name) > 1], n=1)
-            message = (
-                f"“{spelled(found[0][:40])}” is no name of this problem, so the formula is read without it."
-            )
-            better = formula.text[: found.start()] + near[0] + formula.text[found.end() :] if near else ""
-            yield source.fault(
-                formula.at(found.start()), message, Keyword.FORMULA.written(better) if near else ""
-            )
+            if near:
+                message = f"“{found[0][:40]}” is no name of this problem, so the formula is read without it."
+                better = formula.text[: found.start()] + near[0] + formula.text[found.end() :]
+                instead = Keyword.FORMULA.written(better)
+            else:
+                message, instead = undeclared(found[0][:40])
+            yield source.fault(formula.at(found.start()), message, instead)
 
 
 def _other_case(source: Source, parts: Parts) -> Iterator[Fault]:

@@ -11,6 +11,7 @@ from tutor.lesson.fresh import SAMPLE_SEED, Template, drawn
 from tutor.lesson.keywords import Keyword
 from tutor.lesson.kinds import kind_of, misfits
 from tutor.lesson.layout import cut
+from tutor.lesson.likely import likely_find
 from tutor.lesson.mathematics import SOURCES, parts_of
 from tutor.lesson.model import Fault, Lesson, Problem, Review, Settings
 from tutor.lesson.outline import Card, Outline, outline
@@ -142,6 +143,7 @@ def _problems(made: Outline) -> tuple[tuple[Problem, ...], list[Fault]]:
             break
         problem, more = _problem(made.source, card, defaults, effort)
         faults += more
+        _say_what_to_find(made, card)
         name = card.one(Keyword.PROBLEM)
         if name is not None and problem.name in lines:
             faults.append(
@@ -154,6 +156,17 @@ def _problems(made: Outline) -> tuple[tuple[Problem, ...], list[Fault]]:
         lines.setdefault(problem.name, problem.line)
         problems.append(problem)
     return tuple(problems), faults
+
+
+def _say_what_to_find(made: Outline, card: Card) -> None:
+    """Let an empty ``find`` be told with a name of its problem: its entry alone knows none."""
+    entry = card.seen.get(Keyword.FIND)
+    if entry is None or entry.body:
+        return
+    line = made.source.place(entry.offset)[0]
+    for at, fault in enumerate(made.faults):
+        if fault.line == line and fault.instead == Keyword.FIND.example:
+            made.faults[at] = replace(fault, instead=likely_find(card))
 
 
 def _weight(mathematics: str) -> int:
