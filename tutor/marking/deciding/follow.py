@@ -8,6 +8,7 @@ from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Chain, Joined, Joiner, Name, Num, Rel, Root, Said, Statement
 from tutor.line.walk import every, sides
+from tutor.marking.deciding.answers import answer_of
 from tutor.marking.deciding.claim import ALWAYS, NEVER, claim_of, split_signs
 from tutor.marking.deciding.compare import Axis, Overlap, solutions
 from tutor.marking.deciding.contradiction import same_contradiction
@@ -70,6 +71,8 @@ def search(known: Known, statement: Statement, specs: tuple[Spec, ...]) -> Found
         for spec in specs:
             if pi_matters and setting.pi is None and _another_pi_is_shown(known, statement):
                 continue
+            if spec.rounded and _rounds_again(known, spec, statement):
+                continue
             try:
                 if _by_rounding(known, statement, spec, setting):
                     return Found(How.ROUNDS, setting, spec, _rounded_index(spec, statement, setting))
@@ -98,6 +101,14 @@ def _rounds_what_stands(known: Known, statement: Statement, setting: Setting) ->
         except (NotExact, DividedByZero):
             continue
     return False
+
+
+def _rounds_again(known: Known, spec: Spec, statement: Statement) -> bool:
+    """``x ≈ 2.5`` below ``x = 2.445`` and ``x ≈ 2.45``: a rounded value is not rounded once more."""
+    rounded = next((line for at, line in known.above if at == spec.line), None)
+    told = None if rounded is None else answer_of(rounded)
+    again = answer_of(statement)
+    return told is not None and again is not None and told[0] == again[0]
 
 
 def _another_pi_is_shown(known: Known, statement: Statement) -> bool:
