@@ -162,6 +162,12 @@ def test_help_names_every_key_of_the_footer() -> None:
                 assert names.get(binding.key, binding.key.upper()) in told
 
 
+def test_no_row_of_the_tables_in_the_help_is_folded_at_80_columns() -> None:
+    tables = [row for row in help_text().plain.splitlines() if row.startswith("  ")]
+    assert len(tables) > 30
+    assert [row for row in tables if cells(row) > 75] == []
+
+
 def test_keys_mean_the_same_on_every_screen() -> None:
     on_shelf = {b.key: b.action for b in ShelfScreen.BINDINGS if isinstance(b, Binding) and b.key[0] == "f"}
     at_work = {b.key: b.action for b in WorkScreen.BINDINGS if isinstance(b, Binding)}

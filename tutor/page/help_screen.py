@@ -29,7 +29,7 @@ _KEYS = (
     ("F2", "hint: where to look, then what to do, then the line itself"),
     ("F3", "strike out the last line, or the one you chose"),
     ("F7", "undo: take the last line back, once in each problem"),
-    ("F4", "sure: you think the line is right; your teacher will look at it"),
+    ("F4", "sure: you think the line is right; your teacher looks at it"),
     ("F5", "next problem that is still open"),
     ("F9", "hand the problem in, where the marks come at the end"),
     ("F6", "again: work this problem once more from the start"),
