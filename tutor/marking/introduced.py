@@ -17,6 +17,7 @@ from tutor.marking.deciding.state import Known, Spec, settings
 from tutor.marking.marks import undecided
 from tutor.marking.telling.reasons import why_links_break
 from tutor.marking.verdict import Verdict
+from tutor.marking.wrong_units import unit_broken, unit_fault
 
 
 def defines(known: Known, statement: Statement) -> bool:
@@ -52,6 +53,9 @@ def _still_free(known: Known, name: str) -> bool:
     return asked and begun and name not in _mentioned(known)
 
 
+_PARTS_ADD_UP = frozenset("AVST")  # areas, volumes and surfaces of parts
+
+
 def is_a_part(known: Known, name: str) -> bool:
     """Tell whether words can name a quantity of its own: ``Area of square`` where the A is a sum of areas.
 
@@ -61,6 +65,8 @@ def is_a_part(known: Known, name: str) -> bool:
     letter = meant(name, context.names)
     if letter == name or context.formula_count != 1:
         return True
+    if letter[0] not in _PARTS_ADD_UP:
+        return False
     formula = context.premises[0]
     return any(isinstance(side, Add) for side in formula.sides) or letter not in names_in(*formula.sides)
 
@@ -73,6 +79,9 @@ def defined(known: Known, statement: Statement, index: int) -> Judged:
     told = replace(statement, sides=statement.sides[:2], rels=statement.rels[:1])
     more = tuple(spec.extended(told) for spec in known.more)
     extended = replace(known, context=context, base=known.base.extended(told), more=more)
+    fault = unit_fault(known, statement) if facts(statement).units else None
+    if fault is not None:
+        return unit_broken(known, statement, index, fault, Found(How.BREAKS, settings(known, statement)[0]))
     if len(statement.sides) == 2:
         return stands(extended, statement, index, Verdict.FOLLOWS, None)
     setting = settings(extended, statement)[0]

@@ -53,6 +53,7 @@ from tutor.marking.marks import CARRIES, no_division_by_zero, spoken, undecided
 from tutor.marking.not_claimed import not_claimed
 from tutor.marking.one_way import rounded_the_wrong_way
 from tutor.marking.said import also_answers, answer_said
+from tutor.marking.set_up import equation_set_up
 from tutor.marking.telling.reasons import (
     Why,
     account_text,
@@ -140,7 +141,10 @@ def _main_way(known: Known, text: str, index: int, next_text: str | None, found:
     best: Judged | None = None
     for way, statement in _in_order(known, found):
         judged = _one_reading(known, statement, index, next_text)
-        if judged.mark.verdict.stands or judged.mark.verdict in (Verdict.NOTE, Verdict.UNREAD):
+        neither = judged.mark.verdict in (Verdict.NOTE, Verdict.UNREAD)
+        if neither and best is not None and best.mark.verdict is Verdict.BREAKS:
+            continue  # "Area of circle = 3.14 · 6²" is wrong for this A, and tells of no other area
+        if judged.mark.verdict.stands or neither:
             if len(found.statements) == 1 and known.other is None:
                 return judged  # the everyday line: it can be read in one way only
             after = replace(judged.known, second_way=way > 0 or known.second_way, other=None)
@@ -258,8 +262,19 @@ def _begins_late(known: Known, statement: Statement) -> bool:
     if not known.context.from_first_line or answer_of(statement) is not None:
         return False
     names = statement_names(statement)
-    above = (line for _at, line in known.above if not _rules_out(line) and not _tells_a_word(line))
+    above = (
+        line
+        for _at, line in known.above
+        if not (_rules_out(line) or _tells_a_word(line) or _is_translated(line, statement))
+    )
     return bool(names) and not any(map(_is_word, names)) and not any(statement_names(line) for line in above)
+
+
+def _is_translated(line: Statement, statement: Statement) -> bool:
+    """``2x + 5`` above ``2x + 5 = 17``: an expression put in words, before the equation."""
+    if not isinstance(line, Bare) or not isinstance(statement, Chain) or statement.rels != (Rel.EQ,):
+        return False
+    return isinstance(line.expr, Name) or not all(names_in(side) for side in statement.sides)
 
 
 def _tells_a_word(statement: Statement) -> bool:
@@ -409,6 +424,7 @@ _BRINGS_IN = (
     tells_one_more,
     brings_in_a_formula,
     is_a_length,
+    equation_set_up,
 )
 
 

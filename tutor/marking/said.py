@@ -3,6 +3,7 @@
 import re
 from dataclasses import replace
 
+from tutor.line.meaning import Setting
 from tutor.line.reader import Unread, read_before
 from tutor.line.spoken import is_spoken, meant
 from tutor.line.tree import Bare, Chain, Expr, Measure, Name, Note, Rel
@@ -64,14 +65,18 @@ def _says(known: Known, name: str, value: Expr, note: Note, index: int, *, sure:
     assert known.base is not None
     statement = Chain((Name(name, note.span), value), (Rel.EQ,), note.span)
     found = _followed(known, statement)
+    bare = None
     if found is None and isinstance(value, Measure) and value.unit.dimension != COUNT:
-        found = _followed(known, Chain((statement.sides[0], value.inner), statement.rels, statement.span))
-    fault = unit_fault(known, statement) if found is not None else None
-    if found is not None and fault is not None:
-        return unit_broken(known, statement, index, fault, found)
+        bare = _followed(known, Chain((statement.sides[0], value.inner), statement.rels, statement.span))
+    fault = unit_fault(known, statement) if found is not None or bare is not None else None
+    if fault is not None:
+        return unit_broken(known, statement, index, fault, found or bare or Found(How.BREAKS, Setting()))
     if found is not None:
         verdict = Verdict.ROUNDS if found.how is How.ROUNDS else Verdict.FOLLOWS
         return stands(known, statement, index, verdict, found)
+    if bare is not None:  # the number is right, and its unit is another one
+        wrong = search(known, statement, (known.base, *known.more))
+        return broken(known, statement, index, why_breaks(known, statement, wrong), units=True)
     if not sure or not any(answer.name == name for answer in known.answers):
         return None
     wrong = search(known, statement, (known.base, *known.more))
@@ -82,10 +87,8 @@ def _says(known: Known, name: str, value: Expr, note: Note, index: int, *, sure:
 
 def _followed(known: Known, statement: Chain) -> Found | None:
     assert known.base is not None
-    found = search(known, statement, (known.base, *known.more))
-    if found.how in (How.FOLLOWS, How.ROUNDS):
-        return found
-    return None
+    found = search(known, statement, (known.base,))
+    return found if found.how in (How.FOLLOWS, How.ROUNDS) else None
 
 
 def also_answers(known: Known, judged: Judged) -> Judged:

@@ -91,6 +91,8 @@ def _rounds_what_stands(known: Known, statement: Statement, setting: Setting) ->
     for answer in known.answers:
         if statement_names(statement) != {answer.name} or known.base is None:
             continue
+        if answer.setting.units != setting.units:
+            continue  # "A = 2√14" counted square metres: "7.48 cm²" is no rounding of it
         inside = [*every(answer.value)]
         exact = any(isinstance(node, Root) for node in inside)
         if not exact or any(isinstance(node, Num) and node.places for node in inside):

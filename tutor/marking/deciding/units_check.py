@@ -6,7 +6,22 @@ from dataclasses import dataclass
 from typing import assert_never
 
 from tutor.line.meaning import UnitSystem
-from tutor.line.tree import Add, Chain, Expr, Joined, Measure, Mul, Name, Neg, Num, PlusMinus, Statement
+from tutor.line.tree import (
+    Add,
+    Chain,
+    Div,
+    Expr,
+    Joined,
+    Measure,
+    Mul,
+    Name,
+    Neg,
+    Num,
+    PiSign,
+    PlusMinus,
+    Pow,
+    Statement,
+)
 from tutor.line.walk import changed, every
 from tutor.marking.deciding.context import Context, outer_unit
 from tutor.marking.deciding.facts import facts
@@ -116,18 +131,27 @@ def _measured(expr: Expr) -> Dimension | None:
         case Neg(inner):
             return _measured(inner)
         case Mul(factors):
-            found = [_measured(factor) for factor in factors if not isinstance(factor, Num)]
+            found = [_measured(factor) for factor in factors if not _is_number(factor)]
             if not found or None in found:
                 return None
             total = COUNT
             for one in found:
                 total = total * (one or COUNT)
             return total
+        case Pow(inner, Num(exponent)) if exponent in (2, 3):
+            base = _measured(inner)  # "(14 cm)²"
+            return None if base is None else base.power(int(exponent))
         case Add(terms):
             kinds = {_measured(term) for term in terms}
             return kinds.pop() if len(kinds) == 1 else None
         case _:
             return None
+
+
+def _is_number(factor: Expr) -> bool:
+    """2, 22/7 and π carry no unit, and need none."""
+    quotient = isinstance(factor, Div) and isinstance(factor.top, Num) and isinstance(factor.bottom, Num)
+    return isinstance(factor, Num | PiSign) or quotient
 
 
 def _outermost(expr: Expr) -> Measure | None:
