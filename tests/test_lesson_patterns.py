@@ -55,7 +55,7 @@ def test_no_file_is_written_over(tmp_path: Path) -> None:
     ("name", "file", "said"),
     [
         ("circel", "a.lesson", "Did you mean circle?"),
-        ("spiral", "a.lesson", "There are equation, circle, angles,"),
+        ("spiral", "a.lesson", "There are equation, inequality, circle,"),
         ("\x1b[2J", "a.lesson", "“␛[2J”"),
         ("circle", "a.txt", "ends in .lesson"),
         ("circle", "none/a.lesson", "Make it first"),

@@ -31,6 +31,17 @@ PATTERNS: Mapping[str, str] = MappingProxyType(
             "  find     n\n",
             "covers   7.EE.B.4a\n",
         ),
+        "inequality": _lesson(
+            "Inequalities",
+            "problem  Rides\n"
+            "  vary     c in 4, 5, 7\n"
+            "  vary     m from 7 to 11\n"
+            "  ask      It costs $12 to enter, and each ride costs ${c}. You have ${c m + 12}.\n"
+            "           Write an inequality and solve it: how many rides r can you pay for?\n"
+            "  equation {c}r + 12 <= {c m + 12}\n"
+            "  find     r\n",
+            "covers   7.EE.B.4b\n",
+        ),
         "circle": _lesson(
             "Circles",
             "problem  Hoop\n"
