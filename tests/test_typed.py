@@ -6,6 +6,7 @@ before they were marked: common practice, no source.
 
 import json
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -14,7 +15,11 @@ from tutor.line.names import Names
 from tutor.line.reader import Readings, read
 from tutor.line.tree import Note
 from tutor.line.writing import write_statement
-from tutor.teacher.jsonl import answer_line
+from tutor.marking.hint_stage import HintStage
+from tutor.marking.hints import hint
+from tutor.marking.verdict import Verdict
+from tutor.marking.working import mark_lines
+from tutor.teacher.jsonl import answer_line, read_request
 
 SIGNS = {"follows": "f", "rounds": "r", "restates": "s", "breaks": "b", "unread": "u", "note": "n"}
 HIDDEN = re.compile(r"\\u([0-9a-f]{4})")  # signs without a width, as the rows write them
@@ -77,3 +82,39 @@ def test_a_typed_line_is_read_as_it_is_meant(text: str, meant: str) -> None:
     assert " || ".join(map(write_statement, found.statements)) == meant
     for statement in found.statements:
         assert 0 <= statement.span[0] <= statement.span[1] <= len(text)
+
+
+def standing() -> list[tuple[str, tuple[str, ...]]]:
+    """Return the lines of the works whose lines all stand, each line once."""
+    found: dict[str, tuple[str, tuple[str, ...]]] = {}
+    for head, front, row in WORKS:
+        text, marks, _, _ = row.split("\t")
+        if set(marks) <= {"f", "r", "s"}:
+            found.setdefault(head + text, (head, (*front, *text.split(" ;; "))))
+    return list(found.values())
+
+
+MAX_STEPS = 20
+
+
+@pytest.mark.parametrize("every_step", [False, True])
+@pytest.mark.parametrize("part", range(8))
+def test_from_a_typed_line_the_hints_lead_to_the_end(part: int, every_step: bool) -> None:
+    """The third stage shows a line that stands and is no leap; the plan ends at the answer."""
+    for head, lines in standing()[part::24]:
+        request, _, error = read_request(json.dumps({**json.loads(head), "lines": list(lines)}).encode())
+        assert request is not None, error
+        work = mark_lines(replace(request.task, every_step=every_step), lines)
+        if not all(line.mark.verdict.stands for line in work.lines):
+            continue  # a leap, where all steps are asked for
+        steps = 0
+        while not work.progress.finished:
+            stages = [hint(work, stage) for stage in HintStage]
+            assert all(stages), lines
+            shown = stages[-1]
+            assert shown is not None and shown.line is not None
+            work = work.submit(shown.line)
+            mark = work.lines[-1].mark
+            assert mark.verdict.stands and mark.verdict is not Verdict.LEAPS, (lines, shown, mark.message)
+            steps += 1
+            assert steps < MAX_STEPS, lines
