@@ -24,7 +24,6 @@ _SIGN_STAYS = frozenset(
         "div-undone-by-dividing",
         "mult-undone-by-multiplying",
         "mult-undone-by-subtracting",
-        "unlike-terms-joined",
     ]
 )
 
