@@ -31,7 +31,7 @@ _BEFORE = re.compile(
     rf"|(?:now|next|also|again|similarly|finally|but|either|because|ans|soln?|eqn?|then)(?![a-z])\s*[.,:]?\s+{_EQUATION_NEXT}"
     rf"|(?:substitut|putting|adding|subtracting|multiplying|dividing|from|by|using|in)[a-z]*\s[^=<>≤≥]*?[,:]\s+(?:we\s+(?:get|have|find)\s+)?{_EQUATION_NEXT}"
     r"|(?:(?:this|that|which|it)\s+is\s+(?:an?\s+)?(?:contradiction|identity|false|true|impossible|(?:always|never)\s+true)[^,.;]*[,.;]\s*(?=\S))"
-    rf"|(?:[(\[]\d[)\]]|\b[IV]{{1,3}}|[①-⑳])\s*[-+−–·×*]\s*(?:[(\[]\d[)\]]|[IV]{{1,3}}|[①-⑳])\s*[,:]?\s+{_EQUATION_NEXT}"
+    rf"|(?:[(\[]\d[)\]]|\b[IV]{{1,3}}|[①-⑳])\s*[-+−–·×*]\s*(?:[(\[]\d[)\]]|[IV]{{1,3}}|[①-⑳]|\d{{1,2}}(?=\s*:))\s*[,:]?\s+{_EQUATION_NEXT}"
     rf"|(?:i\.\s?e\.|that\s+is|which\s+(?:means|is)(?:\s+that)?|this\s+gives|giving)\s*,?\s+{_EQUATION_NEXT}"
     r"|or(?![a-z])\s*,?\s*(?=\S.*[=<>≤≥])"
     r"|[-−–\d.\s]+[=≠<>≤≥][-−–\d.\s]+is\s+(?:false|not\s+true|impossible|(?:never|always)\s+true|true)\s*[,;.]\s*(?=\S)"
@@ -41,11 +41,11 @@ _BEFORE = re.compile(
 _DOING = (
     r"subtract|add|added|divide(?!d)|divided\s+both|multiply|multiplied\s+both|distribute|combine|simplif|expand"
     r"|factor|substitut|collect|cancel|square\s+both|take|undo|rearrange|because|since|as\s+needed|given|by\s+the"
-    r"|both\s+sides|rounded|round|to\s+the\s+nearest|nearest|check|like\s+terms|inverse|where|if"
+    r"|both\s+sides|rounded|round|to\s+the\s+nearest|nearest|check|like\s+terms|inverse|cross|where|if"
 )
 # No pattern begins with spaces: those are taken off behind what is left.
 _AFTER = re.compile(
-    rf"(?<![A-Za-z(\[])(?:{_DOING})[A-Za-z]*(?![A-Za-z]|\s*[=(]).*$"
+    rf"(?<![A-Za-z(\[-])(?:{_DOING})[A-Za-z]*(?![A-Za-z]|\s*[=(]).*$"
     rf"|[(\[]\s*(?:{_DOING}|answer|solution)[^()=]*[)\]][.,;]?$|(?<=\s)[(\[][a-z]{{2,}}\s[^()=]*[)\]][.,;]?$"
     r"|(?<=\S)\s+in(?:to)?\s+(?:equation\s*|eq\.?\s*)?(?:[(\[](?:\d|[ivx]+|[A-Z])[)\]]|[①-⑳])\s?[:,.]?$"
     r"|(?<=\s)(?:is\s+(?:the|a|our)\s+(?:solution|answer)|(?:is\s+)?(?:an?\s+)?true(?:\s+statement)?|works|(?:is\s+)?correct|ok)[.!]?$|[✓✔☑,;\s]+$|(?<!\.)\.$"

@@ -21,6 +21,7 @@ _SIDE_BEFORE = re.compile(rf"(?:(?<=^)|(?<=[\s,]))({_SIDE})\s*[=:]\s*(?=\S)")
 _SIDE_BEHIND = re.compile(rf"\s*=\s*({_SIDE})\s*(?:\([a-z ]+\))?(?=[\s✓✔.]*$)")
 # "LHS = 2 · 4 + 1 = 9, RHS = 9": both are compared.
 _OTHER_SIDE = re.compile(rf"[,;]\s*(?:and\s+)?({_SIDE})\s*=\s*(?=\S)")
+_TICK_INSIDE = re.compile(r"\s*[✓✔☑](?=\s*[,;])")
 # "w = −8 (not possible) or w = 5"
 _REJECTED = re.compile(
     r"[(\[](?:not\s+(?:possible|valid|allowed)|reject(?:ed)?|impossible|extraneous|inadmissible|invalid)[)\]]",
@@ -48,6 +49,11 @@ _DONE = re.compile(
 )
 
 
+# "Sum = 10, product = 21": what two numbers are looked for.
+_LOOKED_FOR = re.compile(
+    r"(?:(?:the\s+)?(?:sum|product|difference|factors?)\s*(?:=|:|is)\s*[-−–+]?\d+\s*(?:[,;]|and)?\s*){2,}",
+    re.IGNORECASE,
+)
 # "7 dimes and 8 quarters": an answer in words, with its numbers.
 _COUNTED = r"[$€£]?\d[\d.,]*\s+([a-z]{3,})(?:\s+[a-z]{2,})*"
 _COUNTED_THINGS = re.compile(rf"{_COUNTED}(?:\s*(?:,|and|,\s*and)\s+{_COUNTED})+", re.IGNORECASE)
@@ -60,6 +66,8 @@ def is_remark(core: str, names: Names) -> bool:
     if _BOTH.fullmatch(core):
         return True
     if _SIDES_COMPARED.fullmatch(core):
+        return True
+    if _LOOKED_FOR.fullmatch(core):
         return True
     things = _COUNTED_THINGS.fullmatch(core)
     if things is not None and plain_words(core, names):
@@ -107,6 +115,7 @@ def without_sides(text: str, names: Names) -> str:
         text = _OTHER_SIDE.sub(
             lambda found: found[0] if _are_names(found[1], names) else "=".rjust(len(found[0])), text
         )
+    text = _TICK_INSIDE.sub(lambda found: " " * len(found[0]), text)
     text = _REJECTED.sub(lambda found: " " * len(found[0]), text)
     return _SIDE_BEHIND.sub(blank, _SIDE_BEFORE.sub(blank, text))
 
