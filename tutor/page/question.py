@@ -54,6 +54,7 @@ class QuestionBox(Vertical):
         """Show what is asked; another question begins at its top."""
         if self.query_one(Question).ask(asked):
             self._scroll.scroll_home(animate=False)
+            self.query_one("#ask-more").display = False  # it takes a row that may be enough
         self.call_after_refresh(self._tell)
 
     def on_resize(self, _event: events.Resize) -> None:
