@@ -277,13 +277,6 @@ def _is_translated(line: Statement, statement: Statement) -> bool:
     return isinstance(line.expr, Name) or not all(names_in(side) for side in statement.sides)
 
 
-def _is_translated(line: Statement, statement: Statement) -> bool:
-    """``2x + 5`` above ``2x + 5 = 17``: an expression put in words, before the equation."""
-    if not isinstance(line, Bare) or not isinstance(statement, Chain) or statement.rels != (Rel.EQ,):
-        return False
-    return isinstance(line.expr, Name) or not all(names_in(side) for side in statement.sides)
-
-
 def _tells_a_word(statement: Statement) -> bool:
     return any(map(_is_word, statement_names(statement)))
 
