@@ -5,6 +5,7 @@ Each becomes spaces, so that the line stays as long as it is and places stay.
 
 import re
 
+from tutor.line.late import Late
 from tutor.line.names import Names
 from tutor.line.said import said
 
@@ -12,14 +13,14 @@ _RELATION = "[=<>≤≥≠≈]"
 _THEN = rf"(?=\S.*{_RELATION})"
 
 # Signs in front of a line: bullets, quotes of other lines, numbers of the task.
-_IN_FRONT = re.compile(
+_IN_FRONT = Late(
     rf"\s*(?:[•‣▪●◦]|[*·](?=\s+\S.*{_RELATION})|[-–—](?=\s[A-Za-z]{{2}})|#\s?\d{{1,2}}[.:)]?(?=\s)"
     rf"|(?:[qn]o?|step|part|problem|question|number)\.?"
     rf"\s?(?:\d{{1,2}}|one|two|three|four|five)\s*(?:[.:)]\s*|\s){_THEN}|(?:ii|iii|iv|vi|vii|viii"
     rf"|ix)\)\s)\s*",
     re.IGNORECASE,
 )
-_LEAD = re.compile(
+_LEAD = Late(
     r"\s*(?:(?:(?:and|so|then|now|but|if)\s+)?(?:(?:which|that|this|it)\s+(?:means|gives|makes"
     r"|leaves|says|tells\s+us|is)"
     r"|(?:we|i|you|they)\s+(?:now\s+|just\s+|only\s+|then\s+|still\s+)?(?:get|got|have|find|found"
@@ -42,7 +43,7 @@ _PROVEN = (
     r"|the\s+same|equal|it)"
     r"|(?:and|so)?\s*(?:it|this|that)\s+(?:works|checks|is\s+(?:true|right|correct))(?:\s+out)?"
 )
-_BEHIND = re.compile(
+_BEHIND = Late(
     rf"(?<=[\s,;.!?]){_SURE}[.!?]*$"
     rf"|(?<=[\s,;])(?<!always )(?<!never )(?<!not )(?<!s )(?:{_PROVEN})[.!?]*$|(?<=[\s,;])(?:and\s+"
     rf"|which\s+|this\s+|that\s+|it\s+)?(?:is|are)\s+(?:true|correct|right)[.!?]*$"
@@ -63,13 +64,13 @@ _BEHIND = re.compile(
     re.IGNORECASE,
 )
 # "3 = 5 is false" tells what the line shows.
-_UNTRUE = re.compile(
+_UNTRUE = Late(
     r"([^A-Za-z<>≤≥]*=[^A-Za-z<>≤≥]*\d)\s*(?:[,;(–-]?\s*(?:(?:which|this|that|it"
     r"|but)\s+)*(?:is\s+)?(?:false|not\s+true|untrue|wrong|not\s+right|incorrect)\)?[.!]*|[✗✘×❌]+)\s*",
     re.IGNORECASE,
 )
-_ENDS_UNTRUE = re.compile(r"(?:false|true|wrong|right|incorrect|[✗✘×❌])\)?[.!]{0,3} ?$", re.IGNORECASE)
-_NOTHING_LEFT = re.compile(r"\s*[-–—/#|:;,]+\s*$")
+_ENDS_UNTRUE = Late(r"(?:false|true|wrong|right|incorrect|[✗✘×❌])\)?[.!]{0,3} ?$", re.IGNORECASE)
+_NOTHING_LEFT = Late(r"\s*[-–—/#|:;,]+\s*$")
 _QUOTED = (
     ("“", "”"),
     ('"', '"'),
@@ -83,17 +84,17 @@ _QUOTED = (
     ("$", "$"),
 )
 _BRACKETS = {"(": ")", "[": "]", "{": "}"}
-_BOLD = re.compile(r"\*\*(?=\S[^*]*\S?\*\*)|(?<=\S)\*\*(?=\s*$)")
+_BOLD = Late(r"\*\*(?=\S[^*]*\S?\*\*)|(?<=\S)\*\*(?=\s*$)")
 
 # A line in which none of these stands has nothing around it.
-_ASKS = re.compile(r"[^\W\d_]{2}|^\s*[qQnN]\d|^\s*[•‣▪●◦*·#\"“'`_«$(\[{–—-]|[^\w)\]|²³°%½¼¾$\s]\s*$|[)\]}]$")
+_ASKS = Late(r"[^\W\d_]{2}|^\s*[qQnN]\d|^\s*[•‣▪●◦*·#\"“'`_«$(\[{–—-]|[^\w)\]|²³°%½¼¾$\s]\s*$|[)\]}]$")
 MAX_ROUNDS = 5
 
 
 _VALUE = r"[-−–]?(?:\d[\d./]*[a-z]?|[a-z])"
 _BOTH_SIDES = r"(?:(?:on|from|to|off)\s+)?(?:(?:both|each|all|the)\s+(?:two\s+)?sides?|each\s+side)"
 # A line with nothing to be marked: "✓", ":)", "it works"; under an equation "÷2", "−3 from both sides".
-_NOTHING_TO_MARK = re.compile(
+_NOTHING_TO_MARK = Late(
     rf"(?:{_SURE}|{_PROVEN}|[:;=8]['’]?-?[)(DPpOo/\\|]+|\^_*\^|[.…\s]+"
     rf"|[✓✔☑\u2600-\u27bf\u2b00-\u2bff\U0001f000-\U0001faff\s]+)[\s.!]*"
     rf"|[÷×·*:/]\s*(?:(?:{_BOTH_SIDES}\s+)?by\s+)?\(?{_VALUE}\)?(?:[\s=,"

@@ -2,6 +2,7 @@
 
 import re
 
+from tutor.line.late import Late
 from tutor.line.names import Names
 from tutor.line.rules import UNIT, VALUE, Found, Rule, padded, rule
 
@@ -36,7 +37,7 @@ _WORDS = (
     rule(r"((?<!is )(?<!\w\w)(?:[\w)\]]))\s+over\b(?=\s+(?:[-−–]?[\d(]|[A-Za-z](?![A-Za-z])))", " /"),
     rule(r"=\s*(?:about|around|roughly|approx(?:imately|\.)?)(?![A-Za-z])", "≈"),
     Rule(
-        re.compile(rf"(?<=\d)\s(sq|cu)(?={UNIT}(?![A-Za-z]))", re.IGNORECASE),
+        Late(rf"(?<=\d)\s(sq|cu)(?={UNIT}(?![A-Za-z]))", re.IGNORECASE),
         lambda found: found[1] + " ",
     ),
     rule(rf"\bsquared(?=\s+{UNIT}(?![A-Za-z]))", "square"),
@@ -44,7 +45,7 @@ _WORDS = (
     rule(rf"(\d\s?{UNIT}\.?\s+)sq\b\.?(?!\s*[A-Za-z(])", "²"),
     rule(rf"(\d\s?{UNIT}\.?\s+)cu\b\.?(?!\s*[A-Za-z(])", "³"),
     Rule(
-        re.compile(rf"(?<=\d)(\s?)({UNIT})((?:\s?[·*×]\s?\2){{1,2}})(?![A-Za-z\d²³^])"),
+        Late(rf"(?<=\d)(\s?)({UNIT})((?:\s?[·*×]\s?\2){{1,2}})(?![A-Za-z\d²³^])"),
         lambda found: padded(found[1] + found[2] + "²³"[len(re.findall("[·*×]", found[3])) - 1], found),
     ),
     rule(r"\bor\s+else\b", "or"),
@@ -89,7 +90,7 @@ _ORDERS = {
     ),
 }
 _MORE_WORDS = frozenset({"more", "greater", "bigger", "larger", "higher", "above", "over"})
-_OR_LESS = re.compile(
+_OR_LESS = Late(
     r"\bis\s+([-−–]?[\d./]+)\s+or\s+(less|fewer|lower|smaller|below|under|more|greater|bigger|larger"
     r"|higher|above|over)\b",
     re.IGNORECASE,
@@ -101,26 +102,26 @@ def _or_less(found: Found) -> str:
     return padded("≤≥"[found[2].lower() in _MORE_WORDS] + " " + found[1], found)
 
 
-_ANY_NUMBER = re.compile(
+_ANY_NUMBER = Late(
     r"(?:\b[a-z]\s+(?:can\s+be|is|could\s+be|must\s+be)\s+)?\b(?:(?:any|all|every"
     r"|each)\s+(?:real\s+)?)?numbers?(?:\s+that\s+(?:is|are))?"
     rf"(?=\s+(?:{_MORE}|{_LESS})\s+than\b|\s+at\s+(?:least|most)\b|\s*[<>≤≥])",
     re.IGNORECASE,
 )
 _SIGN_OF = {"ge": "≥", "le": "≤", "gt": ">", "lt": "<", "ne": "≠", "ap": "≈", "eq": "="}
-_ORDER = re.compile(
+_ORDER = Late(
     r"\b(?:" + "|".join(f"(?P<{kind}>{pattern})" for kind, pattern in _ORDERS.items()) + r")(?![A-Za-z'])",
     re.IGNORECASE,
 )
-_ENDS_A_VALUE = re.compile(
+_ENDS_A_VALUE = Late(
     r"(?:[\d)\]}|°%π²³?$€£¢′]|(?<![A-Za-z'])[A-Za-z](?:_?\w)?|∠\s?\w+|angle\s+\w{1,3}|squared|cubed|percent|"
     + UNIT
     + r")\s*$",
     re.IGNORECASE,
 )
-_CLAUSE = re.compile(r"[=<>≤≥≠≈,;→]|\b(?:or|and|so)\b", re.IGNORECASE)
-_BEGINS_A_VALUE = re.compile(rf"\s*(?:{VALUE}|[±√∛]|pi\b|angle\s|negative\s|minus\s|plus\s)", re.IGNORECASE)
-_COMPARES = re.compile(r"\b(?:more|less|times\s+as|as\s+many|twice|half|than)\b", re.IGNORECASE)
+_CLAUSE = Late(r"[=<>≤≥≠≈,;→]|\b(?:or|and|so)\b", re.IGNORECASE)
+_BEGINS_A_VALUE = Late(rf"\s*(?:{VALUE}|[±√∛]|pi\b|angle\s|negative\s|minus\s|plus\s)", re.IGNORECASE)
+_COMPARES = Late(r"\b(?:more|less|times\s+as|as\s+many|twice|half|than)\b", re.IGNORECASE)
 _FINE = frozenset(
     {
         "angle",
@@ -184,13 +185,13 @@ _MEASURES = (
     "area|volume|perimeter|circumference|radius|diameter|height|width|length|base|side"
     "|distance|time|rate|speed|cost"
 )
-_MEASURE = re.compile(
+_MEASURE = Late(
     rf"(?:\bthe\s+|\bits\s+)?(?<![A-Za-z])({_MEASURES})(?![A-Za-z'])(?:\s+of\s+(?:the|this|a"
     rf"|one)\s+[a-z]{{3,12}})?(\s*:(?=\s*[-−–]?[\d.$]))?"
     r"(?=\s*(?:[=≈:+*×·/)−–\d-]|is\b|equals\b|x\s|times\b|$))",
     re.IGNORECASE,
 )
-_OPEN_WORDS = re.compile(r"\b(?:what|find|how|which)\b", re.IGNORECASE)
+_OPEN_WORDS = Late(r"\b(?:what|find|how|which)\b", re.IGNORECASE)
 
 
 def _with_letters(text: str, names: Names) -> str:
@@ -213,7 +214,7 @@ def _with_letters(text: str, names: Names) -> str:
 
 # -- the answer -----------------------------------------------------------------------------------
 
-_ANSWER = re.compile(
+_ANSWER = Late(
     r"\s*(?:(?:so|then|therefore|thus|hence|and)[\s,]+)?(?:(?:the|my|our)\s+)?(?:(?:two|both"
     r"|2)\s+(?=answers|solutions))?"
     r"(?:(?:final\s+)?(?:answers?|ans|solutions?|result)\b\.?\s*(?:is|are|was|would\s+be|must\s+be"
@@ -221,7 +222,7 @@ _ANSWER = re.compile(
     r"|it(?:'s|\s+is|\s+equals|\s*=)|A:)\s*(?=[-−–+±$€£√]?\s?[\d.√½⅓⅔¼¾π][^+*×·(){}=<>≤≥≈]*$)",
     re.IGNORECASE,
 )
-_IS_IT = re.compile(
+_IS_IT = Late(
     r"(?<=[\w°%²³])(\s*)(?:is|was)\s+(?:the|my|our)\s+(?:final\s+)?(?:answer|solution)\b", re.IGNORECASE
 )
 
@@ -245,10 +246,10 @@ def _with_the_asked(text: str, names: Names) -> str:
     return text
 
 
-_SEVERAL = re.compile("answers|solutions", re.IGNORECASE)
+_SEVERAL = Late("answers|solutions", re.IGNORECASE)
 
 
-_NUMBER_FIRST = re.compile(r"\s*[-−–+±$€£√]?\s?[\d.√½π][^=<>≤≥≈]*$")
+_NUMBER_FIRST = Late(r"\s*[-−–+±$€£√]?\s?[\d.√½π][^=<>≤≥≈]*$")
 
 
 def turned(text: str, names: Names) -> str:

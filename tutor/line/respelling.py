@@ -8,11 +8,12 @@ import re
 
 from tutor.line.asides import without_asides
 from tutor.line.in_words import in_signs, turned
+from tutor.line.late import Late
 from tutor.line.names import Names
 from tutor.line.rules import UNIT, Found, Rule, rule
 
 # Nothing of what follows stands in a line without one of these.
-_ASKS = re.compile(
+_ASKS = Late(
     r"\d [A-Za-z]_?[2₂]?\s*="
     r"|[^\W\d_]{2}|[-−–—=]>|^\s*[>#(]|\+\s?/?\s?[-−–]|[-−–]/\+|[<>=] [<>=]|===|=/=|=\?|\?=|&&|\|\|"
     r"|[<][A-Za-z]|\d\s?[xX]\s?[\d(]|\$[-−–]|\d ?m[23]|\^\s?[°o]|\d[_']\d|\?\?|∓|→|[A-Za-z]:\s"
@@ -35,7 +36,7 @@ def respelled(text: str, names: Names) -> str:
     return in_signs(text, names)
 
 
-_WORDED = re.compile(r"[^\W\d_]{2}|^\s*A:")
+_WORDED = Late(r"[^\W\d_]{2}|^\s*A:")
 
 _SIGNS = (
     rule(r"<[-−–=]{1,3}>", "⇔"),
@@ -57,9 +58,9 @@ _SIGNS = (
     rule(r"===|\?=|=\?\s?(?=[\d(])", "="),
     rule(r"&&", "&"),
     rule(r"(\d\s*)\|\|(?=\s*[A-Za-z]\s*[=<>≤≥])", "∨"),
-    Rule(re.compile(r"(\$)([-−–])(?=\s?[\d.])"), lambda found: found[2] + found[1]),
+    Rule(Late(r"(\$)([-−–])(?=\s?[\d.])"), lambda found: found[2] + found[1]),
     Rule(
-        re.compile(rf"(?<=\d)( ?{UNIT})([23])(?!\w|\.\d)", re.IGNORECASE),
+        Late(rf"(?<=\d)( ?{UNIT})([23])(?!\w|\.\d)", re.IGNORECASE),
         lambda found: found[1] + "²³"["23".index(found[2])],
     ),
     rule(r"(?<=\d)\^\s?(?:°|o(?![A-Za-z]))", "°"),
@@ -77,9 +78,9 @@ _SIGNS = (
     ),
 )
 
-_TIMES = re.compile(rf"(?<=[\d)])(\s?)[xX](?=\s?(?:\d*\.\d|\d|\())|(?<=\d)(\s?{UNIT}\s?)[xX](?=\s?[\d.])")
-_LETTERS_TIMES = re.compile(r"(?<![A-Za-z])[A-Za-z](?:[xX][A-Za-z])+(?![A-Za-z])")
-_POWER_LIKE = re.compile(r"\s?[23](?![\d.])")
+_TIMES = Late(rf"(?<=[\d)])(\s?)[xX](?=\s?(?:\d*\.\d|\d|\())|(?<=\d)(\s?{UNIT}\s?)[xX](?=\s?[\d.])")
+_LETTERS_TIMES = Late(r"(?<![A-Za-z])[A-Za-z](?:[xX][A-Za-z])+(?![A-Za-z])")
+_POWER_LIKE = Late(r"\s?[23](?![\d.])")
 
 
 def _with_times(text: str, names: Names) -> str:
@@ -114,7 +115,7 @@ def _with_times(text: str, names: Names) -> str:
     return _LETTERS_TIMES.sub(product, _TIMES.sub(times, text))
 
 
-_ANGLE = re.compile(r"(^|[-+−–(]\s*|=\s+)(m\s?)?<\s?([A-Z]{1,3}(?![A-Za-z])|[a-z](?=\s*=))(?=[^>]*=)")
+_ANGLE = Late(r"(^|[-+−–(]\s*|=\s+)(m\s?)?<\s?([A-Z]{1,3}(?![A-Za-z])|[a-z](?=\s*=))(?=[^>]*=)")
 
 
 def _with_angles(text: str) -> str:
@@ -125,19 +126,19 @@ def _with_angles(text: str) -> str:
 
 
 # "b: 4 cm", where nothing is compared.
-_LABELLED = re.compile(r"(?<![^\s,;])([A-Za-z]):(?=\s+[-−–]?[\d.$][^=<>≤≥]*$)")
+_LABELLED = Late(r"(?<![^\s,;])([A-Za-z]):(?=\s+[-−–]?[\d.$][^=<>≤≥]*$)")
 
 # -- second ways -----------------------------------------------------------------------------------
 
-_SIGNED = re.compile(r"((?:^|[=<>≤≥≈(,;]|\bor\b)\s*)\+(?=\s?[-−–])")
-_NUMBERED = re.compile(r"\s*(?:\(\d{1,2}\)|\d{1,2}:)\s+(?=[A-Za-z].*[=<>≤≥])")
-_DONE_BEHIND = re.compile(r"(?<=[\w)])(?:\s+[/÷:]\d+|\s+[(\[]\s?[-+−–]\s?\d+\s?[)\]])$")
-_HIGH_ZERO = re.compile(r"(?<=\d\d)(?<!10)⁰(?![⁰¹²³⁴-⁹])")
-_EITHER = re.compile(r"(=\s*\+?)(\d+(?:\.\d+)?)\s?/(?=\s?[-−–+]\s?\2\s*$)")
-_TWO_EQUATIONS = re.compile(r"(?<=[\w)°%²³])\s(?=[A-Za-z](?:_?\d)?\s?[=:]\s?[^=]+$)")
+_SIGNED = Late(r"((?:^|[=<>≤≥≈(,;]|\bor\b)\s*)\+(?=\s?[-−–])")
+_NUMBERED = Late(r"\s*(?:\(\d{1,2}\)|\d{1,2}:)\s+(?=[A-Za-z].*[=<>≤≥])")
+_DONE_BEHIND = Late(r"(?<=[\w)])(?:\s+[/÷:]\d+|\s+[(\[]\s?[-+−–]\s?\d+\s?[)\]])$")
+_HIGH_ZERO = Late(r"(?<=\d\d)(?<!10)⁰(?![⁰¹²³⁴-⁹])")
+_EITHER = Late(r"(=\s*\+?)(\d+(?:\.\d+)?)\s?/(?=\s?[-−–+]\s?\2\s*$)")
+_TWO_EQUATIONS = Late(r"(?<=[\w)°%²³])\s(?=[A-Za-z](?:_?\d)?\s?[=:]\s?[^=]+$)")
 
 
-_BY_DIGITS = re.compile(r"⁰|\d[xX]\d|^\s*\(\d+\)|/\s?[-−–+]\s?\d[\d.]*\s*$")
+_BY_DIGITS = Late(r"⁰|\d[xX]\d|^\s*\(\d+\)|/\s?[-−–+]\s?\d[\d.]*\s*$")
 
 
 def decided_by_digits(text: str) -> bool:

@@ -4,6 +4,8 @@ import re
 from collections.abc import Callable
 from typing import NamedTuple
 
+from tutor.line.late import Late
+
 Found = re.Match[str]
 
 VALUE = r"[-+−–±]?\s?(?:[\d.√∛(|\[$€£½⅓⅔¼¾π?∠]|[A-Za-z](?![A-Za-z]))"
@@ -15,7 +17,7 @@ UNIT = (
 class Rule(NamedTuple):
     """What is looked for, and what stands in its place."""
 
-    pattern: re.Pattern[str]
+    pattern: Late
     sign: Callable[[Found], str]
 
 
@@ -26,9 +28,8 @@ def padded(sign: str, found: Found) -> str:
 
 def rule(pattern: str, sign: str) -> Rule:
     """Put a sign in the place of what is found, behind its first group where there is one."""
-    compiled = re.compile(pattern, re.IGNORECASE)
 
     def replaced(found: Found) -> str:
-        return padded((found[1] if compiled.groups else "") + sign, found)
+        return padded((found[1] if found.re.groups else "") + sign, found)
 
-    return Rule(compiled, replaced)
+    return Rule(Late(pattern, re.IGNORECASE), replaced)

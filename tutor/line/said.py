@@ -2,6 +2,7 @@
 
 import re
 
+from tutor.line.late import Late
 from tutor.line.tree import Phrase
 
 _OPENS = r"(?:(?:and|so|then|therefore|thus|hence|well|ok(?:ay)?|but|∴|⇒|→|⟹|[-=]{1,2}>)[\s,:]*)?"
@@ -52,7 +53,7 @@ _SAYS = {
     Phrase.NO: r"(?:no|nope)\s+(?:it|they|this|these|that|you|we|because|since)\b[^=<>≤≥]*",
 }
 _SAID = {
-    phrase: re.compile(_OPENS + _IT + "(?:" + says + ")" + (_WHY if phrase in _SAYS else ""), re.IGNORECASE)
+    phrase: Late(_OPENS + _IT + "(?:" + says + ")" + (_WHY if phrase in _SAYS else ""), re.IGNORECASE)
     for phrase, says in _SAYS.items()
 }
 
@@ -68,13 +69,13 @@ def said(core: str) -> Phrase | None:
 
 # -- several steps on one line -------------------------------------------------------------------
 
-_STEP = re.compile(
+_STEP = Late(
     r"\s*(?:[,;]\s*)?(?:[→⇒⟹⇔⟺∴]|<=>|(?<![A-Za-z])(?:so|then|thus|hence|therefore)(?![A-Za-z])[,:]?)\s*",
     re.IGNORECASE,
 )
-_BEHIND = re.compile(r"\s*[,;:.(–—-]\s*|\s+", re.IGNORECASE)
-_RELATION = re.compile("[=<>≤≥≠≈]")
-_PHRASE_LIKE = re.compile(
+_BEHIND = Late(r"\s*[,;:.(–—-]\s*|\s+", re.IGNORECASE)
+_RELATION = Late("[=<>≤≥≠≈]")
+_PHRASE_LIKE = Late(
     r"(?<![a-z])(?:no|none|nothing|zero|all|any|every|each|infin|imposs|not|ident|always|never"
     r"|contra|empty|unsolv|does)|[∅Øℝ]",
     re.IGNORECASE,
@@ -85,13 +86,13 @@ MAX_TRIES = 12
 
 # "x = 5, check: 2·5 + 3 = 13", "x = 5 (2·5 + 3 = 13)", "x = 5 since 10/2 = 5"
 _NUMBERS = r"[^A-Za-z<>≤≥=]"
-_CHECK = re.compile(
+_CHECK = Late(
     r"\s*[,;.]?\s*(?:check(?:ing)?\s*:?|because|since)\s*"
     rf"(?={_NUMBERS}*\d{_NUMBERS}*(?:={_NUMBERS}*\d{_NUMBERS}*)+$)"
     rf"|(?<=[\w)°²³])\s+\(\s*(?={_NUMBERS}*\d{_NUMBERS}*(?:={_NUMBERS}*\d{_NUMBERS}*)+\)$)",
     re.IGNORECASE,
 )
-_ANSWER_ALONE = re.compile(r"\s*[A-Za-z]\s*=\s*[-−–]?\s?[\d./]+\s*")
+_ANSWER_ALONE = Late(r"\s*[A-Za-z]\s*=\s*[-−–]?\s?[\d./]+\s*")
 
 
 def _at_commas(text: str) -> list[int]:
@@ -147,7 +148,7 @@ def _alone(step: str) -> str:
     return step[:-1] if step.endswith(")") and step.count(")") > step.count("(") else step
 
 
-_STEP_BEHIND = re.compile(_STEP.pattern + r"$|[\s,;:(–—-]+$", re.IGNORECASE)
+_STEP_BEHIND = Late(_STEP.pattern + r"$|[\s,;:(–—-]+$", re.IGNORECASE)
 
 
 def _next_step(text: str) -> int:

@@ -6,6 +6,7 @@ name (``radius`` beside an r), that letter is meant. Only lines that cannot be r
 
 import re
 
+from tutor.line.late import Late
 from tutor.line.names import Names
 from tutor.line.tree import Expr, Name, Statement
 from tutor.line.walk import changed
@@ -17,20 +18,20 @@ _WORD = rf"{_LETTER}+(?:['’.]{_LETTER}+)*\.?"
 _SHAPE = "[△▵∆□▭▱○◯⊙⏢]"
 _FUNCTION = r"(?<![A-Za-z])(?:[PpNn]\([^()=<>]*[A-Za-z]{2}[^()=<>]*\)|[A-Z]\([a-z]{3,}[a-z ]*\))"
 _NUMBERED = r"\d+(?![\d.,]*\s*(?:[-+−–×·*÷/=]|$))"
-_RUN = re.compile(
+_RUN = Late(
     rf"{_FUNCTION}|(?<!{_LETTER}){_LETTER}_?(?:{_SHAPE}|[Δ])(?:[A-Z]{{2,4}})?(?![A-Za-z])|(?<![^\W\d_])(?:%\s+)?{_WORD}(?:[\s-]+(?:{_WORD}|{_NUMBERED}|[Δ△∆▵□▭○⊙](?:\s?{_LETTER}+)?))*(?:\s?%)?"
 )
 _BEFORE = frozenset("=≈<>≤≥≠+−–-×·*/÷([{:")
 _BEHIND = frozenset("=≈<>≤≥≠+−–-×·*/÷)]}^²³")
 
 # Words that work as signs: a run of words ends before them.
-_SIGNS = re.compile(
+_SIGNS = Late(
     r"\s+(?:times|plus|minus|equals|is|divided|squared|cubed|multiplied|or|and|so|over|then)(?![A-Za-z])|"
     r"^(?:sqrt|cbrt|root|abs|sin|cos|tan|log|ln|of|times|plus|minus|or|and|so|is|pi|per)(?![A-Za-z])",
     re.IGNORECASE,
 )
-_JOINS = re.compile(r"\b(?:sum|difference|product|total|average|mean)\b", re.IGNORECASE)
-_AND = re.compile(r"\s+and(?![A-Za-z])", re.IGNORECASE)
+_JOINS = Late(r"\b(?:sum|difference|product|total|average|mean)\b", re.IGNORECASE)
+_AND = Late(r"\s+and(?![A-Za-z])", re.IGNORECASE)
 
 # The letters that school formulas have for a quantity, the likeliest first.
 _LETTERS = {
@@ -72,8 +73,8 @@ _NUMBERS = frozenset(
         "twelve", "twenty", "thirty", "forty", "fifty", "half", "third", "quarter", "hundred", "thousand",
     }
 )  # fmt: skip
-_ARTICLE = re.compile(r"^(?:the|a|an|its)\s+", re.IGNORECASE)
-_SHAPED = re.compile(rf"({_LETTER})_?(?:{_SHAPE}|Δ)[A-Z]{{0,4}}")
+_ARTICLE = Late(r"^(?:the|a|an|its)\s+", re.IGNORECASE)
+_SHAPED = Late(rf"({_LETTER})_?(?:{_SHAPE}|Δ)[A-Z]{{0,4}}")
 MAX_RUNS = 12
 
 

@@ -5,6 +5,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import TypeAlias
 
+from tutor.line.late import Late
 from tutor.line.names import Names
 from tutor.line.spoken import glued, meant, named
 from tutor.line.tree import Chain, Joined, Onward, Rel, Statement
@@ -12,8 +13,8 @@ from tutor.line.tree import Chain, Joined, Onward, Rel, Statement
 Read: TypeAlias = Callable[[str, int, int, Names], tuple[Statement, ...] | None]
 
 # "x = 75° (ext. ∠ of △)", "C = 28.3 m (3 s.f.)": why, or how exactly.
-_REASON = re.compile(r"\s+[(\[](?![^()\[\]]*=)[^()\[\]]*[A-Za-z][^()\[\]]*[)\]]\s*$")
-_ROUNDED = re.compile(r"\d\s*(?:d\.?\s?p|s\.?\s?f|dec|sig)|nearest|round|correct\s+to|decimal", re.IGNORECASE)
+_REASON = Late(r"\s+[(\[](?![^()\[\]]*=)[^()\[\]]*[A-Za-z][^()\[\]]*[)\]]\s*$")
+_ROUNDED = Late(r"\d\s*(?:d\.?\s?p|s\.?\s?f|dec|sig)|nearest|round|correct\s+to|decimal", re.IGNORECASE)
 
 
 def read_with_words(

@@ -46,7 +46,8 @@ def _worked_out(premises: tuple[Statement, ...], told: dict[str, Expr]) -> dict[
         except (NotExact, DividedByZero):
             continue
         if value is not None:
-            size = Num(Fraction(abs(value)), write_number(abs(value)))
+            above_zero = -value if value < 0 else value
+            size = Num(Fraction(above_zero), write_number(above_zero))
             found[left.name] = Neg(size) if value < 0 else size
     return found
 

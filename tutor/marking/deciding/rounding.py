@@ -22,6 +22,7 @@ from tutor.marking.deciding.stages import (
 from tutor.marking.deciding.state import Answer, Known, has_pi
 from tutor.marking.task import Precision, Rounding
 from tutor.quantity.dimension import MONEY
+from tutor.quantity.units import Unit
 
 
 def rounds_to(value: Fraction, shown: Fraction, places: int) -> bool:
@@ -293,8 +294,8 @@ def _to_the_cent(known: Known, decimal: Expr, number: Num, about: str) -> bool:
     """``$4.38`` for $4.375: money is paid to the cent. Common practice, no source."""
     if number.places != _CENTS:
         return False
-    asked = known.context.asked_unit(about) if about else None
-    units = [node.unit for node in every(decimal) if isinstance(node, Measure)] or [asked]
+    units: list[Unit | None] = [node.unit for node in every(decimal) if isinstance(node, Measure)]
+    units = units or [known.context.asked_unit(about) if about else None]
     return all(unit is not None and unit.dimension == MONEY for unit in units)
 
 
