@@ -26,7 +26,7 @@ from tutor.line.walk import changed, every
 from tutor.marking.deciding.context import Context, outer_unit
 from tutor.marking.deciding.facts import facts
 from tutor.marking.verdict import UnitsState
-from tutor.quantity.dimension import COUNT, Dimension
+from tutor.quantity.dimension import COUNT, MONEY, Dimension
 from tutor.quantity.units import Unit
 
 
@@ -38,10 +38,13 @@ class UnitFault:
     unit: Unit
     wanted: Dimension
     span: tuple[int, int]
+    currency: str = ""
 
     @property
     def message(self) -> str:
         """Return the sentence for the student."""
+        if self.currency:
+            return f"This problem counts in {self.currency}, not in {self.unit}. Which sign belongs here?"
         return (
             f"{self.unit} is a unit for {self.unit.dimension.word}, and {self.name} is {self.wanted.word}. "
             f"Which unit measures {self.wanted.word}?"
@@ -62,11 +65,26 @@ def dimension_fault(context: Context, statement: Statement) -> UnitFault | None:
     others = [side for side in statement.sides if not isinstance(side, Name)]
     last = others[-1] if isinstance(statement.sides[0], Name) else others[0]
     measure = _outermost(last)
+    if measure is not None and wanted == measure.unit.dimension == MONEY:
+        return _other_currency(context, named[0].name, measure)
     if wanted is None or measure is None or measure.unit.dimension in (wanted, COUNT):
         return None
     if wanted == COUNT or (len(others) == 1 and not _is_value(last)):
         return None
     return UnitFault(named[0].name, measure.unit, wanted, measure.span)
+
+
+def _other_currency(context: Context, name: str, measure: Measure) -> UnitFault | None:
+    """Return the unit of an amount in € where $ is asked for: what one is worth in the other is not told."""
+    asked = context.asked_unit(name)
+    if asked is None or asked.dimension != MONEY or _currency(asked) == _currency(measure.unit):
+        return None
+    return UnitFault(name, measure.unit, MONEY, measure.span, _currency(asked))
+
+
+def _currency(unit: Unit) -> str:
+    """Return the sign of the currency that an amount counts in: cents are parts of a dollar."""
+    return str(unit).replace("¢", "$")
 
 
 def unlike_sides(statement: Statement) -> UnitFault | None:
@@ -190,7 +208,7 @@ def units_of(value: Expr, asked: Unit | None, system: UnitSystem, *, right_size:
         return UnitsState.MISSING
     if unit.dimension != asked.dimension:
         return UnitsState.WRONG_DIMENSION
-    if not right_size:
+    if not right_size or (asked.dimension == MONEY and _currency(unit) != _currency(asked)):
         return UnitsState.WRONG
     return UnitsState.RIGHT if unit.factor == asked.factor else UnitsState.EQUIVALENT
 
