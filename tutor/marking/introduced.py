@@ -49,6 +49,7 @@ def _mentioned(known: Known) -> frozenset[str]:
 def _still_free(known: Known, name: str) -> bool:
     """A name that is asked for and that no formula and no given speaks of: ``A = 3x`` with x given."""
     asked = name in known.context.find and known.context.formula_count == 0
+    asked = asked or known.context.from_first_line  # the A₁ of a later "A = A₁ + A₂"
     begun = known.base is not None and (bool(_mentioned(known)) or not known.base.premises)
     return asked and begun and name not in _mentioned(known)
 

@@ -23,7 +23,7 @@ from tutor.line.tree import (
     Said,
     Statement,
 )
-from tutor.line.walk import names_in, rebuilt, sides
+from tutor.line.walk import rebuilt, sides
 from tutor.line.writing import write_statement
 from tutor.marking.aftermath import Judged, broken, carried_on, carries, stands
 from tutor.marking.coefficients import with_coefficients
@@ -53,7 +53,7 @@ from tutor.marking.marks import CARRIES, no_division_by_zero, spoken, undecided
 from tutor.marking.not_claimed import not_claimed
 from tutor.marking.one_way import rounded_the_wrong_way
 from tutor.marking.said import also_answers, answer_said
-from tutor.marking.set_up import equation_set_up
+from tutor.marking.set_up import begins_late, equation_set_up, rules_out
 from tutor.marking.telling.reasons import (
     Why,
     account_text,
@@ -133,6 +133,9 @@ def _in_its_own_words(known: Known, text: str, index: int, judged: Judged, next_
 
 def _main_way(known: Known, text: str, index: int, next_text: str | None, found: Readings | Unread) -> Judged:
     if isinstance(found, Unread):
+        said = answer_said(known, text, Note((0, len(text))), index)
+        if said is not None:
+            return said
         reason = Reason.TOO_LONG if found.too_long else Reason.SYNTAX
         return Judged(Mark(Verdict.UNREAD, reason, None, found.message, found.span), known)
     only = found.statements[0]
@@ -247,42 +250,9 @@ def _judged(known: Known, statement: Statement, index: int, next_text: str | Non
         return defined(known, statement, index)
     if unknown_words(known, statement):
         return in_words(known, statement, index, _BRINGS_IN)
-    if _begins_late(known, statement):
+    if begins_late(known, statement):
         return _first(known, statement, index, next_text)
     return _from_known(known, statement, index)
-
-
-def _begins_late(known: Known, statement: Statement) -> bool:
-    """``0.85x = 68`` below ``100% − 15% = 85%``: here the work begins.
-
-    Above it stood numbers alone, what may be put in, or what is meant by a word: ``Bob's age = x + 5``.
-    """
-    if known.base is None or any(not _tells_a_word(premise) for premise in known.base.premises):
-        return False
-    if not known.context.from_first_line or answer_of(statement) is not None:
-        return False
-    names = statement_names(statement)
-    above = (
-        line
-        for _at, line in known.above
-        if not (_rules_out(line) or _tells_a_word(line) or _is_translated(line, statement))
-    )
-    return bool(names) and not any(map(_is_word, names)) and not any(statement_names(line) for line in above)
-
-
-def _is_translated(line: Statement, statement: Statement) -> bool:
-    """``2x + 5`` above ``2x + 5 = 17``: an expression put in words, before the equation."""
-    if not isinstance(line, Bare) or not isinstance(statement, Chain) or statement.rels != (Rel.EQ,):
-        return False
-    return isinstance(line.expr, Name) or not all(names_in(side) for side in statement.sides)
-
-
-def _tells_a_word(statement: Statement) -> bool:
-    return any(map(_is_word, statement_names(statement)))
-
-
-def _is_word(name: str) -> bool:
-    return " " in name or (len(name) > 3 and name.isalpha())
 
 
 def _told_beside(known: Known, statement: Statement, index: int) -> Judged | None:
@@ -328,11 +298,11 @@ def _first(known: Known, statement: Statement, index: int, next_text: str | None
     untrue = why_links_break(known, statement, settings(known, statement)[0])
     if untrue is not None:
         return broken(known, statement, index, untrue)
-    if _rules_out(statement):
+    if rules_out(statement):
         empty = replace(known, base=Spec((), frozenset()))
         return stands(empty, statement, index, Verdict.FOLLOWS, None)
-    if isinstance(statement, Joined) and len(names) == 1 and not all(map(_rules_out, statement.parts)):
-        equations = tuple(part for part in statement.parts if not _rules_out(part))
+    if isinstance(statement, Joined) and len(names) == 1 and not all(map(rules_out, statement.parts)):
+        equations = tuple(part for part in statement.parts if not rules_out(part))
         if len(equations) == 1 < len(statement.parts):
             return _first(known, equations[0], index, next_text)
     if isinstance(statement, Joined) and _leads_on(statement):
@@ -354,13 +324,6 @@ def _is_never(statement: Statement, setting: Setting) -> bool:
         return claim_of(statement, setting) == NEVER
     except (NotExact, DividedByZero):
         return False
-
-
-def _rules_out(statement: Statement) -> bool:
-    """``x ≠ 0``, above or beside an equation: what may be put in, and no equation itself."""
-    if not isinstance(statement, Chain) or statement.rels != (Rel.NE,):
-        return False
-    return isinstance(statement.sides[0], Name) and not names_in(statement.sides[1])
 
 
 def _leads_on(statement: Joined) -> bool:

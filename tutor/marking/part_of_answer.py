@@ -3,12 +3,14 @@
 import re
 from dataclasses import replace
 
+from tutor.line.meaning import Setting
 from tutor.line.tree import Chain, Statement
 from tutor.marking.aftermath import Judged, stands
 from tutor.marking.deciding.compare import Overlap
 from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.follow import Found, How, search
 from tutor.marking.deciding.state import Known
+from tutor.marking.telling.reasons import why_links_break
 from tutor.marking.verdict import Verdict
 
 _NUMBERED = re.compile(r"\s*(?:(?:so|and|∴|⇒|→)\s*)?[A-Za-z](?:[₁-₉]|_?\{?[1-9]\}?)\s*[=≈]", re.IGNORECASE)
@@ -27,6 +29,12 @@ def part_of_answer(known: Known, text: str, statement: Statement, index: int) ->
         return None
     if _NUMBERED.match(text) is None and _CASE.match(text) is None:
         return None
+    spoken_of = frozenset(name for premise in known.base.premises for name in statement_names(premise))
+    if (
+        not statement_names(statement) <= spoken_of
+        or why_links_break(known, statement, Setting()) is not None
+    ):
+        return None  # "A₂ = 3 · 4 = 13" is no part of an answer
     lost = search(known, statement, (known.base,))
     if lost.overlap is not Overlap.FEWER or lost.index is None:
         return None
