@@ -108,7 +108,7 @@ def test_from_a_typed_line_the_hints_lead_to_the_end(part: int, every_step: bool
         if not all(line.mark.verdict.stands for line in work.lines):
             continue  # a leap, where all steps are asked for
         steps = 0
-        while not work.progress.finished:
+        while work.progress.finished is False:
             stages = [hint(work, stage) for stage in HintStage]
             assert all(stages), lines
             shown = stages[-1]
