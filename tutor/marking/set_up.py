@@ -1,8 +1,8 @@
-"""The equation of a word problem, below what stands for what: ``l = 2w + 5``, then the perimeter."""
+"""Where the work begins below other lines: numbers alone, what stands for what, what may be put in."""
 
 from dataclasses import replace
 
-from tutor.line.tree import Chain, Name, Rel, Statement
+from tutor.line.tree import Bare, Chain, Name, Rel, Statement
 from tutor.line.walk import names_in
 from tutor.marking.aftermath import Judged, stands
 from tutor.marking.deciding.answers import answer_of
@@ -37,3 +37,43 @@ def _only_names(premise: Statement, asked: frozenset[str]) -> bool:
         return False
     name, value = premise.sides
     return isinstance(name, Name) and name.name not in asked and names_in(value) == asked
+
+
+def begins_late(known: Known, statement: Statement) -> bool:
+    """Tell whether the work begins here: ``0.85x = 68`` below ``100% − 15% = 85%``.
+
+    Above it stood numbers alone, what may be put in, or what is meant by a word: ``Bob's age = x + 5``.
+    """
+    if known.base is None or any(not _tells_a_word(premise) for premise in known.base.premises):
+        return False
+    if not known.context.from_first_line or answer_of(statement) is not None:
+        return False
+    names = statement_names(statement)
+    above = (
+        line
+        for _at, line in known.above
+        if not (rules_out(line) or _tells_a_word(line) or _is_translated(line, statement))
+    )
+    return bool(names) and not any(map(_is_word, names)) and not any(statement_names(line) for line in above)
+
+
+def rules_out(statement: Statement) -> bool:
+    """Tell whether a line says what may not be put in and is no equation: ``x ≠ 0``."""
+    if not isinstance(statement, Chain) or statement.rels != (Rel.NE,):
+        return False
+    return isinstance(statement.sides[0], Name) and not names_in(statement.sides[1])
+
+
+def _is_translated(line: Statement, statement: Statement) -> bool:
+    """``2x + 5`` above ``2x + 5 = 17``: an expression put in words, before the equation."""
+    if not isinstance(line, Bare) or not isinstance(statement, Chain) or statement.rels != (Rel.EQ,):
+        return False
+    return isinstance(line.expr, Name) or not all(names_in(side) for side in statement.sides)
+
+
+def _tells_a_word(statement: Statement) -> bool:
+    return any(map(_is_word, statement_names(statement)))
+
+
+def _is_word(name: str) -> bool:
+    return " " in name or (len(name) > 3 and name.isalpha())
