@@ -82,6 +82,7 @@ NO_SLIP: tuple[tuple[Task, str, str], ...] = (
     (SUM, "2 yd² = 4 · 9 ft² = 18 ft²", "two-sides-only-perimeter"),
     (SUM, "3 ft = 3 + 12 in = 36 in", "running-equals"),
     (SUM, "√72 = √36 = 6√2", "running-equals"),
+    (SUM, "90/18 = 5/2", "running-equals"),
     (X, "2/3 x = 18 ; 3/2 · 2/3 x = 3/2 · 18 ; 1x = 54/1", "triangle-half-forgotten"),
     (X, "1 2/5 − x = 14 ; x + 1.4 = 14", "coefficient-removed-one-side-only"),
 )
@@ -99,6 +100,8 @@ PARTS: tuple[tuple[Task, str, str], ...] = (
     (SUM, "12 − 6√7 − 8√7 + 4 · 7 ; 12 − 6√7 − 8√7", "12 − 6√7 − 8√7"),
     (SUM, "(5x + 3) − (2x − 7) ; = 5x + 3 − 2x + 7 ; = 3x + 4", "4"),
     (RECTANGLE, "A = l w ; l = 5 cm, w = 9 cm", "9 cm"),
+    (X, "3x − 4 = 11 ; 2x = 15", "2"),
+    (X, "x + (x + 40) = 180 ; 4x = 140", "4"),
     (RECTANGLE, "A = 5 · 4 ; = 10 + 11", "= 10 + 11"),
     (RECTANGLE, "A = 5 · 4 ; A = 20 ; 21 cm²", "21 cm²"),
     (RECTANGLE, "A = 5 · 4 ; A = 20 ; 20 cm", "20 cm"),

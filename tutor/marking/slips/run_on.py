@@ -27,6 +27,8 @@ def run_on_slips(known: Known, chain: Chain, values: Values) -> Iterator[Slip]:
     for before, after in pairwise(chain.sides):
         if names_in(before) or not _goes_on_with(before, after, values):
             continue
+        if len(chain.sides) == 2 and _is_fraction(after):
+            continue  # "90/18 = 5/2": a result, and nothing that goes on from 5
         message = f"{_SIGN} Begin a new line before {show(after)}."
         if names_in(chain.sides[0]) and not isinstance(chain.sides[0], Name):
             yield Slip("solution-chain-on-one-line", message, after.span)
@@ -35,6 +37,10 @@ def run_on_slips(known: Known, chain: Chain, values: Values) -> Iterator[Slip]:
         else:
             yield Slip("running-equals", message, after.span)
         return
+
+
+def _is_fraction(expr: Expr) -> bool:
+    return isinstance(expr, Div) and isinstance(expr.top, Num) and isinstance(expr.bottom, Num)
 
 
 def _ends_as_it_began(chain: Chain, values: Values) -> bool:

@@ -39,8 +39,13 @@ def changed_part(told: Account, line: Chain, setting: Setting, given: Given = NO
 
 
 def _leading(told: Account, changed: Sequence[int]) -> int | None:
-    """Return the side that the others should have followed: one with the unknown in it if there is one."""
-    led = [at for at in changed if told.moves[at].op is not None]
+    """Return the side that the others should have followed: the one with the plainest move.
+
+    Of sides with moves as plain as each other, one with the unknown in it: of ``2y = 15`` below
+    ``3y − 4 = 11`` the right side leads, with 4 added, and of ``x = 9`` below ``3x = 12`` the left.
+    """
+    costs = {at: op.cost for at in changed if (op := told.moves[at].op) is not None}
+    led = [at for at in costs if costs[at] == min(costs.values())]
     with_names = [at for at in led if names_in(told.after[at].expr)]
     return next(iter(with_names or led), None)
 
