@@ -97,3 +97,11 @@ def test_nothing_is_told_where_more_or_less_than_one_move_remains(above: str, ty
 def test_no_number_of_a_line_in_between_is_given_away() -> None:
     """21 in 3x = 21 would be a step of the solution."""
     assert "21" not in _last(["3x + 5 = 26", "x = 21"])["message"]
+
+
+def test_what_explains_as_much_is_said() -> None:
+    """Opened wrongly and moved as it should be, or opened as it should be and moved wrongly."""
+    mark = _last(["3x - (x - 2) = 10", "2x = 12"])
+    assert mark["slip"] == "negative-reaches-first-term-only"
+    assert "constant-across-unchanged-sign" in mark["ties"]
+    assert "ties" not in _last(["3x = 12", "x = 9"])

@@ -55,6 +55,7 @@ def broken(
         why.span,
         why.account,
         partial(write_statement, statement),
+        ties=why.ties,
     )
     carried: tuple[Spec, ...] = ()
     wrong = known.wrong_values

@@ -96,7 +96,8 @@ class Mark:
     ``span`` is [start, end) in code points of the line as typed. ``account`` is the
     both-sides account where both lines are equations. ``read_as`` is the line as it
     was understood, written on one row. ``note`` is a friendly remark on a line that
-    stands (a unit still missing, an answer to be checked).
+    stands (a unit still missing, an answer to be checked). ``ties``: slips that explain as much
+    as ``slip``.
     """
 
     verdict: Verdict
@@ -107,6 +108,7 @@ class Mark:
     account: Told = Told()
     read_as: Told = Told()
     note: str = ""
+    ties: tuple[str, ...] = ()
 
     def __init__(
         self,
@@ -118,6 +120,7 @@ class Mark:
         account: str | Callable[[], str] = "",
         read_as: str | Callable[[], str] = "",
         note: str = "",
+        ties: tuple[str, ...] = (),
     ) -> None:
         # As dataclass makes it, but for one thing: a frozen one sets field after field through
         # a call each, and a mark is made for every line.
@@ -130,4 +133,5 @@ class Mark:
             _account=account,
             _read_as=read_as,
             note=note,
+            ties=ties,
         )

@@ -260,7 +260,7 @@ def answered(request: Request) -> dict[str, Any]:
 
 def _line(line: WorkLine) -> dict[str, Any]:
     mark = line.mark
-    return {
+    said: dict[str, Any] = {
         "text": line.text,
         "verdict": mark.verdict.value,
         "reason": mark.reason.value if mark.reason is not None else None,
@@ -271,3 +271,6 @@ def _line(line: WorkLine) -> dict[str, Any]:
         "read_as": mark.read_as,
         "account": mark.account,
     }
+    if mark.ties:
+        said["ties"] = list(mark.ties)
+    return said

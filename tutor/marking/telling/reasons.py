@@ -164,7 +164,7 @@ def why_value_changed(known: Known, before: Bare, after: Bare, setting: Setting)
 
 def _possible(slip: Slip, statement: Statement, account: Callable[[], str] | str = "") -> Why:
     reason = Reason.RUN_ON if slip.name in RUN_ON_SLIPS else Reason.SLIP
-    return Why(reason, slip.message, inside(statement, slip.span), account, slip.name)
+    return Why(reason, slip.message, inside(statement, slip.span), account, slip.name, slip.also)
 
 
 def _told(known: Known, statement: Statement, found: Found, pair: Pair | None) -> Why | None:

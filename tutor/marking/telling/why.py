@@ -11,7 +11,8 @@ from tutor.marking.verdict import Reason
 class Why:
     """A reason with its sentences and the part of the line it speaks of.
 
-    ``account`` is ready, or made when it is first read.
+    ``account`` is ready, or made when it is first read. ``ties``: the names of slips that explain
+    the line with as few assumptions as ``slip``.
     """
 
     reason: Reason
@@ -19,6 +20,7 @@ class Why:
     span: Span
     account: str | Callable[[], str] = ""
     slip: str | None = None
+    ties: tuple[str, ...] = ()
 
 
 def capital(text: str) -> str:
