@@ -33,6 +33,7 @@ def example(shows: str, task: Task, reason: Reason, part: str, message: str, *li
 
 ANGLES_AB = Task(("A + B = 180", "B = 3 A"), (), ("A", "B"))
 LONG_SYSTEM = Task(("2x + 3y + 4 + 5 + 6 = 26", "x = 4 - y"), (), ("x", "y"))
+INTEREST = Task(("I = P r t",), (("P", "$2500"), ("r", "3%"), ("t", "4")), ("I",), ("$",))
 SQUARE = Task(("x^2 = 49",), (), ("x",))
 BOTH, WITNESS, CHANGED = Reason.BOTH_SIDES, Reason.WITNESS, Reason.VALUE_CHANGED
 NOT_TRUE, LOST, GAINED = Reason.NOT_TRUE, Reason.LOST, Reason.GAINED
@@ -194,6 +195,8 @@ EXAMPLES: tuple[Example, ...] = (
             "Write the comparison out first, then yes or no.", "yes"),
     example("cut off, not rounded", X, CHANGED, "5.66",
             "5.66 is not rounded right. Look at the digit behind the last one.", "3x = 17", "x ≈ 5.66"),
+    example("another currency", INTEREST, UNIT, "€300",
+            "This problem counts in $, not in €. Which sign belongs here?", "I = €300"),
     example("a letter that the problem has not", ANGLES_AB, CHANGED, "z",
             "There is no z in this problem. Which of its letters do you mean?", "z + 3z = 180"),
     example("two values that do not fit together", SYSTEM, WITNESS, "y = 3",
