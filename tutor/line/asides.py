@@ -53,13 +53,15 @@ _BEHIND = Late(
     r"|(?<=\s)(?:by|after|from|when|while)\s+[a-z]+ing(?![a-z])[^=]*$"
     r"|(?<=[\s,;])(?:flip(?:ped|ping)?|switch(?:ed)?|turn(?:ed)?|swap(?:ped)?|chang(?:e"
     r"|ed))(?:\s+(?:the|both|around|it|sign|signs|sides|over))*[.!]*$"
-    r"|\s*//\s*[A-Za-z÷].*$|\s*#\s*[A-Za-z].*$|\s+[-–—]{1,2}\s+(?!(?:sqrt|cbrt|root)(?![A-Za-z]))[A-Za-z]{4,}[^=]*$"
+    r"|\s*//\s*[A-Za-z÷].*$|\s*#\s*[A-Za-z].*$|\s+[-–—]{1,2}\s+(?!(?:sqrt|cbrt"
+    r"|root)(?![A-Za-z]))[A-Za-z]{4,}[^=]*$"
     r"|\s*[(\[{]\s*[÷/:*×·]\s*(?:by\s+)?[-−–]?(?:\d[\d./]*[a-z]?|[a-z])\s*[)\]}]$"
     r"|(?<=[\w)])\s*[(\[{]\s*(?:yes|true|right|correct|ok|done|check(?:ed)?|answer"
     r"|final\s+answer)\s*[.!]*[)\]}]$"
     r"|(?<=\s)[:;=]['’]?-?[)(DPp3]+$|(?<=\s)\^_{0,2}\^$"
     r"|[\u2600-\u2712\u2714\u2719-\u273f\u2763-\u27bf\u2b00-\u2bff\U0001f000-\U0001faff\s]+$"
-    r"|(?<=[\s.,])(?:[✓✔☑]+[\s.!]*)+$|(?<=[\w)²³°%])\s?\?+$|(?<=\s)\([a-z]{4,}(?:\s[a-z]+){0,6}\)$"
+    r"|(?<=[\s.,])(?:[✓✔☑]+[\s.!]*)+$|(?<=[\w)²³°%])\s?\?+$"
+    r"|(?<=[\d°%²³])\s*,\s*[a-z]{4,}(?:\s[a-z]+){0,6}[.!]?$|(?<=\s)\([a-z]{4,}(?:\s[a-z]+){0,6}\)$"
     r"|(?<=\s)[✗✘×]$|\s*(?:<[-=]{1,3}|←+)$|(?<=[a-z][a-z])!+$",
     re.IGNORECASE,
 )
@@ -129,7 +131,7 @@ def without_asides(text: str, names: Names) -> str:
         behind = _BEHIND.search(text, 0, end)
         if behind is None or behind.start() == end or not _leaves_mathematics(text, behind.start(), end):
             break
-        if said(behind[0].strip(" ()")) is not None:
+        if said(behind[0].strip(" (),")) is not None:
             break  # "3 = 5 (impossible)": that is the answer
         text = text[: behind.start()] + " " * (len(text) - behind.start())
         hanging = _NOTHING_LEFT.search(text, 0, len(text.rstrip()))
@@ -141,8 +143,8 @@ def without_asides(text: str, names: Names) -> str:
 def _leaves_mathematics(text: str, start: int, end: int) -> bool:
     """Nothing is taken off that holds the only comparison, and something must be left."""
     left, off = text[:start], text[start:end]
-    if re.search(r"[\w∠πℝ∅}]", left) is None:
-        return False
+    if re.search(r"[\d½-¾=<>≤≥≠≈ℝ∅}]", left) is None:
+        return False  # "angle A is right" speaks of A
     return re.search(_RELATION, off) is None or re.search(_RELATION, left) is not None
 
 
