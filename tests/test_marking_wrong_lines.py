@@ -185,3 +185,4 @@ def test_what_is_told_beside_a_question_mark_is_an_answer() -> None:
     task = Task(("x + y = 7", "x − y = −1"), (), ("x", "y"))
     assert mark_lines(task, ["x = 3, y = ?", "y = 4"]).reached.finished
     assert not mark_lines(task, ["x = 3, y = ?"]).reached.finished
+    assert not mark_lines(task, ["x = 3 or y = 4"]).reached.finished

@@ -154,6 +154,8 @@ def answers_of_branches(statement: Statement) -> tuple[tuple[str, Chain, Expr], 
     """
     if not isinstance(statement, Joined) or answers_in(statement):
         return ()
+    if len({names_in(*_sides_of(part)) for part in statement.parts}) != 1:
+        return ()  # "x = 3 or y = 4" says neither
     done = [(part, answer_of(part)) for part in statement.parts if isinstance(part, Chain)]
     return tuple((found[0], part, found[1][-1]) for part, found in done if found is not None)
 
