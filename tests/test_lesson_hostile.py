@@ -231,7 +231,7 @@ def test_markup_and_formulas_of_tables_are_only_text() -> None:
         "'a' * 9",
         "[r for r in r]",
         "exec",
-        "0x41",
+        "0b41",
         "1e9",
         "r; r",
         "r\\",

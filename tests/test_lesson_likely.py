@@ -143,6 +143,7 @@ SIZES = "  given    a = 4 m\n  given    b = 5 m\n  given    L = 10 m\n"
         ("  piece    front = a b\n  formula  V = front L\n  find     V in L\n", ("m^2", "L")),
         # An area on the way to a price; a number may be a price, so then it stays as it was.
         ("  piece    floor = a b\n  formula  p = 3 floor + L\n  find     p in $\n", ("m^2", "$")),
+        ("  piece    side = 6 L\n  formula  S = 2 side + a b\n  find     S in m^2\n", ("m^2", "m^2")),
         ("  piece    cost = 3 a\n  formula  p = cost + L + b\n  find     p in $\n", ("$", "$")),
         ("  piece    floor = a b\n  formula  p = 3 floor + L\n  find     p\n", ("", "")),
     ],

@@ -105,9 +105,15 @@ def _measured(parts: Parts, pieces: Collection[Phrase]) -> Iterator[Sought]:
     )
     units = {plain(name.text): unit_of_value(value.text) for name, value in parts.givens}
     lengths = [length for unit in units.values() if (length := length_in(unit))]
+    # Where a number stands for a size, as in front = 6 L, what is found comes out as something else.
+    agree = all(
+        fitting_power(task, units, plain(one.name.text)) == length_power(one.unit.text)
+        for one in parts.sought
+        if one.name not in pieces and one.unit is not None and length_in(one.unit.text)
+    )
     for sought in parts.sought:
         asked = sought.unit
-        if sought.name not in pieces or asked is None:
+        if sought.name not in pieces or asked is None or not agree:
             yield sought
             continue
         own = length_in(asked.text)
