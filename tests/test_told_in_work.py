@@ -44,6 +44,13 @@ ROWS: list[tuple[str, Task, list[tuple[str, Verdict]]]] = [
     ("a number squared", Task(find=("x",)), [("x² = 64", F), ("x = 8", B)]),
     ("rounded in the first line", Task(find=("A",)), [("A = ½ × π × 5² ≈ 39.27", F)]),
     ("rounded wrong in the first line", Task(find=("A",)), [("A = ½ × π × 5² ≈ 39.72", B)]),
+    ("letters of another figure", Task(find=("V",)), [
+        ("V_a = πr²h ≈ 3.14 · 3² · 10 ≈ 282.6", F), ("V_b = ⅓πr²h ≈ ⅓ · 3.14 · 3² · 4 ≈ 37.68", F),
+        ("V = 282.6 + 37.68 = 320.28 cm³", F)]),
+    ("a part put in wrong", Task(find=("A",)), [
+        ("A_1 = 8 × 5 = 40", F), ("A_2 = 3 × 4 = 12", F), ("A = A_1 + A_2 = 40 + 13 = 53", B)]),
+    ("words that go on, and a wrong number", Task(find=("A",)), [
+        ("Area of circle = π × radius²", F), ("= 3.14 × 5²", F), ("= 157 cm²", B)]),
     # -- words ------------------------------------------------------------------------------------
     ("the formula in words", RECTANGLE, [("Area = length × width", F), ("Area = 12 × 5", F), ("= 60 cm²", F)]),
     ("the wrong formula in words", RECTANGLE, [("Area = length + width", B)]),

@@ -15,7 +15,8 @@ from tutor.marking.deciding.first_line import says_a_size
 from tutor.marking.deciding.follow import Found, How, at_odds, search
 from tutor.marking.deciding.state import Known, Spec, settings
 from tutor.marking.marks import undecided
-from tutor.marking.telling.reasons import why_links_break
+from tutor.marking.telling.reasons import why_breaks, why_links_break
+from tutor.marking.told_in_work import puts_in_anew
 from tutor.marking.verdict import Verdict
 from tutor.marking.wrong_units import unit_broken, unit_fault
 
@@ -93,7 +94,15 @@ def defined(known: Known, statement: Statement, index: int) -> Judged:
     found = search(extended, statement, (extended.base, *extended.more))
     if found.how is How.ROUNDS:
         return stands(extended, statement, index, Verdict.ROUNDS, found)
-    return stands(extended, statement, index, Verdict.FOLLOWS, found if found.how is How.FOLLOWS else None)
+    if found.how is How.FOLLOWS:
+        return stands(extended, statement, index, Verdict.FOLLOWS, found)
+    if puts_in_anew(known, statement):
+        last = replace(statement, sides=(statement.sides[0], statement.sides[-1]), rels=statement.rels[-1:])
+        own = replace(known, context=context, base=known.base.extended(last))
+        return stands(own, statement, index, Verdict.FOLLOWS, None)
+    if found.how is How.BREAKS:  # "A = A₂ + A₂ = 40 + 12"
+        return broken(known, statement, index, why_breaks(extended, statement, found))
+    return undecided(known, statement)
 
 
 def names_the_result(known: Known, statement: Statement, index: int) -> Judged | None:

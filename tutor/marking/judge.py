@@ -63,7 +63,14 @@ from tutor.marking.telling.reasons import (
 )
 from tutor.marking.told_in_work import instance_of_formula, tells_values
 from tutor.marking.verdict import Mark, Reason, Verdict
-from tutor.marking.words import in_words, labelled, unknown_words, with_plain_percents, without_words
+from tutor.marking.words import (
+    in_words,
+    is_spoken_of,
+    labelled,
+    unknown_words,
+    with_plain_percents,
+    without_words,
+)
 from tutor.marking.wrong_units import unit_broken, unit_fault
 from tutor.marking.yes_no import yes_or_no
 
@@ -250,7 +257,7 @@ def _judged(known: Known, statement: Statement, index: int, next_text: str | Non
         return defined(known, statement, index)
     if unknown_words(known, statement):
         return in_words(known, statement, index, _BRINGS_IN)
-    if begins_late(known, statement):
+    if not is_spoken_of(known) and begins_late(known, statement):
         return _first(known, statement, index, next_text)
     return _from_known(known, statement, index)
 

@@ -99,6 +99,19 @@ def instance_of_formula(known: Known, statement: Statement, index: int) -> Judge
     return None
 
 
+def puts_in_anew(known: Known, statement: Chain) -> bool:
+    """``V_cone = ⅓πr²h = ⅓ · π · 9 · 4``: a figure of its own, whose r and h nothing gives another value."""
+    base = known.base
+    if base is None or not names_in(statement.sides[1]):
+        return False
+    formula = replace(statement, sides=statement.sides[:2], rels=statement.rels[:1])
+    setting = settings(known, statement)[0]
+    return any(
+        not any(_is_known_otherwise(base, given, setting) for given in told)
+        for told in _ways_in(formula, statement)
+    )
+
+
 def _ways_in(formula: Chain, statement: Chain) -> Iterator[tuple[Chain, ...]]:
     """Yield what the letters are where one side of a line is the formula's with numbers put in.
 

@@ -51,6 +51,20 @@ def _not_known(known: Known, statement: Statement, word: str) -> Judged:
     return Judged(Mark(Verdict.UNREAD, Reason.SYNTAX, None, unknown_word(word), span), known)
 
 
+def is_spoken_of(known: Known) -> bool:
+    """Tell whether a premise gives what is asked for: ``A = π × radius²`` is no word's meaning.
+
+    ``18 − q = number of dimes`` and ``x = number of hours`` are.
+    """
+    premises = known.base.premises if known.base is not None else ()
+    return any(
+        isinstance(premise, Chain)
+        and any(isinstance(side, Name) and side.name in known.context.find for side in premise.sides)
+        and not all(isinstance(side, Name) for side in premise.sides)
+        for premise in premises
+    )
+
+
 def without_words(known: Known, statement: Statement) -> Statement:
     """Return a chain that goes on without the sides that nothing is known of: ``= ½ × 10 × 7``."""
     unknown = unknown_words(known, statement)
