@@ -2,73 +2,23 @@
 
 import re
 
+from tutor.line.around import AFTER, BEFORE, NUMBERING
+from tutor.line.late import Late
 from tutor.line.names import Names
 from tutor.line.said import said
 from tutor.line.tree import Phrase
 from tutor.quantity.units import CUBE_WORDS, SQUARE_WORDS, base_unit
 
-# Numbering in front of a line: "1) 2x = 8", "a) 2x = 8", "2. x = 4"; never the "3. " of "3. 14".
-_NUMBERING = re.compile(
-    r"\s*(?:(?:\d{1,2}|[A-Za-z])\)\s*(?=\S)|\d{1,2}\.\s+(?=[A-Za-z(√])|(?!3\.\s+14)\d{1,2}\.\s+(?=\d+[A-Za-z(].*=)"
-    r"|[a-h]\.\s+(?=\S.*[=<>≤≥])|\((?:[a-h]|i{1,3}|iv)\)\s+(?=\S)|[①-⑳](?!\s*[-+−–×·*]?\s*[①-⑳])\s*)"
-)
-# What stands in front of mathematics: a sign, a number, a letter that is no word, then more than that.
-_MATHS_NEXT = r"(?=(?:[-−–+(\[{|√∛$\d]|[a-z]{1,2}(?![a-z])).*[=<>≤≥≠+−–*/^²³√(÷·×-])"
-_EQUATION_NEXT = r"(?=\S.*[=<>≤≥≠])"
-_BEFORE = re.compile(
-    r"\s*(?:(?:and\s+)?(?:so|then|therefore|thus|hence|which\s+gives|that\s+gives|gives|we\s+get|we\s+have"
-    r"|this\s+means|means|let)(?![A-Za-z])\s*[,:]?"
-    r"|(?:(?:check|answer|formula|labels?|substitute|units|solution|solve|step|line|given|find)\s*\d*\s*:|check"
-    r"(?=\s*[\d(√]|\s\S+.*=))"
-    r"|(?:(?:the|my|our)\s+)?(?:only\s+|final\s+)?(?:answer|solution)(?:\s+is)?(?![A-Za-z])\s*(?=\S.*=)"
-    r"|[a-z][a-z ]{2,}\d*:\s+(?=\S)"
-    rf"|[^\W\d_][^\W\d_']+(?:\s+[a-z\d']+){{0,5}}\s?:\s+{_EQUATION_NEXT}"
-    r"|(?:solve|simplify|evaluate|factori[sz]e|factor|expand|calculate|compute|find|work\s+out|consider|suppose|assume|write)"
-    rf"(?:\s+(?:the|this|each|that|following|equation|inequality|expression|value\s+of|for\s+[a-z]|by\s+[a-z]+(?:\s+[a-z]+)?))*\s*[:,]?\s+{_MATHS_NEXT}"
-    r"|(?:when|if|for|since|as|at|put|putting|using)\s+(?=[a-z]\s*=)"
-    r"|(?:check|test|try|for|when|if|substitut[a-z]*|put|plug\s+in|let|at|using)\s+[a-z]\s*=\s*[^:=<>≤≥]{1,12}:\s*"
-    r"|[a-z]\s*=\s*[-−–]?[\d./]+:\s+(?=\S.*[=+−–*/^²³(·×-])"
-    rf"|(?:now|next|also|again|similarly|finally|but|either|because|ans|soln?|eqn?|then)(?![a-z])\s*[.,:]?\s+{_EQUATION_NEXT}"
-    rf"|(?:substitut|putting|adding|subtracting|multiplying|dividing|from|by|using|in)[a-z]*\s[^=<>≤≥]*?[,:]\s+(?:we\s+(?:get|have|find)\s+)?{_EQUATION_NEXT}"
-    r"|(?:(?:this|that|which|it)\s+is\s+(?:an?\s+)?(?:contradiction|identity|false|true|impossible|(?:always|never)\s+true)[^,.;]*[,.;]\s*(?=\S))"
-    rf"|(?:[(\[]\d[)\]]|\b[IV]{{1,3}}|[①-⑳])\s*[-+−–·×*]\s*(?:[(\[]\d[)\]]|[IV]{{1,3}}|[①-⑳]|\d{{1,2}}(?=\s*:))\s*[,:]?\s+{_EQUATION_NEXT}"
-    rf"|(?:i\.\s?e\.|that\s+is|which\s+(?:means|is)(?:\s+that)?|this\s+gives|giving)\s*,?\s+{_EQUATION_NEXT}"
-    r"|or(?![a-z])\s*,?\s*(?=\S.*[=<>≤≥])"
-    r"|[-−–\d.\s]+[=≠<>≤≥][-−–\d.\s]+is\s+(?:false|not\s+true|impossible|(?:never|always)\s+true|true)\s*[,;.]\s*(?=\S)"
-    r"|∴|⇒|→|⟹|⇔|⟺|<=>|=>(?=\s*[A-Za-z(\d])|✓)\s*",
-    re.IGNORECASE,
-)
-_DOING = (
-    r"subtract|add|added|divide(?!d)|divided\s+both|multiply|multiplied\s+both|distribute|combine|simplif|expand"
-    r"|factor|substitut|collect|cancel|square\s+both|take|undo|rearrange|because|since|as\s+needed|given|by\s+the"
-    r"|both\s+sides|rounded|round|to\s+the\s+nearest|nearest|check|like\s+terms|inverse|cross|where|if"
-)
-# No pattern begins with spaces: those are taken off behind what is left.
-_AFTER = re.compile(
-    rf"(?<![A-Za-z(\[-])(?:{_DOING})[A-Za-z]*(?![A-Za-z]|\s*[=(]).*$"
-    rf"|[(\[]\s*(?:{_DOING}|answer|solution)[^()=]*[)\]][.,;]?$|(?<=\s)[(\[][a-z]{{2,}}\s[^()=]*[)\]][.,;]?$"
-    r"|(?<=\S)\s+in(?:to)?\s+(?:equation\s*|eq\.?\s*)?(?:[(\[](?:\d|[ivx]+|[A-Z])[)\]]|[①-⑳])\s?[:,.]?$"
-    r"|(?<=\s)(?:is\s+(?:the|a|our)\s+(?:solution|answer)|(?:is\s+)?(?:an?\s+)?true(?:\s+statement)?|works|(?:is\s+)?correct|ok)[.!]?$|[✓✔☑,;\s]+$|(?<!\.)\.$"
-    r"|(?<=\s)the\s+(?:solution|answer|root)s?(?![a-z]).*$|(?<=\s)yes[.!]?$|(?<=[\d)])\s?√$|[∎■]$"
-    # "x + 3 = 5?" asks; "5 + ?" has a hole.
-    r"|(?<=[\w)\]²³|])\s?\?$"
-    # Numbers of equations, comments, and what is done to both sides.
-    r"|(?:\.{2,}|…|⋯|·{2,}|‥)\s*[(\[]?(?:\d{1,2}|[ivx]{1,4}|[①-⑳])[)\]]?$|[①-⑳]$|(?<=\s)\(i{2,3}\)$|(?<=\s)//(?!\s*[\d.]+$).*$"
-    r"|[─—]{2,}\s*[(\[](?:\d{1,2}|[ivx]{1,4})[)\]]$|-{3,}\s*[(\[](?:\d{1,2}|[ivx]{1,4})[)\]]$"
-    r"|(?<=\s)[(\[]\s*[-+−–÷×:·*/]\s*[\w./]+\s+[a-z]{2,}[^()=]*[)\]]$|(?<=\s)/\s*[:·×÷]\s*[\w./]+$"
-    r"|(?<=\s)[(\[]\s*[÷×:·*/]\s*[^()=]+[)\]]$|(?<=\s\s)[(\[]\s*[-+−–]\s*[^()=]+[)\]]$",
-    re.IGNORECASE,
-)
 # What is done to both sides, behind a stroke: "2x = 8 | : 2".
-_STROKE = re.compile(r"[|∣‖]\s*[-+−–·∙•⋅*×/÷:][^|∣‖]*$|(?<=[\w)\]²³]\s)\|\s+[-+−–·*×/÷:][^|]*\|$")
+_STROKE = Late(r"[|∣‖]\s*[-+−–·∙•⋅*×/÷:][^|∣‖]*$|(?<=[\w)\]²³]\s)\|\s+[-+−–·*×/÷:][^|]*\|$")
 
 # "0 = 8, false" tells what the line shows; a comparison that is called false is another matter.
-_FALSE = re.compile(
+_FALSE = Late(
     r"[^<>≤≥]*=[^<>≤≥]*\d(\s*[,;.]?\s+[(\[]?(?:(?:which|this|that)?\s*is\s+|an?\s+)?(?:false|contradiction|impossible|not\s+true|untrue)[)\]]?[.,;!]?|\s*[×✗✘][.,;]?)",
     re.IGNORECASE,
 )
 # The quick question before it.
-_ENDS_FALSE = re.compile(r"(?:false|true|[×✗✘])[)\]]?[.!]?\s?$", re.IGNORECASE)
+_ENDS_FALSE = Late(r"(?:false|true|[×✗✘])[)\]]?[.!]?\s?$", re.IGNORECASE)
 
 MAX_PEELS = 6
 
@@ -91,17 +41,17 @@ _PHRASES = {
     Phrase.YES: r"yes(?:\s*[,.:;]\s*.*)?",
     Phrase.NO: r"no(?:\s*[,.:;]\s*.*)?",
 }
-_COMPILED = {phrase: re.compile(pattern, re.IGNORECASE) for phrase, pattern in _PHRASES.items()}
+_COMPILED = {phrase: Late(pattern, re.IGNORECASE) for phrase, pattern in _PHRASES.items()}
 
 _ANSWERS = (Phrase.NO_SOLUTION, Phrase.ALL_NUMBERS)
-_SENTENCES = re.compile(r"\s*[.;,]\s+(?:so\s+)?", re.IGNORECASE)
+_SENTENCES = Late(r"\s*[.;,]\s+(?:so\s+)?", re.IGNORECASE)
 
-_WORD = re.compile(r"[^\W\d_⁰-⁹₀-₉²³¹¼-¾⅐-⅞]+")
-_MATHS = re.compile(r"[=<>≤≥≠≈+*×·÷/^√²³|±~∠]|(?<!\w)[-−–]\s*\d|\d\s*[-−–]|\w\s*[(\[]|[\\_]")
+_WORD = Late(r"[^\W\d_⁰-⁹₀-₉²³¹¼-¾⅐-⅞]+")
+_MATHS = Late(r"[=<>≤≥≠≈+*×·÷/^√²³|±~∠]|(?<!\w)[-−–]\s*\d|\d\s*[-−–]|\w\s*[(\[]|[\\_]")
 
 
 # A line in which none of these stands is mathematics and nothing else.
-_NO_MATHS_ALONE = re.compile(
+_NO_MATHS_ALONE = Late(
     r"[^\W\d_]{2}|^[\s∴⇒→⟹⇔⟺=<✓{÷×:/*─―—_]|[\s.!,;?✓✔☑√×∎■]$|[∅ℝ①-⑳…⋯‥─—]|---|^\w{1,2}[.)][\s\w(]|^[(\[]\w[)\]]\s"
     r"|[|∣‖]\s*[-+−–·∙•⋅*×/÷:]|[\d)]:\s|\s[(\[]\s*(?:[-+−–÷×:·*/]|[i\d][)\]]$)|//|\.\.|·\s*·|\+[-−–]|^\s*[-−–+]\s*[\w./]+(?:\s\s|\s*=\s*[-−–+])|^---"
 )
@@ -112,17 +62,17 @@ def has_no_words(text: str) -> bool:
     return bool(text) and _NO_MATHS_ALONE.search(text) is None
 
 
-_COMPARES = re.compile("[=<>≤≥≠≈]")
+_COMPARES = Late("[=<>≤≥≠≈]")
 
 
 def peel(text: str) -> tuple[int, int]:
     """Return the [start, end) of a line without the words around it."""
     start, end = 0, len(text)
-    numbering = _NUMBERING.match(text)
+    numbering = NUMBERING.match(text)
     if numbering is not None:
         start = numbering.end()
     for _ in range(MAX_PEELS):
-        found = _BEFORE.match(text, start)
+        found = BEFORE.match(text, start)
         if found is None or found.end() == start:
             break
         start = found.end()
@@ -134,7 +84,7 @@ def peel(text: str) -> tuple[int, int]:
         end = called.start(1)
     end = _without_spaces(text, start, end)
     for _ in range(MAX_PEELS):
-        tail = _AFTER.search(text, start, end) if start < end else None
+        tail = AFTER.search(text, start, end) if start < end else None
         if tail is None or (_COMPARES.search(tail[0]) and not _COMPARES.search(text, start, tail.start())):
             break  # "x add 3 = 7": the only comparison is no remark
         end = _without_spaces(text, start, tail.start())
@@ -177,12 +127,12 @@ def is_words_alone(core: str, names: Names, *, lets: bool = False) -> bool:
     return not starts_with_number
 
 
-_SENTENCE = re.compile(
+_SENTENCE = Late(
     r"(?<![A-Za-z])(?:is|are|was|were|what|how|than|find|has|have|gives)(?![A-Za-z])", re.IGNORECASE
 )
 
 # "x = the number of boxes": what a letter stands for, said in words.
-_STANDS_FOR = re.compile(r"[A-Za-z]\w?(?:\s*[-+−]\s*\w{1,3})*\s*=\s*([^\W\d_]+(?:[\s,'’-]+[^\W\d_]+)*)[.!]?")
+_STANDS_FOR = Late(r"[A-Za-z]\w?(?:\s*[-+−]\s*\w{1,3})*\s*=\s*([^\W\d_]+(?:[\s,'’-]+[^\W\d_]+)*)[.!]?")
 
 
 def _says_in_words(core: str, names: Names, *, lets: bool) -> bool:

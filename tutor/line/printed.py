@@ -2,34 +2,35 @@
 
 import re
 
+from tutor.line.late import Late
 from tutor.line.names import Names
 from tutor.line.phrases import plain_words
 
 # A rule under a row of numbers, drawn with signs.
-_RULE = re.compile(r"[\s_─━―—–−=⎯-]{3,}")
+_RULE = Late(r"[\s_─━―—–−=⎯-]{3,}")
 
 # "÷4   ÷4" under an equation: what is done to both sides, written under them.
-_BOTH = re.compile(r"([-+−–÷×·*:/])\s*([\w./]+)\s{2,}\1\s*\2|([÷×:/])\s*([\w./]+)\s+\3\s*\4")
+_BOTH = Late(r"([-+−–÷×·*:/])\s*([\w./]+)\s{2,}\1\s*\2|([÷×:/])\s*([\w./]+)\s+\3\s*\4")
 
 # The sides and the denominator by their short names.
 _SIDE = r"(?:[LR]\.?\s?H\.?\s?S\.?|[LR]S)"
-_SIDES_COMPARED = re.compile(rf"{_SIDE}\s*[=≠]\s*{_SIDE}", re.IGNORECASE)
-_SHORT_NAME = re.compile(
+_SIDES_COMPARED = Late(rf"{_SIDE}\s*[=≠]\s*{_SIDE}", re.IGNORECASE)
+_SHORT_NAME = Late(
     r"(?:(?:the|least|lowest|greatest|highest)\s+)*(LC[DM]|GC[FD]|HCF)(?![A-Za-z(]).*", re.IGNORECASE
 )
-_SIDE_BEFORE = re.compile(rf"(?:(?<=^)|(?<=[\s,]))({_SIDE})\s*[=:]\s*(?=\S)")
-_SIDE_BEHIND = re.compile(rf"\s*=\s*({_SIDE})\s*(?:\([a-z ]+\))?(?=[\s✓✔.]*$)")
+_SIDE_BEFORE = Late(rf"(?:(?<=^)|(?<=[\s,]))({_SIDE})\s*[=:]\s*(?=\S)")
+_SIDE_BEHIND = Late(rf"\s*=\s*({_SIDE})\s*(?:\([a-z ]+\))?(?=[\s✓✔.]*$)")
 # "LHS = 2 · 4 + 1 = 9, RHS = 9": both are compared.
-_OTHER_SIDE = re.compile(rf"[,;]\s*(?:and\s+)?({_SIDE})\s*=\s*(?=\S)")
-_TICK_INSIDE = re.compile(r"\s*[✓✔☑](?=\s*[,;])")
+_OTHER_SIDE = Late(rf"[,;]\s*(?:and\s+)?({_SIDE})\s*=\s*(?=\S)")
+_TICK_INSIDE = Late(r"\s*[✓✔☑](?=\s*[,;])")
 # "w = −8 (not possible) or w = 5"
-_REJECTED = re.compile(
+_REJECTED = Late(
     r"[(\[](?:not\s+(?:possible|valid|allowed)|reject(?:ed)?|impossible|extraneous|inadmissible|invalid)[)\]]",
     re.IGNORECASE,
 )
 
 # "−2 is extraneous": a number, and words about it.
-_ABOUT_A_NUMBER = re.compile(
+_ABOUT_A_NUMBER = Late(
     r"(?:(?:so|but|and|therefore|thus|[∴⇒→])\s*)?(?:[-−–]?[\w./√]{1,12}\s*=\s*)?[-−–]?[\d./√]{1,12}\s+(?:is|are|does|checks?|makes)"
     r"(?:\s+(?:not|an?|the|also|only|really))*\s+([a-z]{4,}(?:\s+[a-z'’-]+)*)[.!]?",
     re.IGNORECASE,
@@ -37,12 +38,12 @@ _ABOUT_A_NUMBER = re.compile(
 _WORD = r"[^\W\d_]+(?:['’.][^\W\d_]+)*"
 _WORDS = rf"{_WORD}(?:[\s,-]+(?:{_WORD}|\d+%))*"
 _COUNTS = r"(?:\d+(?:st|nd|rd|th)\s+)?"
-_SAID = re.compile(rf"\s*{_COUNTS}{_WORDS}\s*[.!]?")
+_SAID = Late(rf"\s*{_COUNTS}{_WORDS}\s*[.!]?")
 ENOUGH_WORDS = 3
 
 
 # "Adding (1) and (2),", "Multiply by the LCD, 12:": what is done, in words.
-_DONE = re.compile(
+_DONE = Late(
     r"(?:add|subtract|multipl|divid|substitut|solv|put|us|from|equat|compar|simplif|factor|expand|transpos|tak|squar"
     r"|collect|clear|eliminat|cross|reject|discard|omit)[a-z]*(?![a-z])[^=<>≤≥≈]*",
     re.IGNORECASE,
@@ -50,13 +51,13 @@ _DONE = re.compile(
 
 
 # "Sum = 10, product = 21": what two numbers are looked for.
-_LOOKED_FOR = re.compile(
+_LOOKED_FOR = Late(
     r"(?:(?:the\s+)?(?:sum|product|difference|factors?)\s*(?:=|:|is)\s*[-−–+]?\d+\s*(?:[,;]|and)?\s*){2,}",
     re.IGNORECASE,
 )
 # "7 dimes and 8 quarters": an answer in words, with its numbers.
 _COUNTED = r"[$€£]?\d[\d.,]*\s+([a-z]{3,})(?:\s+[a-z]{2,})*"
-_COUNTED_THINGS = re.compile(rf"{_COUNTED}(?:\s*(?:,|and|,\s*and)\s+{_COUNTED})+", re.IGNORECASE)
+_COUNTED_THINGS = Late(rf"{_COUNTED}(?:\s*(?:,|and|,\s*and)\s+{_COUNTED})+", re.IGNORECASE)
 
 
 def is_remark(core: str, names: Names) -> bool:
@@ -80,10 +81,10 @@ def is_remark(core: str, names: Names) -> bool:
     return False
 
 
-_IS_THE_ANSWER = re.compile(r"(?:correct\s+|only\s+)?(?:solution|answer|root|correct|true$)", re.IGNORECASE)
+_IS_THE_ANSWER = Late(r"(?:correct\s+|only\s+)?(?:solution|answer|root|correct|true$)", re.IGNORECASE)
 
 
-_SURELY = re.compile(
+_SURELY = Late(
     r"(?<![A-Za-z])(?:extraneous|rejected|invalid|inadmissible|not|negative|impossible|statement)(?![A-Za-z])|\?$",
     re.IGNORECASE,
 )
@@ -121,8 +122,8 @@ def without_sides(text: str, names: Names) -> str:
 
 
 # "x − y = 4 (2)" and "(2) x − y = 4": an equation and its number, or a product.
-_NUMBER_BEFORE = re.compile(r"\([1-9]\)\s+(?=\S.*[=<>≤≥])")
-_NUMBER_BEHIND = re.compile(r"(?<=\S)\s+(?:\([1-9]\)|\[[1-9]\]|\((i)\))$")
+_NUMBER_BEFORE = Late(r"\([1-9]\)\s+(?=\S.*[=<>≤≥])")
+_NUMBER_BEHIND = Late(r"(?<=\S)\s+(?:\([1-9]\)|\[[1-9]\]|\((i)\))$")
 
 
 def without_number(text: str, start: int, end: int, names: Names) -> tuple[int, int] | None:
@@ -167,6 +168,6 @@ def is_sentence(core: str, names: Names, *, ends: bool = False) -> bool:
     )
 
 
-_ASKS = re.compile(r"(?<![A-Za-z])(?:what|which|how)(?![A-Za-z])", re.IGNORECASE)
-_RELATION = re.compile("[=<>≤≥≠≈]")
-_LETTER_ALONE = re.compile(r"(?<![A-Za-z])[A-Za-z](?![A-Za-z])")
+_ASKS = Late(r"(?<![A-Za-z])(?:what|which|how)(?![A-Za-z])", re.IGNORECASE)
+_RELATION = Late("[=<>≤≥≠≈]")
+_LETTER_ALONE = Late(r"(?<![A-Za-z])[A-Za-z](?![A-Za-z])")
