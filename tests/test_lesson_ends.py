@@ -46,9 +46,7 @@ def test_an_inequality_is_a_problem_like_any_other(equation: str, answer: str) -
 
 
 def test_its_numbers_can_vary_and_every_draw_has_its_answer(tmp_path: Path) -> None:
-    body = (
-        "  vary     c in 4, 5, 6\n  vary     m from 7 to 9\n  equation {c}r + 12 <= {c m + 12}\n  find     r\n"
-    )
+    body = "  vary     c in 4, 5, 6\n  vary     m from 7 to 9\n  equation {c}r + 12 <= {c m + 12}\n  find     r\n"
     lesson = lesson_with(body)
     assert audited(lesson).faults == ()
     for seed in range(5):
@@ -69,7 +67,9 @@ def test_an_inequality_that_is_rounded_has_a_number_for_its_answer() -> None:
     assert answer.value == "9"
 
 
-@pytest.mark.parametrize("body", ["  equation r + s <= 9\n  find     r\n", "  equation r > r + 1\n  find     r\n"])
+@pytest.mark.parametrize(
+    "body", ["  equation r + s <= 9\n  find     r\n", "  equation r > r + 1\n  find     r\n"]
+)
 def test_one_that_has_no_such_end_is_told(body: str) -> None:
     lesson = lesson_with(body)
     assert solved_inequality(lesson.problems[0].task) == ""

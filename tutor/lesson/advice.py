@@ -147,7 +147,7 @@ def lengths_meant(text: str) -> str:
         return ""
     units = [unit for _number, unit in found if is_length(unit)]
     usual = units[-1] if units else "cm"
-    return ", ".join(f"{number.lstrip('-−')} {unit if is_length(unit) else usual}" for number, unit in found)
+    return ", ".join(f"{number.lstrip('-−,')} {unit if is_length(unit) else usual}" for number, unit in found)
 
 
 def _within(body: str) -> Iterator[str]:

@@ -5,23 +5,23 @@ exponents are checked at this door, before anything is worked out.
 """
 
 import re
-import unicodedata
 from dataclasses import dataclass
 from functools import lru_cache
 
-from tutor.line.advice import LIST_ALONE
 from tutor.line.alike import Shapes, taken_apart
 from tutor.line.asides import is_aside
+from tutor.line.folding import folded as folded_signs
+from tutor.line.folding import in_columns, with_plain_signs
 from tutor.line.lexing import LineRefusal
-from tutor.line.names import Names, plain
+from tutor.line.names import Names
 from tutor.line.parse import parse
 from tutor.line.phrases import as_phrase, has_no_words, is_words_alone, peel
 from tutor.line.printed import is_remark, is_sentence, speaks, without_number, without_sides
 from tutor.line.respelling import decided_by_digits, other_spellings, respelled
 from tutor.line.said import steps_in
-from tutor.line.settle import Choices, Settler
-from tutor.line.table import Raw
-from tutor.line.tree import Bare, Chain, Expr, Joined, Joiner, Name, Note, Onward, Rel, Said, Span, Statement
+from tutor.line.settle import Choices
+from tutor.line.statements import statement_of
+from tutor.line.tree import Note, Said, Span, Statement
 from tutor.line.wording import read_with_words
 
 MAX_LENGTH = 400
@@ -46,101 +46,10 @@ class Unread:
     too_long: bool = False
 
 
-# One code point for one, so that spans stay those of the typed text.
-_FOLD: dict[int, int | str] = {ord("！") + shift: ord("!") + shift for shift in range(94)}
-_FOLD |= dict.fromkeys(
-    map(ord, "\u00a0\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u205f\u3000\t"),
-    " ",
-)
-_FOLD |= {ord("\u2010"): "-", ord("\u2011"): "-", ord("\u2012"): "-", ord("\ufe63"): "-", ord("’"): "'"}
-_FOLD |= dict.fromkeys(map(ord, "⁃˗﹣➖"), "-") | {ord("➕"): "+", ord("ℓ"): "l", ord("∶"): ":"}
-_FOLD |= {ord("∗"): "*", ord("⁎"): "*"}
-
-# "Rs 800", "Rs. 800", "US$800"
-_CURRENCY = re.compile(r"(?<![A-Za-z])(?:Rs\.?|(?:US|NZ|HK|[ACS])\$)(?=\s?\d)")
-
-# "3x − y = 7 when x = 2": an equation and a value
-_WHEN = re.compile(r"(?<=\S)(?<!,)\s+(?:when|where|if|for)\s+(?=[A-Za-z]\s*=)", re.IGNORECASE)
-
-# "x₁,₂ = 3 ± 2" and "x_{1,2} = 3 ± 2" name both solutions of x at once.
-_BOTH_NUMBERED = re.compile(r"(?<![A-Za-z])([A-Za-z])(?:₁\s?[,;/]\s?₂|_\{?1\s?[,;/]\s?2\}?|1[,;/]2(?=\s*=))")
-_FOLD |= dict.fromkeys(map(ord, "⨯☓✗✘"), "×") | {ord("Π"): "π", ord("╱"): "/"}
-_FOLD |= (
-    dict.fromkeys(map(ord, "―ー"), "-")
-    | dict.fromkeys(map(ord, "ˆ⌃↑"), "^")
-    | {ord("∕"): "/", ord("➗"): "÷"}
-)
-_FOLD |= (
-    dict.fromkeys(map(ord, "│❘ǀ"), "|")
-    | dict.fromkeys(map(ord, "≟﹦꞊"), "=")
-    | {ord("≧"): "≥", ord("≦"): "≤"}
-)
-_FOLD |= (
-    dict.fromkeys(map(ord, "⟶➔➜➝➞➡⇨▶🡒"), "→")
-    | dict.fromkeys(map(ord, "ᵒ∘"), "°")
-    | {ord("∏"): "π", ord("ⅹ"): "x"}
-)
-# A keyboard for another alphabet, and signs without a width that a pasted text brings along.
-_FOLD |= dict(zip(map(ord, "хХуасео"), "xXyaceo", strict=True))
-_FOLD |= dict.fromkeys(map(ord, "\u200b\u200c\u200d\u200e\u200f\u2060\ufeff\u00ad\ufe0f"), " ")
-
-
-def _slanted() -> dict[int, str]:
-    """Return the letters and digits that word processors set slanted, bold or double."""
-    plain = {code: unicodedata.normalize("NFKC", chr(code)) for code in range(0x1D400, 0x1D800)}
-    return {code: sign for code, sign in plain.items() if len(sign) == 1 and sign != chr(code)}
-
-
-_FOLD |= _slanted()
-
+_LETTERS = re.compile(r"[^\W\d_]{2}|[{∅ℝØø]")
 _DECIMAL_COMMA = re.compile(r"(?<![\d.,])\d+,\d+(?:,\d+)*")
 _GROUPED = re.compile(r"\d{1,3}(?:,\d{3})+")
 _ROOT_HEAD = re.compile(r"root\s*\($", re.IGNORECASE)
-
-# "x + 4 = 0   x − 2 = 0": two equations in columns, as they come out of a printed page.
-_LETTERS = re.compile(r"[^\W\d_]{2}|[{∅ℝØø]")
-_COLUMNS = re.compile(r"(?<=[^=<>≤≥,;\s])\s{2,}(?=[^=<>≤≥,;\s]+(?: [^=<>≤≥,;\s]+)* ?[=<>≤≥])")
-
-
-def _with_comma(gap: re.Match[str]) -> str:
-    """Put a comma into a gap between two equations; a gap before the first one stays."""
-    before, behind = gap.string[: gap.start()], gap.string[gap.end() :]
-    if _WORD_BEHIND.match(behind) or _WORD_BEFORE.search(before):
-        return gap[0]  # "x = 4   or   x = −1"
-    return ("," + " " * (len(gap[0]) - 1)) if re.search("[=<>≤≥]", before) else gap[0]
-
-
-_WORD_BEHIND = re.compile(r"(?:or|and|so)(?![A-Za-z])|[∨∧]", re.IGNORECASE)
-_WORD_BEFORE = re.compile(r"(?:(?<![A-Za-z])(?:or|and|so|either)|[∨∧])$", re.IGNORECASE)
-
-
-# "b1" for b₁, as it is typed on a plain keyboard: one sign for one, so that places stay.
-_NUMBERED = re.compile(r"(?<![A-Za-z_^])([A-Za-z])(\d)(?![\d.])")
-
-
-def _with_subscripts(text: str, names: Names) -> str:
-    """Make subscripts of digits behind a letter, where b₁ is a name or b1 and b2 stand side by side."""
-    told: dict[str, set[str]] = {}
-    for letter, digit in _NUMBERED.findall(text):
-        told.setdefault(letter, set()).add(digit)
-
-    def lowered(found: re.Match[str]) -> str:
-        letter, digit = found[1], found[2]
-        known = len(told[letter]) > 1 or names.find(f"{letter}_{digit}") is not None
-        return letter + "₀₁₂₃₄₅₆₇₈₉"[int(digit)] if known else found[0]
-
-    return _NUMBERED.sub(lowered, text)
-
-
-_RELS = {
-    "EQ": Rel.EQ,
-    "APPROX": Rel.APPROX,
-    "LE": Rel.LE,
-    "GE": Rel.GE,
-    "LT": Rel.LT,
-    "GT": Rel.GT,
-    "NE": Rel.NE,
-}
 
 
 def read(text: str, names: Names = Names()) -> Readings | Unread:  # noqa: B008 (a frozen value)
@@ -170,13 +79,12 @@ _EVERYDAY = re.compile(
 
 def read_afresh(text: str, names: Names) -> Readings | Unread:
     """Read one line, whatever was read before. ``text`` has at most ``MAX_LENGTH`` signs."""
-    folded = text.replace("\t", " ") if text.isascii() else text.translate(_FOLD)
+    folded = folded_signs(text)
     if _EVERYDAY.fullmatch(folded) is not None:
         plainly = _read_core(folded, 0, len(folded), names)
         if isinstance(plainly, Readings):
             return plainly
-    if "  " in folded:
-        folded = _COLUMNS.sub(_with_comma, folded)
+    folded = in_columns(folded)
     if _LETTERS.search(folded) is not None and (phrase := as_phrase(folded.strip())) is not None:
         return Readings((Said(phrase, (0, len(folded))),))
     spelled = respelled(folded, names).rstrip()
@@ -203,11 +111,10 @@ def steps_of(text: str, names: Names, *, first: bool = False) -> tuple[str, ...]
     listed = first and text.count("=") > 1 and _LISTED.search(text) is not None
     if len(text) > MAX_LENGTH or (not listed and _SEVERAL.search(text) is None):
         return (text,)
-    folded = text.replace("\t", " ") if text.isascii() else text.translate(_FOLD)
+    folded = folded_signs(text)
     if as_phrase(folded.strip()) is not None or folded.lstrip()[:4].lower() == "let ":
         return (text,)
-    if "  " in folded:
-        folded = _COLUMNS.sub(_with_comma, folded)
+    folded = in_columns(folded)
     steps = steps_in(respelled(folded, names).rstrip(), first=listed)
     return steps if len(steps) > 1 else (text,)
 
@@ -219,16 +126,7 @@ _SEVERAL = re.compile(r"[=<>≤≥≠≈].*(?:[→⇒⟹⇔⟺∴⟶➔➜➝➞
 
 
 def _read_one_way(folded: str, names: Names) -> Readings | Unread:
-    if "[]" in folded:
-        folded = folded.replace("[]", "? ")  # an empty box, as it is typed on a plain keyboard
-    if _NUMBERED.search(folded) is not None:
-        folded = _with_subscripts(folded, names)
-    if "Rs" in folded or "$" in folded:
-        folded = _CURRENCY.sub(lambda found: "₹$"[found[0][-1] == "$"].rjust(len(found[0])), folded)
-    if "=" in folded and _WHEN.search(folded):
-        folded = _WHEN.sub(lambda found: ", ".ljust(len(found[0])), folded)
-    if "2" in folded or "₂" in folded:
-        folded = _BOTH_NUMBERED.sub(lambda found: found[1] + " " * (len(found[0]) - 1), folded)
+    folded = with_plain_signs(folded, names)
     if not folded.isprintable():
         at = next(at for at, sign in enumerate(folded) if not sign.isprintable())
         return Unread((at, at + 1), "There is a hidden sign here that I cannot read. Type this part again.")
@@ -331,11 +229,11 @@ def _read_core(text: str, start: int, end: int, names: Names) -> Readings | Unre
     try:
         raw = parse(text, start, end)
         first = Choices()
-        statements = [_statement(raw, names, first)]
+        statements = [statement_of(raw, names, first)]
         if first.met:
             ways = 1 << first.met
             for way in range(1, ways) if ways <= MAX_READINGS else (ways - 1,):
-                other = _statement(raw, names, Choices(taken=way))
+                other = statement_of(raw, names, Choices(taken=way))
                 if other not in statements:
                     statements.append(other)
     except LineRefusal as refusal:
@@ -355,127 +253,3 @@ def _decimal_comma(text: str, start: int, end: int) -> Unread | None:
         )
         return Unread(found.span(), message)
     return None
-
-
-def _statement(raw: Raw, names: Names, choices: Choices) -> Statement:
-    settler = Settler(names, choices)
-    parts: list[Chain | Onward | Bare] = []
-    joiners: list[Joiner] = []
-    only = raw.kids[0]
-    if only.kind in ("among", "pairs") and len(raw.kids) == 1:
-        return _listed(only, settler)
-    for kid in raw.kids:
-        if kid.kind == "joiner":
-            joiners.append(_joiner(kid))
-        else:
-            parts.append(_clause(kid, settler))
-    if len(parts) == 1:
-        return _solution_numbered(parts[0], names) or parts[0]
-    spoken = [joiner for joiner in joiners if joiner is not Joiner.COMMA]
-    joiner = spoken[0] if spoken else Joiner.COMMA
-    if any(other is not joiner for other in spoken):
-        raise LineRefusal(raw.start, raw.end, "Use only “or” or only “and” in one line.")
-    joined = Joined(joiner, _with_left_sides(parts), (raw.start, raw.end))
-    return _solutions_numbered(joined, names) or joined
-
-
-_COUNTED = re.compile(r"(\w+)_\d")
-
-
-def _solution_numbered(part: Chain | Onward | Bare, names: Names) -> Chain | None:
-    """Read ``x₁ = 3`` alone as a solution of x, where x is a name and x₁ is none."""
-    if not isinstance(part, Chain) or not isinstance(part.sides[0], Name):
-        return None
-    written = plain(part.sides[0].name)
-    found = _COUNTED.fullmatch(written)
-    if found is None or names.find(written) is not None or (name := names.find(found[1])) is None:
-        return None
-    if found[1].isupper():
-        return None  # "A₁ = 8 · 5" is the area of a part
-    return Chain((Name(name, part.sides[0].span), *part.sides[1:]), part.rels, part.span)
-
-
-def _solutions_numbered(joined: Joined, names: Names) -> Joined | None:
-    """Read ``x₁ = 3, x₂ = −3`` as a list of solutions, where x is a name and x₁ is none."""
-    parts: list[Chain] = []
-    seen: set[str] = set()
-    base = ""
-    for part in joined.parts:
-        if not isinstance(part, Chain) or len(part.sides) != 2 or not isinstance(part.sides[0], Name):
-            return None
-        written = plain(part.sides[0].name)
-        found = _COUNTED.fullmatch(written)
-        if found is None or written in seen or names.find(written) is not None:
-            return None
-        base = base or found[1]
-        if found[1] != base or (name := names.find(base)) is None:
-            return None
-        seen.add(written)
-        parts.append(Chain((Name(name, part.sides[0].span), part.sides[1]), part.rels, part.span))
-    return Joined(Joiner.COMMA, tuple(parts), joined.span)
-
-
-def _joiner(kid: Raw) -> Joiner:
-    last = kid.kids[-1].kind
-    if last == "OR":
-        return Joiner.OR
-    return Joiner.AND if last == "AND" else Joiner.COMMA
-
-
-def _with_left_sides(parts: list[Chain | Onward | Bare]) -> tuple[Chain | Onward | Bare, ...]:
-    """``x = 4 or -4`` says ``x`` of both: a bare part takes the left side of the first."""
-    first = parts[0]
-    if not isinstance(first, Chain) or len(first.sides) != 2:
-        return tuple(parts)
-    return tuple(_with_left_side(first, part) for part in parts)
-
-
-def _with_left_side(first: Chain, part: Chain | Onward | Bare) -> Chain | Onward | Bare:
-    if isinstance(part, Onward):  # "x > 3 and < 5"
-        return Chain((first.sides[0], *part.sides), part.rels, part.span)
-    return Chain((first.sides[0], part.expr), first.rels, part.span) if isinstance(part, Bare) else part
-
-
-def _name_of(sides: list[Expr]) -> str:
-    return sides[-1].name if sides and isinstance(sides[-1], Name) else ""
-
-
-def _listed(raw: Raw, settler: Settler) -> Joined:
-    """``x = {3, −3}`` says one or the other, ``(x, y) = (3, 4)`` says both."""
-    left, sign, right = raw.kids
-    rel = _RELS[sign.kind]
-    values = _members(right)
-    lefts = _members(left) if raw.kind == "pairs" else [left] * len(values)
-    braces = right.kids[0].text == "{"
-    if not rel.equates or len(lefts) != len(values) or braces == (raw.kind == "pairs"):
-        raise LineRefusal(right.start, right.end, LIST_ALONE)
-    joiner = Joiner.AND if raw.kind == "pairs" else Joiner.COMMA
-    parts = tuple(
-        Chain((settler.expr(name), settler.expr(value)), (rel,), (value.start, value.end))
-        for name, value in zip(lefts, values, strict=True)
-    )
-    return Joined(joiner, parts, (raw.start, raw.end))
-
-
-def _members(listed: Raw) -> list[Raw]:
-    return [kid for kid in listed.kids if kid.kind not in ("LPAR", "COMMA", "RPAR")]
-
-
-def _clause(raw: Raw, settler: Settler) -> Chain | Onward | Bare:
-    span = (raw.start, raw.end)
-    if raw.kind in ("list_alone", "among", "pairs"):
-        raise LineRefusal(raw.start, raw.end, LIST_ALONE)
-    if raw.kind == "bare":
-        return Bare(settler.expr(raw.kids[0]), span)
-    sides: list[Expr] = []
-    rels: list[Rel] = []
-    for kid in raw.kids:
-        rel = _RELS.get(kid.kind)
-        if rel is None:
-            sides.append(settler.expr(kid))
-        else:
-            # "∠A ≅ ∠B" says that two angles are the same, no approximation.
-            rels.append(Rel.EQ if kid.text == "≅" and "∠" in _name_of(sides) else rel)
-    if raw.kind == "onward":
-        return Onward(tuple(rels), tuple(sides), span)
-    return Chain(tuple(sides), tuple(rels), span)

@@ -1,18 +1,13 @@
 """Marking one line: from what is known and the typed text to a mark and what is known then."""
 
-import re
 from dataclasses import replace
 from functools import partial
 
-from tutor.line.meaning import Setting
-from tutor.line.names import attached_letters, in_runs, letters_between_signs, multiplied, segments
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.reader import Readings, Unread, read_before
 from tutor.line.tree import (
-    NOWHERE,
     Bare,
     Chain,
-    Expr,
     Joined,
     Joiner,
     Name,
@@ -23,17 +18,22 @@ from tutor.line.tree import (
     Said,
     Statement,
 )
-from tutor.line.walk import rebuilt, sides
 from tutor.line.writing import write_statement
 from tutor.marking.aftermath import Judged, broken, carried_on, carries, stands
 from tutor.marking.coefficients import with_coefficients
 from tutor.marking.deciding import slow
 from tutor.marking.deciding.answers import answer_of
-from tutor.marking.deciding.claim import ALWAYS, NEVER, claim_of
+from tutor.marking.deciding.claim import claim_of
 from tutor.marking.deciding.compare import Overlap
-from tutor.marking.deciding.context import looks_like_formula
+from tutor.marking.deciding.everyday import form_of
 from tutor.marking.deciding.facts import facts, statement_names
-from tutor.marking.deciding.first_line import evaluated_at, pair_named, says_a_size, with_letters_for_units
+from tutor.marking.deciding.first_line import (
+    evaluated_at,
+    has_a_run,
+    names_of_first_line,
+    pair_named,
+    with_letters_for_units,
+)
 from tutor.marking.deciding.follow import Found, How, search
 from tutor.marking.deciding.holes import HOLE, answers_a_hole, hole_named, is_label, told_beside
 from tutor.marking.deciding.lengths import comparison_is_false, says_enough
@@ -49,9 +49,11 @@ from tutor.marking.introduced import (
     names_the_result,
     tells_one_more,
 )
-from tutor.marking.marks import CARRIES, no_division_by_zero, spoken, undecided
+from tutor.marking.marks import CARRIES, no_division_by_zero, undecided
 from tutor.marking.not_claimed import not_claimed
 from tutor.marking.one_way import rounded_the_wrong_way
+from tutor.marking.onward import from_broken, gone_on_from
+from tutor.marking.premises import based_on_first, leads_on
 from tutor.marking.said import also_answers, answer_said
 from tutor.marking.set_up import begins_late, equation_set_up, rules_out
 from tutor.marking.telling.reasons import (
@@ -74,25 +76,14 @@ from tutor.marking.words import (
 from tutor.marking.wrong_units import unit_broken, unit_fault
 from tutor.marking.yes_no import yes_or_no
 
-_RUN = re.compile(r"[A-Za-z]{2}")  # the quick question before what looks for words
-_ALONE = re.compile(r"(?<![A-Za-z])[A-Za-z](?![A-Za-z])")
-
 
 def judge(known: Known, text: str, index: int, *, next_text: str | None = None) -> Judged:
     """Mark one line. ``next_text``: the line after it, where it is already there."""
     names = known.context.names
     at = None
     if known.base is None:
-        # In "S = 6s²" the two letters differ only by case: both are names.
-        alone = set() if text.islower() else set(_ALONE.findall(text))
-        if alone:
-            names = names.joined(letter for letter in alone if letter.swapcase() in alone)
-        wordy = _RUN.search(text) is not None
-        if wordy:
-            names = names.joined(letters_between_signs(text))
-            names = names.joined((*segments(text, names.known), *in_runs(text, alone), *multiplied(text)))
-        if not known.context.find:
-            names = names.joined(attached_letters(text))
+        wordy = has_a_run(text)
+        names = names_of_first_line(text, names, wordy=wordy, asks=bool(known.context.find))
         if names is not known.context.names:
             known = replace(known, context=replace(known.context, names=names))
         at = evaluated_at(text, names) if wordy or "," in text else None
@@ -184,45 +175,16 @@ def _one_reading(known: Known, statement: Statement, index: int, next_text: str 
         if not isinstance(previous, Chain | Bare):
             message = "There is no line above that this one can go on from. Write the left side too."
             return Judged(Mark(Verdict.UNREAD, Reason.SYNTAX, None, message, statement.span), known)
-        statement = without_words(known, _gone_on(previous, statement))
+        statement = without_words(known, gone_on_from(previous, statement))
     try:
         judged = _judged(known, statement, index, next_text)
         if goes_on is not None and judged.mark.verdict is Verdict.BREAKS:
-            return _from_broken(known, goes_on, index) or judged
+            return from_broken(known, goes_on, index) or judged
         return judged
     except DividedByZero:
         return broken(known, statement, index, why_no_value(statement, settings(known, statement)[0]))
     except NotExact:
         return undecided(known, statement)
-
-
-def _from_broken(known: Known, onward: Onward, index: int) -> Judged | None:
-    """A line that goes on from the broken line right above it, and is right given that one."""
-    if not known.broken or (known.above and known.above[-1][0] > known.broken[-1][0]):
-        return None
-    wrong = sides(known.broken[-1][1])
-    if not wrong:
-        return None
-    statement = Chain((wrong[-1], *onward.sides), onward.rels, onward.span)
-    if claim_of(statement, settings(known, statement)[0]) != ALWAYS:
-        return None
-    mark = spoken(Verdict.CARRIES, statement, CARRIES)
-    return Judged(mark, carried_on(known, statement, index), statement)
-
-
-def _gone_on(previous: Statement, onward: Onward) -> Statement:
-    """``= 48`` under ``A = 6·8``: the line goes on from the last side above."""
-    if isinstance(previous, Chain):
-        first, last = _from_above(previous.sides[0]), _from_above(previous.sides[-1])
-        return Chain((first, last, *onward.sides), (previous.rels[-1], *onward.rels), onward.span)
-    if isinstance(previous, Bare):
-        return Chain((_from_above(previous.expr), *onward.sides), onward.rels, onward.span)
-    raise NotExact("nothing to go on from")
-
-
-def _from_above(side: Expr) -> Expr:
-    """Return a side that stands in another line: it has no place in this one."""
-    return rebuilt(side, lambda node: replace(node, span=NOWHERE))
 
 
 def _judged(known: Known, statement: Statement, index: int, next_text: str | None) -> Judged:
@@ -252,14 +214,21 @@ def _judged(known: Known, statement: Statement, index: int, next_text: str | Non
         and says_enough(next_text, known.context.names)
     ):
         return stands(known, statement, index, Verdict.FOLLOWS, None)
-    known = with_coefficients(known, statement)
-    if defines(known, statement):
-        return defined(known, statement, index)
-    if unknown_words(known, statement):
-        return in_words(known, statement, index, _BRINGS_IN)
-    if not is_spoken_of(known) and begins_late(known, statement):
-        return _first(known, statement, index, next_text)
+    if not _is_everyday(known.base, statement):
+        known = with_coefficients(known, statement)
+        if defines(known, statement):
+            return defined(known, statement, index)
+        if unknown_words(known, statement):
+            return in_words(known, statement, index, _BRINGS_IN)
+        if not is_spoken_of(known) and begins_late(known, statement):
+            return _first(known, statement, index, next_text)
     return _from_known(known, statement, index)
+
+
+def _is_everyday(base: Spec, statement: Statement) -> bool:
+    """Tell whether a line and its premise are linear in the same unknown: nothing new can come in."""
+    line, above = form_of(statement), base.form()
+    return line is not None and above is not None and line.name == above.name
 
 
 def _told_beside(known: Known, statement: Statement, index: int) -> Judged | None:
@@ -312,43 +281,12 @@ def _first(known: Known, statement: Statement, index: int, next_text: str | None
         equations = tuple(part for part in statement.parts if not rules_out(part))
         if len(equations) == 1 < len(statement.parts):
             return _first(known, equations[0], index, next_text)
-    if isinstance(statement, Joined) and _leads_on(statement):
+    if isinstance(statement, Joined) and leads_on(statement):
         begun = _first(known, statement.parts[0], index, None)
         return _judged(replace(begun.known, above=known.above), statement, index, next_text)
-    positive = names if looks_like_formula(statement) or says_a_size(statement) else context.measures
-    based = known.based_on(Spec(_premises(statement), frozenset(positive), index))
-    setting = settings(based, statement)[0]
-    if isinstance(statement, Chain) and len(statement.sides) > 2 and _is_never(statement, setting):
-        # "A = ½ · π · 5² ≈ 39.27": the first sign says what A is, the last one rounds it.
-        exact = replace(statement, sides=statement.sides[:2], rels=statement.rels[:1])
-        based = known.based_on(Spec((exact,), frozenset(positive), index))
+    based, setting = based_on_first(known, statement, index)
     whole = Found(How.FOLLOWS, setting, based.base, 0)
     return stands(based, statement, index, Verdict.FOLLOWS, whole)
-
-
-def _is_never(statement: Statement, setting: Setting) -> bool:
-    try:
-        return claim_of(statement, setting) == NEVER
-    except (NotExact, DividedByZero):
-        return False
-
-
-def _leads_on(statement: Joined) -> bool:
-    """``4x + 7 = 27 → 4x = 20 → x = 5``: the first part is the premise, the others have to follow."""
-    equal = all(isinstance(part, Chain) and part.rels == (Rel.EQ,) for part in statement.parts)
-    begins = statement_names(statement.parts[0])  # numbers alone are no premise
-    return equal and statement.joiner is Joiner.AND and len(statement_names(statement)) == 1 == len(begins)
-
-
-def _premises(statement: Statement) -> tuple[Statement, ...]:
-    """``x + y = 5 and x − y = 1`` gives two premises; an "or" and a list of values give one."""
-    if (
-        isinstance(statement, Joined)
-        and statement.joiner is not Joiner.OR
-        and len(statement_names(statement)) > 1
-    ):
-        return statement.parts
-    return (statement,)
 
 
 def _from_known(known: Known, statement: Statement, index: int) -> Judged:

@@ -7,7 +7,14 @@ Both readings stay open until a later line follows from one of them.
 import re
 from fractions import Fraction
 
-from tutor.line.names import Names
+from tutor.line.names import (
+    Names,
+    attached_letters,
+    in_runs,
+    letters_between_signs,
+    multiplied,
+    segments,
+)
 from tutor.line.reader import Readings, Unread, read
 from tutor.line.tree import (
     Add,
@@ -115,6 +122,30 @@ def pair_named(text: str, find: tuple[str, ...], names: Names) -> Readings | Non
 def _is_formula(named: Statement, letters: set[str]) -> bool:
     """Tell whether other letters than the left side stand beside those in question: 2L + 2W."""
     return not facts(named).units and len(statement_names(named) - letters) >= 2
+
+
+_RUN = re.compile(r"[A-Za-z]{2}")  # the quick question before what looks for words
+_ALONE = re.compile(r"(?<![A-Za-z])[A-Za-z](?![A-Za-z])")
+
+
+def has_a_run(text: str) -> bool:
+    """Tell whether letters stand side by side in a line."""
+    return _RUN.search(text) is not None
+
+
+def names_of_first_line(text: str, names: Names, *, wordy: bool, asks: bool) -> Names:
+    """Return the names with those that a first line brings in by its writing.
+
+    ``wordy``: letters stand side by side; ``asks``: the problem names what is to find.
+    """
+    # In "S = 6s²" the two letters differ only by case: both are names.
+    alone = set() if text.islower() else set(_ALONE.findall(text))
+    if alone:
+        names = names.joined(letter for letter in alone if letter.swapcase() in alone)
+    if wordy:
+        names = names.joined(letters_between_signs(text))
+        names = names.joined((*segments(text, names.known), *in_runs(text, alone), *multiplied(text)))
+    return names if asks else names.joined(attached_letters(text))
 
 
 def says_a_size(statement: Statement) -> bool:
