@@ -5,7 +5,7 @@ from fractions import Fraction
 from math import ceil, floor
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from tutor.line.writing import write_number
@@ -122,6 +122,8 @@ def test_one_of_two_solutions_is_not_the_end() -> None:
     assert not worked(task, "x ≈ 4").progress.finished
 
 
+@example(candles=139, each=20, places=1, rounding=Rounding.NEAREST, off=1)  # 7 for 7.0
+@example(candles=257, each=22, places=2, rounding=Rounding.NEAREST, off=2)
 @given(
     st.integers(1, 400),
     st.integers(2, 40),
@@ -140,8 +142,9 @@ def test_exactly_one_rounding_is_the_answer(
     near = {value for value in (up, down) if abs(value - exact) * 2 * size <= 1}
     right = {Rounding.UP: {up}, Rounding.DOWN: {down}, Rounding.NEAREST: near}[rounding]
     typed = down + Fraction(off, size)
-    if typed <= 0:
-        return
+    coarser = (typed * size / 10).denominator == 1 and typed not in right
+    if typed <= 0 or (coarser and rounding is Rounding.NEAREST):
+        return  # 11.7 may be said of 11.6818… too, whatever is asked
     work = worked(boxes(str(candles), rounding, places, str(each)), f"n = {write_number(typed)}")
     assert bool(work.progress.finished) == (typed in right), work.lines
 

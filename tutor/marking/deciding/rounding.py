@@ -320,7 +320,9 @@ def _entitled(known: Known, rel: Rel, value: Fraction, number: Num, setting: Set
     task = known.context.task
     if task.rounds:
         told = (task.precision_of(about),) if about else task.precisions
-        if any(one and places >= one.places and not one.one_way for one in told):
+        nearest = [one.places for one in told if one and not one.one_way]
+        # 7 says 7.0 where one place is asked.
+        if any(places >= asked or rounds_to(abs(value), number.value, asked) for asked in nearest):
             return True
     with_pi = known.base is not None and any(has_pi(premise) for premise in known.base.premises)
     if (with_pi or (setting.pi is not None and known.shown_pi)) and places >= 1:
