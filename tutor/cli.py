@@ -195,9 +195,8 @@ def _shelf(given: argparse.Namespace) -> int:
 
 def _check(given: argparse.Namespace) -> int:
     if given.jsonl:
-        from tutor.teacher.stream import serve, settle_memory
+        from tutor.teacher.stream import serve
 
-        settle_memory()
         return serve(sys.stdin.buffer, sys.stdout.buffer)
     if given.file is None:
         print("Name a file of lines, or - for standard input. See: evenline check --help", file=sys.stderr)

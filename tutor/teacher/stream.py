@@ -13,15 +13,15 @@ import subprocess
 import sys
 import threading
 from collections import deque
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import IO, TypeAlias
 
-from tutor.teacher.jsonl import answer_line, written
+# The marker itself is loaded while the first lines come in, and not before.
 
 # Lines that are handed over together, where so many wait.
-SHARED = 32
+SHARED = 16
 # A stream that is shorter than this is done before a second process has started.
 LONG = 300
 # Lines that were read and not answered yet.
@@ -37,8 +37,9 @@ _CODE = "import sys; sys.path.insert(0, sys.argv[1]); from tutor.teacher.stream 
 
 def serve(source: IO[bytes], sink: IO[bytes]) -> int:
     """Answer every line of ``source`` in order; returns 0, or 2 where any line was bad."""
-    stream = _Stream(_Backlog(source), sink)
+    stream = _Stream(source, sink)
     try:
+        _load()
         while stream.go_on():
             pass
     finally:
@@ -57,13 +58,13 @@ class _Group:
 class _Stream:
     """Groups of lines in turn: each is answered here, or by the second process meanwhile."""
 
-    def __init__(self, backlog: _Backlog, sink: IO[bytes]) -> None:
+    def __init__(self, source: IO[bytes], sink: IO[bytes]) -> None:
         self.code = 0
-        self._backlog = backlog
         self._sink = sink
         self._second: _Second | None = None
         self._number = 1
         self._turns: deque[_Group | Answers] = deque()  # a group is still with the second process
+        self._backlog = _Backlog(source, self._share)
 
     def go_on(self) -> bool:
         """Take the lines that wait, and write what can be written; False where there is nothing left."""
@@ -79,9 +80,10 @@ class _Stream:
         if self._second is not None:
             self._second.end()
 
+    def _share(self) -> None:
+        self._second = _Second()
+
     def _take(self, group: _Group) -> None:
-        if self._second is None and group.number + self._backlog.waiting > LONG:
-            self._second = _Second()
         if self._second is not None and len(group.lines) == SHARED and self._second.is_free:
             self._second.ask(group)
             self._turns.append(group)
@@ -112,7 +114,23 @@ class _Stream:
             self.code = 2
 
 
+def _load() -> None:
+    """Load the marker, so that the first line does not wait longer than it must.
+
+    What is loaded stays to the end, and an answer leaves next to no circles behind: without
+    this a stream spends a fifth of its time on looking through memory.
+    """
+    gc.disable()
+    import tutor.teacher.jsonl  # noqa: F401
+
+    gc.freeze()
+    gc.set_threshold(50_000, 20, 50)
+    gc.enable()
+
+
 def _answers(group: _Group) -> Answers:
+    from tutor.teacher.jsonl import answer_line, written
+
     found = [answer_line(raw, group.number + at) for at, raw in enumerate(group.lines)]
     return [written(answer) for answer, _ in found], all(good for _, good in found)
 
@@ -121,26 +139,29 @@ _GOES_ON = "goes on"
 
 
 class _Backlog:
-    """The lines of a source that wait: read by a thread, so that it can be seen how many there are."""
+    """The lines of a source that wait: read by a thread, so that it can be seen how many there are.
 
-    def __init__(self, source: IO[bytes]) -> None:
+    ``when_long`` is called once, by that thread, where more wait than one process answers soon.
+    """
+
+    def __init__(self, source: IO[bytes], when_long: Callable[[], None]) -> None:
         self._lines: queue.Queue[bytes | Exception | None] = queue.Queue(_WAITING)
         self._source = source
+        self._when_long = when_long
         self._end: Exception | str | None = _GOES_ON  # then None, or the fault that ended it
         threading.Thread(target=self._read, daemon=True).start()
 
     def _read(self) -> None:
         try:
+            short = True
             for raw in self._source:
                 self._lines.put(raw)
+                if short and self._lines.qsize() > LONG:
+                    short = False
+                    self._when_long()
             self._lines.put(None)
         except Exception as fault:  # it is raised where the lines are taken
             self._lines.put(fault)
-
-    @property
-    def waiting(self) -> int:
-        """Return about how many lines are there to be taken."""
-        return self._lines.qsize()
 
     @property
     def ended(self) -> bool:
@@ -236,20 +257,11 @@ class _Second:
                 pipe.close()
 
 
-def settle_memory() -> None:
-    """Look through memory seldom: an answer leaves next to no circles behind.
-
-    What is loaded stays to the end. Without this a stream spends a fifth of its time on both.
-    """
-    gc.freeze()
-    gc.set_threshold(50_000, 20, 50)
-
-
 def work() -> None:
     """Answer lines from standard input until it ends: what the second process does."""
     source, sink = sys.stdin.buffer, sys.stdout.buffer
-    answer_line(b'{"lines": ["2x + 1 = 5", "2x = 4"]}', 1)  # the grammars are made by it
-    settle_memory()
+    _load()
+    _answers(_Group(1, (b'{"lines": ["2x + 1 = 5", "2x = 4"]}',)))  # the grammars are made by it
     pickle.dump("ready", sink)
     sink.flush()
     while True:
