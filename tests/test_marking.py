@@ -27,13 +27,42 @@ def test_verdicts(task: Task, rows: list[tuple[str, Verdict]]) -> None:
     ]
 
 
-@pytest.mark.parametrize(("task", "rows"), [row[1:] for row in ROWS[::3]], ids=[row[0] for row in ROWS[::3]])
+# While the work goes on, values found after a step that may gain one wait to be put in.
+WAITS = "a root squared away and no value put in"
+AGREE = [row for row in ROWS[::3] if row[0] != WAITS]
+
+
+@pytest.mark.parametrize(("task", "rows"), [row[1:] for row in AGREE], ids=[row[0] for row in AGREE])
 def test_line_by_line_and_all_at_once_agree(task: Task, rows: list[tuple[str, Verdict]]) -> None:
     texts = [text for text, _ in rows]
     one_by_one = start(task)
     for text in texts:
         one_by_one = one_by_one.submit(text)
     assert one_by_one == mark_lines(task, texts)
+
+
+def test_values_to_be_put_in_wait_while_the_work_goes_on() -> None:
+    squared = ["√(x + 6) = x", "x + 6 = x²", "(x − 3)(x + 2) = 0", "x = 3 or x = −2"]
+    work = start(X)
+    for text in squared:
+        work = work.submit(text)
+    assert work.lines[-1].mark.verdict is Verdict.FOLLOWS
+    assert work.lines[-1].mark.note.startswith("Put each value into the first line.")
+    assert not work.progress.finished
+    asked = work.submit("√(−2 + 6) ≟ −2")
+    assert asked.lines[-1].mark.verdict is Verdict.NOTE
+    assert asked.submit("x = 3").progress.finished
+    # Handed in as it is, it gives a number that is no solution.
+    ended = mark_lines(X, squared).lines[-1].mark
+    assert (ended.verdict, ended.reason) == (Verdict.BREAKS, Reason.GAINED)
+
+
+@pytest.mark.parametrize("line", ["x = 3 or x = 2", "x = −3 or x = −2", "x = −2", "x = 4"])
+def test_other_values_do_not_wait(line: str) -> None:
+    work = start(X)
+    for text in ["√(x + 6) = x", "x + 6 = x²", "(x − 3)(x + 2) = 0", line]:
+        work = work.submit(text)
+    assert work.lines[-1].mark.verdict is Verdict.BREAKS
 
 
 # -- reasons -------------------------------------------------------------------------------

@@ -24,9 +24,9 @@ SYSTEM = Task(("x + y = 5", "x - y = 1"), (), ("x", "y"))
 ROWS = [
     # A size that comes out below zero is no licence for every other value below zero.
     (LINE, "B 4 = 5 + b", "F 4 = 30 + b", "F b = -26"),
-    # "and" between two values of one unknown says both at once.
+    # "and" between two equations says both at once; between two values it can only list them.
     (P, "F 3p(10p + 7) = 0", "B 3p = 0 and 10p + 7 = 0", "F p = 0 or p = -7/10"),
-    (X, "F x^2 = 9", "B x = 3 and x = -3", "F x = 3, x = -3", "F x = 3 or x = -3"),
+    (X, "F x^2 = 9", "F x = 3 and x = -3", "F x = 3, x = -3", "F x = 3 or x = -3"),
     # What still has an "or" in it is not one branch.
     (P, "F 3p(10p + 7) = 0", "F 3p = 0 or 10p + 7 = 0", "B p = 0 or 0p = −7"),
     (X, "F (x - 5)(x - 1) = 0", "F x = (6 ± 4)/2", "B x = 10/2, x > 2/2", "F x = 5, x = 1"),

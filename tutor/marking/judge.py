@@ -20,10 +20,9 @@ from tutor.line.tree import (
 )
 from tutor.line.writing import write_statement
 from tutor.marking.aftermath import Judged, broken, carried_on, carries, stands
+from tutor.marking.answer_checked import answer_checked
 from tutor.marking.coefficients import with_coefficients
 from tutor.marking.deciding import slow
-from tutor.marking.deciding.answers import answer_of
-from tutor.marking.deciding.claim import claim_of
 from tutor.marking.deciding.compare import Overlap
 from tutor.marking.deciding.everyday import form_of
 from tutor.marking.deciding.facts import facts, statement_names
@@ -40,6 +39,7 @@ from tutor.marking.deciding.lengths import comparison_is_false, says_enough
 from tutor.marking.deciding.solution_set import answer_told, set_named
 from tutor.marking.deciding.state import Known, Spec, settings
 from tutor.marking.expressions import expression
+from tutor.marking.figures_in_turn import another_figure
 from tutor.marking.going_on import gone_on
 from tutor.marking.introduced import (
     brings_in_a_formula,
@@ -49,6 +49,7 @@ from tutor.marking.introduced import (
     names_the_result,
     tells_one_more,
 )
+from tutor.marking.listed import listed, told_as_list
 from tutor.marking.marks import CARRIES, no_division_by_zero, undecided
 from tutor.marking.not_claimed import not_claimed
 from tutor.marking.one_way import rounded_the_wrong_way
@@ -63,7 +64,7 @@ from tutor.marking.telling.reasons import (
     why_links_break,
     why_no_value,
 )
-from tutor.marking.told_in_work import instance_of_formula, tells_values
+from tutor.marking.told_in_work import instance_of_formula, stands_for_a_part, tells_values
 from tutor.marking.verdict import Mark, Reason, Verdict
 from tutor.marking.words import (
     in_words,
@@ -77,8 +78,14 @@ from tutor.marking.wrong_units import unit_broken, unit_fault
 from tutor.marking.yes_no import yes_or_no
 
 
-def judge(known: Known, text: str, index: int, *, next_text: str | None = None) -> Judged:
-    """Mark one line. ``next_text``: the line after it, where it is already there."""
+def judge(
+    known: Known, text: str, index: int, *, next_text: str | None = None, open_end: bool = False
+) -> Judged:
+    """Mark one line.
+
+    ``next_text``: the line after it, where it is already there. ``open_end``: the work goes on, and
+    the line after it is still to be typed.
+    """
     names = known.context.names
     at = None
     if known.base is None:
@@ -102,13 +109,13 @@ def judge(known: Known, text: str, index: int, *, next_text: str | None = None) 
     judged = _main_way(known, text, index, next_text, found)
     judged = also_answers(known, judged)
     if judged.mark.verdict in (Verdict.BREAKS, Verdict.UNDECIDED):
-        judged = not_claimed(known, text, index, judged, next_text)
+        judged = not_claimed(known, text, index, judged, goes_on=open_end or next_text is not None)
     if judged.mark.verdict is Verdict.BREAKS:
         judged = _in_its_own_words(known, text, index, judged, next_text)
     if known.other is None:
         return judged
     # The first line could be read two ways: the second stays open while lines follow from it.
-    other = judge(known.other, text, index, next_text=next_text)
+    other = judge(known.other, text, index, next_text=next_text, open_end=open_end)
     if not other.mark.verdict.stands:
         return judged
     if not judged.mark.verdict.stands:
@@ -198,6 +205,9 @@ def _judged(known: Known, statement: Statement, index: int, next_text: str | Non
         return yes_or_no(known, statement, index)
     if known.base is None:
         return _first(known, statement, index, next_text)
+    meant = listed(known, statement)
+    if meant is not None:
+        return told_as_list(_judged(known, meant, index, next_text), meant)
     if isinstance(statement, Bare) and answers_a_hole(known.previous):
         statement = Chain((Name(HOLE, statement.span), statement.expr), (Rel.EQ,), statement.span)
     if not isinstance(statement, Bare) and known.has(statement):
@@ -297,7 +307,7 @@ def _from_known(known: Known, statement: Statement, index: int) -> Judged:
         found = slow.search(known, statement, found)
     if fault is not None and found.how is not How.UNDECIDED:
         return unit_broken(known, statement, index, fault, found)
-    found = _answer_checked(known, statement, found)
+    found = answer_checked(known, statement, found)
     if known.context.task.rounds:
         gone = gone_on(known, statement, found)
         turned = gone if isinstance(gone, Why) else rounded_the_wrong_way(known, statement)
@@ -333,23 +343,6 @@ _BRINGS_IN = (
     brings_in_a_formula,
     is_a_length,
     equation_set_up,
+    stands_for_a_part,
+    another_figure,
 )
-
-
-def _answer_checked(known: Known, statement: Statement, found: Found) -> Found:
-    """An answer must have exactly the right solutions, even after a step that may gain some."""
-    if (
-        found.how is not How.FOLLOWS
-        or found.spec is None
-        or not found.spec.gained
-        or answer_of(statement) is None
-    ):
-        return found
-    assert known.base is not None
-    try:
-        outcome = known.base.ground(found.setting).outcome(claim_of(statement, found.setting))
-    except NotExact:
-        return slow.search(known, statement, Found(How.UNDECIDED, found.setting))
-    if outcome.overlap.value == "same":
-        return replace(found, spec=known.base, index=outcome.index)
-    return Found(How.BREAKS, found.setting, known.base, outcome.index, outcome.overlap)

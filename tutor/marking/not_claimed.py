@@ -45,11 +45,11 @@ _CALLED_FALSE = re.compile(r"(?:false|not\s+true|untrue|[×✗✘☓⨯])[)\]]?[
 PUT_IN = "Put each value into the first line. Does each of them fit?"
 
 
-def not_claimed(known: Known, text: str, index: int, judged: Judged, next_text: str | None) -> Judged:
+def not_claimed(known: Known, text: str, index: int, judged: Judged, *, goes_on: bool) -> Judged:
     """Return the mark of a line that breaks as a claim and is none; any other mark as it is.
 
-    ``next_text``: the line after it, where it is already there. A question or a value to be put in that
-    nothing comes after is the end of the work, and breaks.
+    ``goes_on``: a line comes after it, or can still come. A question or values to be put in that end a
+    finished piece of work break: nothing answers them.
     """
     statement = judged.statement
     if judged.mark.verdict not in (Verdict.BREAKS, Verdict.UNDECIDED) or statement is None:
@@ -67,7 +67,7 @@ def not_claimed(known: Known, text: str, index: int, judged: Judged, next_text: 
     if not statement_names(statement) and not isinstance(statement, Said):
         if _CALLED_FALSE.search(text):
             return _unclaimed(known, statement, Verdict.FOLLOWS)
-        asked = next_text is not None and _ASKS.search(text) is not None
+        asked = goes_on and _ASKS.search(text) is not None
         return _unclaimed(known, statement, Verdict.NOTE) if asked else judged
     if isinstance(statement, Said):
         many = "infinit" in text.lower() and _leaves_many(known, statement)
@@ -79,7 +79,7 @@ def not_claimed(known: Known, text: str, index: int, judged: Judged, next_text: 
         return part
     if _says_one_premise(known, statement):
         return stands(known, statement, index, Verdict.FOLLOWS, None)
-    if next_text is not None and answer_of(statement) is not None:
+    if goes_on and answer_of(statement) is not None:
         return _to_be_put_in(known, statement, index) or judged
     return judged
 

@@ -63,7 +63,7 @@ class Working:
         if _says_no(text, self.known.context):
             # "no" can make a comparison above right that was false alone.
             return _worked(self.task, [*((line.text, line.struck) for line in self.lines), (text, False)])
-        judged = _judged(self.known, text, len(self.lines), None)
+        judged = _judged(self.known, text, len(self.lines), None, open_end=True)
         return Working(self.task, (*self.lines, _line(text, judged, struck=False)), judged.known)
 
     def strike(self, index: int) -> "Working":
@@ -151,10 +151,10 @@ MAX_TOLD = 8
 _TOLD = re.compile(r"(?:^|[,;]|\band\b)\s*([A-Za-z])\s*=\s*\d[\d./]*\s*(?:[a-z$°%]|$|,)")
 
 
-def _judged(known: Known, text: str, index: int, next_text: str | None) -> Judged:
+def _judged(known: Known, text: str, index: int, next_text: str | None, *, open_end: bool = False) -> Judged:
     first = known.base is None and known.context.from_first_line
     steps = steps_of(text, known.context.names, first=first)
-    judged = _one_step(known, steps[0], index, next_text if len(steps) == 1 else steps[1])
+    judged = _one_step(known, steps[0], index, next_text if len(steps) == 1 else steps[1], open_end)
     if len(steps) == 1:
         return judged
     said = [judged.mark.read_as]
@@ -162,13 +162,13 @@ def _judged(known: Known, text: str, index: int, next_text: str | None) -> Judge
         if not judged.mark.verdict.stands and judged.mark.verdict is not Verdict.NOTE:
             return judged
         following = steps[at + 1] if at + 1 < len(steps) else next_text
-        judged = _one_step(judged.known, step, index, following)
+        judged = _one_step(judged.known, step, index, following, open_end)
         said.append(judged.mark.read_as)
     return replace(judged, mark=_with_reading(judged.mark, " → ".join(said)))
 
 
-def _one_step(known: Known, text: str, index: int, next_text: str | None) -> Judged:
-    judged = judge(known, text, index, next_text=next_text)
+def _one_step(known: Known, text: str, index: int, next_text: str | None, open_end: bool) -> Judged:
+    judged = judge(known, text, index, next_text=next_text, open_end=open_end)
     return leap_told(known, judged) if known.context.task.every_step else judged
 
 
