@@ -21,14 +21,15 @@ _IN_FRONT = Late(
     re.IGNORECASE,
 )
 _LEAD = Late(
-    r"\s*(?:(?:(?:and|so|then|now|but|if)\s+)?(?:(?:which|that|this|it)\s+(?:means|gives|makes"
+    r"\s*(?:(?:if|when|for|with|at|putting|using)\s+[a-z]\s*=\s*[-−–]?[\d./]+(?:\s*,?\s+then)?"
+    r"(?=\s*[,:]?\s+[-−–(]*\d)|(?:(?:and|so|then|now|but|if)\s+)?(?:(?:which|that|this|it)\s+(?:means|gives|makes"
     r"|leaves|says|tells\s+us|is)"
     r"|(?:we|i|you|they)\s+(?:now\s+|just\s+|only\s+|then\s+|still\s+)?(?:get|got|have|find|found"
     r"|know|see|think|say|believe|had|need|end\s+up\s+with)"
     r"|i'?m\s+(?:pretty\s+)?sure|i\s+am\s+sure|we\s+are\s+left\s+with)(?:\s+that)?"
     r"|and|now|next|then|so|finally|lastly|at\s+last|first(?:ly)?|second(?:ly)?|last|well|ok(?:ay)?"
     r"|also|but|maybe|probably|perhaps|only|final"
-    r"|given|known|try|if|since|because|after\s+that|in\s+the\s+end|(?:the|my"
+    r"|given|known|if|since|because|after\s+that|in\s+the\s+end|(?:the|my"
     r"|our)?\s*final\s+(?:answer|solution)"
     r"|done)(?:\s*[,:;.]\s*|\s+)" + _THEN,
     re.IGNORECASE,
@@ -90,17 +91,30 @@ _BOLD = Late(r"\*\*(?=\S[^*]*\S?\*\*)|(?<=\S)\*\*(?=\s*$)")
 
 # A line in which none of these stands has nothing around it.
 _ASKS = Late(r"[^\W\d_]{2}|^\s*[qQnN]\d|^\s*[•‣▪●◦*·#\"“'`_«$(\[{–—-]|[^\w)\]|²³°%½¼¾$\s]\s*$|[)\]}]$")
+_LETTERS = re.compile(r"[^\W\d_]+(?:_\w+)?")
 MAX_ROUNDS = 5
 
 
 _VALUE = r"[-−–]?(?:\d[\d./]*[a-z]?|[a-z])"
 _BOTH_SIDES = r"(?:(?:on|from|to|off)\s+)?(?:(?:both|each|all|the)\s+(?:two\s+)?sides?|each\s+side)"
+_MISSES = r"(?:too\s+(?:big|small|large|low|high|much|little|few|many)|not\s+enough)"
+# "Try x = 5", "First guess: x = 5" claims nothing: what is worked out with it does.
+_TRIES = (
+    r"(?:(?:so|now|next|then|first|ok(?:ay)?|i|i'?ll|we|we'?ll|let'?s|let\s+us|let\s+me|my|can|will"
+    r"|could)[\s,]+){0,4}"
+    r"(?:(?:first|second|third|next|1st|2nd|3rd)\s+)?(?:try|tried|trying|trial|attempt|(?<!i )guess"
+    r"|guessing|guessed|test|testing|suppose|assume)"
+    r"(?:\s+(?:it|again|with|out|that|is|no\.?|number|[1-9])){0,3}(?:\s*[:,]\s*|\s+)"
+)
 # A line with nothing to be marked: "✓", ":)", "it works"; under an equation "÷2", "−3 from both sides".
 _NOTHING_TO_MARK = Late(
     rf"(?:{_SURE}|{_PROVEN}|[:;=8]['’]?-?[)(DPpOo/\\|]+|\^_*\^|[.…\s]+"
     rf"|[✓✔☑\u2600-\u27bf\u2b00-\u2bff\U0001f000-\U0001faff\s]+)[\s.!]*"
     rf"|[÷×·*:/]\s*(?:(?:{_BOTH_SIDES}\s+)?by\s+)?\(?{_VALUE}\)?(?:[\s=,"
     rf"|]+[÷×·*:/]\s*\(?{_VALUE}\)?)?(?:\s+{_BOTH_SIDES})?"
+    rf"|(?:[a-z]\s*=\s*)?[-−–]?[\d./]+\s*[,:;–—-]?\s*(?:(?:is|it'?s|was|that\s+is)\s+(?:still\s+|way\s+|much\s+)?{_MISSES}|{_MISSES}"
+    rf"|no|nope|wrong|[✗✘×❌])[\s.!]*"
+    rf"|{_TRIES}[a-z]\s*(?:=|to\s+be)\s*[-−–]?[\d./]+(?:\s+first)?[\s.:,!?]*"
     rf"|[-+−–]\s*{_VALUE}\s+{_BOTH_SIDES}|(?:plus|minus|times|divided?(?:\s+by)?"
     rf"|multipl\w+(?:\s+by)?|add|subtract|take(?:\s+away)?)\s+{_VALUE}(?:\s+{_BOTH_SIDES})?",
     re.IGNORECASE,
@@ -133,6 +147,8 @@ def without_asides(text: str, names: Names) -> str:
             break
         if said(behind[0].strip(" (),")) is not None:
             break  # "3 = 5 (impossible)": that is the answer
+        if names.are_all(_LETTERS.findall(behind[0])):
+            break  # "A = board - window cm2": the words are what the problem works with
         text = text[: behind.start()] + " " * (len(text) - behind.start())
         hanging = _NOTHING_LEFT.search(text, 0, len(text.rstrip()))
         if hanging is not None and text[: hanging.start()].strip():

@@ -163,6 +163,7 @@ class Names:
     known: frozenset[str] = frozenset()
     asked: str = ""
     _folded: dict[str, str] = field(init=False, repr=False, compare=False)
+    _has_words: bool = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         spellings: dict[str, set[str]] = {}
@@ -170,6 +171,16 @@ class Names:
             spellings.setdefault(name.lower(), set()).add(name)
         folded = {low: min(all_) for low, all_ in spellings.items() if len(all_) == 1}
         object.__setattr__(self, "_folded", folded)
+        object.__setattr__(self, "_has_words", any(len(name) > 1 for name in self.known))
+
+    def are_all(self, runs: Iterable[str]) -> bool:
+        """Tell whether each run of letters is a name or a unit, and one of them a word that is a name."""
+        if not self._has_words:
+            return False
+        runs = list(runs)
+        if any(self.find(run) is None and base_unit(run) is None for run in runs):
+            return False
+        return any(len(run) > 1 and self.find(run) is not None for run in runs)
 
     def find(self, written: str) -> str | None:
         """Return the problem's own spelling of ``written``, or None if it has no such name."""

@@ -76,11 +76,19 @@ _EVERYDAY = re.compile(
     r"[-−]?[0-9A-Za-z][0-9A-Za-z.()+\-−·* ]*=[0-9A-Za-z.()+\-−·* ]*[0-9A-Za-z)]"
 )
 
+# Words that a problem declares can be words of the language too: "A = board - window" is no remark.
+_DECLARED = re.compile(r"(?!.*[A-Za-z]\d)(?=.*[A-Za-z]{2})[0-9A-Za-z_.()+\-–−·*/^²³=≈ ]+")
+_RUN = re.compile(r"[A-Za-z]{2,}(?:_\w+)?")
+
 
 def read_afresh(text: str, names: Names) -> Readings | Unread:
     """Read one line, whatever was read before. ``text`` has at most ``MAX_LENGTH`` signs."""
     folded = folded_signs(text)
     if _EVERYDAY.fullmatch(folded) is not None:
+        plainly = _read_core(folded, 0, len(folded), names)
+        if isinstance(plainly, Readings):
+            return plainly
+    if _DECLARED.fullmatch(folded) is not None and names.are_all(_RUN.findall(folded)):
         plainly = _read_core(folded, 0, len(folded), names)
         if isinstance(plainly, Readings):
             return plainly
