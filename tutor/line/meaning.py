@@ -97,12 +97,14 @@ class UnitSystem:
 class Setting:
     """How signs are taken: which number stands for π (None: π itself), which units count as one.
 
-    ``positive`` holds names that stand for measures, so that √(s²) is s.
+    ``positive`` holds names that stand for measures, so that √(s²) is s. ``rooted``: a root of such
+    a name is a power of it with a fraction, which can be compared but not solved for.
     """
 
     pi: Fraction | None = None
     units: UnitSystem = UnitSystem()
     positive: frozenset[str] = frozenset()
+    rooted: bool = False
 
 
 PLAIN = Setting()
@@ -188,7 +190,7 @@ def _power(base: Ratio, exponent: Ratio, setting: Setting) -> Ratio:
     if power is None:
         raise NotExact("a power that is no number")
     if isinstance(power, Fraction):
-        if power.denominator > 20 or abs(power.numerator) > MAX_POWER:
+        if power.denominator > 60 or abs(power.numerator) > MAX_POWER:
             raise NotExact("power too big")
         rooted = _root(base, power.denominator, setting)
         return _power(rooted, Ratio(Poly.number(power.numerator)), setting)
@@ -224,6 +226,8 @@ def _root_of_sum(inner: Poly, index: int, setting: Setting) -> Poly:
     ((mono, coefficient),) = inner.terms.items()
     root = root_of_rational(coefficient, index)
     if root is None:
+        if setting.rooted and inner.names() <= setting.positive:
+            raise NoRealRoot("root of a product below zero")
         raise NotExact("root of a negative product")
     for atom, power in mono:
         root = root * _root_of_atom(atom, Fraction(power) / index, index, setting)
@@ -241,6 +245,8 @@ def _root_of_atom(atom: str, exponent: Fraction, index: int, setting: Setting) -
     certain = not is_name(atom) or atom in setting.positive or index % 2 == 1 or even_left
     if certain and exponent.denominator == 1:
         return Poly.atom(atom, exponent.numerator)
+    if setting.rooted and atom in setting.positive:
+        return Poly.atom(atom, exponent)
     # √x of a name is left to the slower decision: its sign and its domain matter.
     raise NotExact("root of a name")
 
@@ -249,10 +255,11 @@ def _absolute(inner: Ratio, setting: Setting) -> Ratio:
     constant = inner.constant()
     if constant is not None:
         return Ratio(-constant) if sign(constant) < 0 else inner
-    if inner.below == ONE and len(inner.above.terms) == 1:
+    if len(inner.above.terms) == len(inner.below.terms) == 1:
         ((mono, coefficient),) = inner.above.terms.items()
-        if all(not is_name(atom) or atom in setting.positive for atom, _ in mono):
-            return inner if coefficient > 0 else Ratio(-inner.above)
+        ((under, below),) = inner.below.terms.items()
+        if all(not is_name(atom) or atom in setting.positive for atom, _ in (*mono, *under)):
+            return inner if (coefficient > 0) is (below > 0) else Ratio(-inner.above, inner.below)
     raise NotExact("absolute value of a name")
 
 

@@ -5,11 +5,12 @@ from dataclasses import replace
 from tutor.line.tree import Bare, Chain, Measure, Neg, Num, Rel
 from tutor.marking.aftermath import Judged, broken, stands
 from tutor.marking.deciding import slow
+from tutor.marking.deciding.by_signs import Kept
 from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.follow import Found, How, search
 from tutor.marking.deciding.instance import evaluated
 from tutor.marking.deciding.keeping import keeps_value
-from tutor.marking.deciding.plainer import numbers_told, with_numbers, without_roots
+from tutor.marking.deciding.plainer import numbers_told, with_numbers
 from tutor.marking.deciding.sampling import differ
 from tutor.marking.deciding.state import Known, settings
 from tutor.marking.deciding.units_check import unit_changed, unlike_terms
@@ -74,17 +75,19 @@ def _kept(known: Known, before: Bare, after: Bare) -> How | None:
         filled = with_numbers(before, told)
         if isinstance(filled, Bare):
             before = filled  # "n² + 1 for n = 3"
-    unsure = False
+    unsure = doubtful = False
     for setting in settings(known, Chain((before.expr, after.expr), (Rel.EQ,))):
         kept = keeps_value(before, after, setting)
-        if kept:
+        if kept is Kept.ALWAYS:
             return How.FOLLOWS
+        doubtful = doubtful or kept is Kept.ABOVE_ZERO
         unsure = unsure or kept is None
+    if doubtful:
+        return None  # "√(x²)" goes on as "x" where no letter is negative, as many books have it
     if unsure and differ(before, after, settings(known, after)[0]):
         return How.BREAKS
     if unsure:
-        kept_slowly = slow.keeps_value(before.expr, after.expr)
-        return None if kept_slowly is How.BREAKS and _kept_if_positive(known, before, after) else kept_slowly
+        return slow.keeps_value(before.expr, after.expr)
     if known.base is not None and known.base.premises and statement_names(before):
         # "2x" goes on as "8" where 2x = 8 is known.
         equal = Chain((before.expr, after.expr), (Rel.EQ,))
@@ -94,12 +97,3 @@ def _kept(known: Known, before: Bare, after: Bare) -> How | None:
         decimal = isinstance(after.expr, Num | Neg | Measure)
         return How.ROUNDS if found.how is How.ROUNDS and decimal else How.BREAKS
     return How.BREAKS
-
-
-def _kept_if_positive(known: Known, before: Bare, after: Bare) -> bool:
-    """``√(x²)`` goes on as ``x`` where no letter is negative, as many books have it: not called wrong."""
-    names = statement_names(before) | statement_names(after)
-    lifted = without_roots((before, after), names) or (before, after)
-    setting = replace(settings(known, after)[0], positive=names)
-    pair = [bare for bare in lifted if isinstance(bare, Bare)]
-    return bool(names) and len(pair) == 2 and keeps_value(pair[0], pair[1], setting) is True

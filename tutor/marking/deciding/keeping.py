@@ -1,29 +1,20 @@
 """Whether an expression kept its value."""
 
-from dataclasses import replace
-
 from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import NotExact
 from tutor.line.tree import Bare, Chain, Expr
 from tutor.line.walk import sides
+from tutor.marking.deciding.by_signs import Kept, kept_by_signs
 from tutor.marking.deciding.claim import split_signs
 from tutor.marking.deciding.facts import facts
-from tutor.marking.deciding.plainer import lifted_by_domain
 
 
-def keeps_value(before: Bare, after: Bare, setting: Setting) -> bool | None:
+def keeps_value(before: Bare, after: Bare, setting: Setting) -> Kept | None:
     """Tell whether an expression kept its value; None where that cannot be told here."""
     try:
-        return _same_cases(before, after, setting)
+        return Kept.ALWAYS if _same_cases(before, after, setting) else Kept.NOT
     except NotExact:
-        pass
-    lifted = lifted_by_domain(before, after)
-    if lifted is None:
-        return None
-    try:
-        return _same_cases(lifted[0], lifted[1], replace(setting, positive=lifted[2]))
-    except NotExact:
-        return None
+        return kept_by_signs(before.expr, after.expr, setting)
 
 
 def _same_cases(before: Bare, after: Bare, setting: Setting) -> bool:

@@ -9,9 +9,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import lcm
 
-from tutor.line.meaning import number_of, value_of
-from tutor.line.poly import ONE, DividedByZero, NotExact, is_name
-from tutor.line.tree import Bare, Chain, Expr, Measure, Name, Neg, Num, Percent, Pow, Root, Statement
+from tutor.line.meaning import number_of
+from tutor.line.poly import DividedByZero, NotExact
+from tutor.line.tree import Chain, Expr, Measure, Name, Neg, Num, Percent, Pow, Root, Statement
 from tutor.line.walk import changed, every, names_in, rebuilt, sides
 from tutor.line.writing import write_number
 from tutor.marking.deciding.facts import statement_names
@@ -106,34 +106,6 @@ def _roots(lines: tuple[Statement, ...]) -> Iterator[tuple[int, Expr]]:
                             yield Fraction(power).denominator, base
                     case _:
                         pass
-
-
-def lifted_by_domain(before: Bare, after: Bare) -> tuple[Bare, Bare, frozenset[str]] | None:
-    """Return two expressions without roots of letters, and the letters that cannot be negative.
-
-    ``√(3p)`` has a value for ``p ≥ 0`` only; there ``p`` can be written as a square. A letter
-    that may be of either sign is left alone, and then nothing is returned.
-    """
-    positive = frozenset(
-        name for root, inner in _roots((before,)) if root % 2 == 0 for name in _never_negative(inner)
-    )
-    lifted = without_roots((before, after), positive)
-    if lifted is None or not isinstance(lifted[0], Bare) or not isinstance(lifted[1], Bare):
-        return None
-    return None if lifted == (before, after) else (lifted[0], lifted[1], positive)
-
-
-def _never_negative(inner: Expr) -> frozenset[str]:
-    """Return the one letter with an odd power in a product under an even root."""
-    try:
-        value = value_of(inner)
-    except (NotExact, DividedByZero):
-        return frozenset()
-    if value.below != ONE or len(value.above.terms) != 1:
-        return frozenset()
-    ((mono, coefficient),) = value.above.terms.items()
-    odd = [atom for atom, power in mono if is_name(atom) and not (isinstance(power, int) and power % 2 == 0)]
-    return frozenset(odd) if len(odd) == 1 and coefficient > 0 else frozenset()
 
 
 def ways(
