@@ -39,7 +39,7 @@ def defines(known: Known, statement: Statement) -> bool:
     if names <= known.context.names.known:
         return True
     # "V = Bh" below "B = 6 · 4": a formula of one's own, with an h that is told later.
-    return known.context.from_first_line and bool(names & _mentioned(known))
+    return known.context.from_first_line and (bool(names & _mentioned(known)) or "_" in new)
 
 
 def _mentioned(known: Known) -> frozenset[str]:

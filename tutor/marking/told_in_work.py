@@ -16,8 +16,9 @@ from tutor.marking.deciding.answers import worked_out
 from tutor.marking.deciding.context import looks_like_formula
 from tutor.marking.deciding.facts import statement_names, unit_letters
 from tutor.marking.deciding.follow import Found, How, at_odds, search
-from tutor.marking.deciding.instance import values_put_in
+from tutor.marking.deciding.instance import pieces_put_in, values_put_in
 from tutor.marking.deciding.state import Known, Spec, settings
+from tutor.marking.known_parts import parts_of, with_parts
 from tutor.marking.verdict import Verdict
 
 MAX_LINES_BACK = 3
@@ -96,6 +97,35 @@ def instance_of_formula(known: Known, statement: Statement, index: int) -> Judge
             judged = _extended(known, statement, index, (*implied, *told), base.positive | names)
             if judged is not None:
                 return judged
+        if not statement_names(formula) & settled and pieces_put_in(formula, statement):
+            others = tuple(premise for premise in base.premises if premise != formula)
+            without = replace(known, base=Spec(others, base.positive, base.line))
+            return _extended(without, statement, index, (statement,), base.positive)
+    return None
+
+
+def stands_for_a_part(known: Known, statement: Statement, index: int) -> Judged | None:
+    """Mark ``V = πr²h`` or ``V = π(3)²(5)`` below ``V = Bh``, None for any other line."""
+    base = known.base
+    if base is None or not known.context.from_first_line or not isinstance(statement, Chain):
+        return None
+    told_or_asked = _settled(known) | {*known.context.find}
+    for formula in _formulas(known):
+        free = statement_names(formula) - told_or_asked
+        for parts in parts_of(formula, free) if len(formula.sides) == 2 else ():
+            names = frozenset(name for part in parts for name in statement_names(part))
+            extended = Spec((*base.premises, *parts), base.positive | names, base.line)
+            context = replace(known.context, names=known.context.names.joined(names))
+            after = replace(known, context=context, base=extended)
+            found = search(after, statement, (extended,))
+            if found.how is How.FOLLOWS:
+                return stands(after, statement, index, Verdict.FOLLOWS, found)
+            for told in _ways_in(with_parts(formula, parts), statement):
+                if any(names_in(given.sides[1]) for given in told):
+                    continue  # "V = l²wh" is no other way to write V = lwh
+                judged = _extended(known, statement, index, (*parts, *told), extended.positive)
+                if judged is not None:
+                    return judged
     return None
 
 
@@ -122,13 +152,16 @@ def _ways_in(formula: Chain, statement: Chain) -> Iterator[tuple[Chain, ...]]:
         if len(formula.sides) == 2
         else replace(formula, sides=formula.sides[:2], rels=formula.rels[:1])
     )
+    turned = replace(pattern, sides=pattern.sides[::-1])  # "h = 180/15" below "2A/b = h"
+    patterns = (pattern, turned) if isinstance(pattern.sides[1], Name) else (pattern,)
     for at in range(1, len(statement.sides)):
         line = replace(
             statement, sides=(statement.sides[0], statement.sides[at]), rels=statement.rels[at - 1 : at]
         )
-        told = values_put_in(pattern, line)
-        if told is not None:
-            yield told
+        for way in patterns:
+            told = values_put_in(way, line)
+            if told is not None:
+                yield told
 
 
 def _is_known_otherwise(base: Spec, given: Chain, setting: Setting) -> bool:

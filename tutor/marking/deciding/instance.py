@@ -46,6 +46,23 @@ def values_put_in(formula: Chain, line: Chain) -> tuple[Chain, ...] | None:
     return match.told()
 
 
+def pieces_put_in(formula: Chain, line: Chain) -> bool:
+    """Tell whether a line puts numbers into pieces of one kind: ``12 · 4 + 2 · 6`` into ``bh + bh``.
+
+    Each piece has a b and an h of its own there, so nothing is told of these letters.
+    """
+    if len(formula.sides) != 2 or len(line.sides) != 2 or formula.sides[0] != line.sides[0]:
+        return False
+    pieces, others = formula.sides[1], line.sides[1]
+    if not isinstance(pieces, Add) or not isinstance(others, Add) or names_in(others):
+        return False
+    letters = {names_in(piece) for piece in pieces.terms}
+    if len(letters) != 1 or len(min(letters)) < 2 or len(pieces.terms) != len(others.terms):
+        return False
+    pairs = zip(pieces.terms, others.terms, strict=True)
+    return all(_Match(names_in(piece)).fits(piece, other) for piece, other in pairs)
+
+
 def evaluated(before: Bare, after: Bare) -> bool:
     """Tell whether an expression has a number in the place of each letter of the one above."""
     names = names_in(before.expr)
@@ -72,7 +89,12 @@ class _Match:
         names = [name for part, _ in told for name in names_in(part)]
         if not told or len(names) != len(set(names)) or self.kept in names:
             return None
-        return tuple(Chain((part, value), (Rel.EQ,)) for part, value in told)
+        if any(isinstance(value, PiSign) for _, value in told):
+            return None  # "V = πr²" below "V = Bh": no base is π
+        powers = sum(isinstance(part, Pow) for part, _ in told)
+        return tuple(
+            _told(part, value) if powers > 1 else Chain((part, value), (Rel.EQ,)) for part, value in told
+        )
 
     def fits(self, pattern: Expr, expr: Expr) -> bool:
         match pattern, expr:
@@ -86,7 +108,8 @@ class _Match:
                 return self.fits(pattern, other)
             case Add(parts), Add(others):
                 as_typed = self._in_some_order([*parts], [*others])
-                return as_typed or self._in_some_order(_flat(parts, Add), _flat(others, Add))
+                as_typed = as_typed or self._in_some_order(_flat(parts, Add), _flat(others, Add))
+                return as_typed or self._in_groups(parts, _flat(others, Add))
             case ((Mul() | Div()), (Mul() | Div())) if not is_numeric(pattern):
                 return self._product(pattern, expr)
             case Pow(base, exponent), Pow(other_base, other_exponent) if expr_key(exponent) == expr_key(
@@ -127,6 +150,28 @@ class _Match:
             self.bound = dict(before)
         return False
 
+    def _in_groups(self, patterns: tuple[Expr, ...], others: list[Expr]) -> bool:
+        """``x + 2x + 5`` is an instance of ``∠1 + ∠2``: one of the two is a sum without its brackets.
+
+        Which one, only the order tells: the terms stay in it, and each group has the one unknown.
+        """
+        if len(others) <= len(patterns) or len(others) > MAX_IN_ANY_ORDER:
+            return False
+        if not all(isinstance(pattern, Name) for pattern in patterns) or len(names_in(*others)) != 1:
+            return False
+        begins = [at for at, other in enumerate(others) if names_in(other)]
+        if len(begins) != len(patterns):
+            return False
+        # "x + 5 + 2x" puts its number behind the unknown, "5 + x + 2x" before it.
+        cuts = begins[1:] if begins[0] == 0 else [at + 1 for at in begins[:-1]]
+        before = dict(self.bound)
+        for pattern, start, end in zip(patterns, [0, *cuts], [*cuts, len(others)], strict=True):
+            group = others[start] if end == start + 1 else Add(tuple(others[start:end]))
+            if not self.fits(pattern, group):
+                self.bound = before
+                return False
+        return True
+
     def _in_some_order(self, patterns: list[Expr], others: list[Expr]) -> bool:
         """``A = 5^2 · 3.14`` is an instance of ``A = πr²``; the order as written is tried first."""
         if len(patterns) != len(others):
@@ -138,6 +183,15 @@ class _Match:
                 return True
             self.bound = dict(before)
         return False
+
+
+def _told(part: Expr, value: Expr) -> Chain:
+    """Return what is told of a name: of ``R² = 81`` beside ``r² = 25``, that R is √81."""
+    match part:
+        case Pow(Name(), Num(power)) if power in (2, 3) and (number_of(value) or 0) > 0:
+            return Chain((part.base, Root(int(power), value)), (Rel.EQ,))
+        case _:
+            return Chain((part, value), (Rel.EQ,))
 
 
 def _stands_for_pi(expr: Expr) -> bool:
