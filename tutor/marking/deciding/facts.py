@@ -11,6 +11,7 @@ from functools import lru_cache
 from tutor.line.tree import (
     Abs,
     Add,
+    Chain,
     Div,
     Expr,
     Hole,
@@ -24,7 +25,7 @@ from tutor.line.tree import (
     Pow,
     Statement,
 )
-from tutor.line.walk import parts, sides
+from tutor.line.walk import names_in, parts, sides
 from tutor.marking.deciding.everyday import everyday
 from tutor.quantity.pi import SHOWN_FOR_PI
 from tutor.quantity.units import Unit
@@ -143,6 +144,17 @@ def _walked(statement: Statement) -> Facts:
 def statement_names(statement: Statement) -> frozenset[str]:
     """Return the names that stand in a line."""
     return facts(statement).names
+
+
+def names_by_side(chain: Chain) -> tuple[frozenset[str], ...]:
+    """Return the names that stand in each side of a line."""
+    line = everyday(chain)
+    if line is None:
+        return tuple(names_in(side) for side in chain.sides)
+    return tuple(_NO_NAMES if side[0] is None else facts(chain).names for side in (line.left, line.right))
+
+
+_NO_NAMES: frozenset[str] = frozenset()
 
 
 def unit_letters(statement: Statement) -> frozenset[str]:

@@ -57,6 +57,8 @@ def _with_values(
 def with_values_put_in(known: Known, expr: Expr) -> Expr:
     """Return a side with the values that are told for its names, each in the place of its letter."""
     told = _told(known) if names_in(expr) else {}
+    if not told:
+        return expr
     return rebuilt(expr, _putting({name: given.sides[1] for name, given in told.items()}))
 
 

@@ -3,9 +3,18 @@
 from collections.abc import Iterator
 
 from tutor.line.poly import Ratio
-from tutor.line.tree import Expr, Mul, Neg
+from tutor.line.tree import Expr, Mul, Neg, Num
 from tutor.marking.slips.balance import Balance
-from tutor.marking.slips.spots import Hit, exact, factors_of, product_of, show, show_unsigned, single
+from tutor.marking.slips.spots import (
+    Hit,
+    exact,
+    factors_of,
+    product_of,
+    show,
+    show_unsigned,
+    single,
+    terms_of,
+)
 
 
 def letters_undone(eq: Balance) -> Iterator[Hit]:
@@ -43,8 +52,11 @@ def _factor_moves(eq: Balance, gone: Ratio, shown: str) -> Iterator[Hit]:
 
 def term_moved(eq: Balance) -> Iterator[Hit]:
     """One term with letters was taken from the left side to the right with its old sign, or turned round."""
+    plain = eq.lin is not None and eq.new_lin is not None
+    if plain and sum([not isinstance(term, Num) for term in terms_of(eq.left)]) < 2:
+        return  # as below, without a value for each term
     with_letters = [(term, value) for term, value in eq.values.terms(eq.left) if value.names()]
-    if len(with_letters) < 2 and eq.lin is not None and eq.new_lin is not None:
+    if len(with_letters) < 2 and plain:
         return  # the unknown is still on the left side
     for term, value in with_letters:
         if not eq.left_is(eq.was[0] - value):

@@ -25,6 +25,7 @@ from tutor.line.tree import (
 from tutor.line.walk import names_in
 from tutor.marking.deciding.claim import claim_of
 from tutor.marking.deciding.compare import Axis, Overlap, compare
+from tutor.marking.deciding.facts import names_by_side, statement_names
 from tutor.marking.deciding.state import Known
 from tutor.marking.slips import (
     across,
@@ -191,13 +192,21 @@ def _sides_in_order(was: Sides, now: Sides, values: Values, *, plain: bool) -> I
 
 def _same_on_both(was: Sides, now: Sides, values: Values) -> Iterator[tuple[Hit, Span]]:
     """``3(n + 2) = 2(n + 5)`` as ``3n + 2 = 2n + 5``: the same move made within each side."""
-    if any(isinstance(side, Num | Name) for side in was):
+    if any(isinstance(side, Num | Name) for side in was) or _one_is_kept(was, now, values):
         return
     first = {hit.name: (hit, span) for hit, span in _of_one_side(was[0], now[0], values, alone=True)}
     for hit, _ in _of_one_side(was[1], now[1], values, alone=True) if first else ():
         if hit.name in first:
             other, span = first[hit.name]
             yield other._replace(cost=other.cost + 1), span
+
+
+def _one_is_kept(was: Sides, now: Sides, values: Values) -> bool:
+    for old, new in zip(was, now, strict=True):
+        before, after = values.of(old), values.of(new)
+        if before is not None and after is not None and before.same(after):
+            return True
+    return False
 
 
 def _unchanged(old: Expr, new: Expr, values: Values) -> bool:
@@ -249,8 +258,11 @@ def _within(known: Known, statement: Statement, values: Values) -> Iterator[Slip
         return
     yield from run_on_slips(known, statement, values)
     goes_on = len(statement.sides) > 2 or _opens_from(known, statement.sides[0])
+    if not goes_on and statement_names(statement):
+        yield from _with_values_put_in(known, statement, values)
+        return
     for before, rel, after in zip(statement.sides, statement.rels, statement.sides[1:], strict=False):
-        if not rel.equates or (names_in(before, after) and not goes_on):
+        if not rel.equates:
             continue
         for old, new in ((before, after), (after, before)):
             if isinstance(old, Num | Name) or not names_in(new) <= names_in(old):
@@ -266,8 +278,9 @@ def _with_values_put_in(known: Known, chain: Chain, values: Values) -> Iterator[
     """``2x = 23`` where x is 3."""
     if len(chain.sides) != 2 or not chain.rels[0].equates:
         return
-    for old, new in (chain.sides, chain.sides[::-1]):
-        if isinstance(old, Name) or names_in(new) or not names_in(old):
+    left, right = names_by_side(chain)
+    for (old, new), there, here in ((chain.sides, left, right), (chain.sides[::-1], right, left)):
+        if isinstance(old, Name) or here or not there:
             continue
         filled = with_values_put_in(known, old)
         if not names_in(filled):

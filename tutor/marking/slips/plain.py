@@ -68,14 +68,14 @@ def _is_plain_sum(old: Add, was: Ratio) -> bool:
 
 def _is_plain(term: Expr) -> bool:
     """Tell whether a term is a number without a fraction line, or one in front of a letter."""
-    if isinstance(term, Neg):
+    if type(term) is Neg:
         term = term.inner
-    if isinstance(term, Mul):
-        if len(term.factors) != 2 or not isinstance(term.factors[1], Name):
+    if type(term) is Mul:
+        if len(term.factors) != 2 or type(term.factors[1]) is not Name:
             return False
         term = term.factors[0]
-        return isinstance(term, Num) and _without_line(term)
-    return isinstance(term, Name) or (isinstance(term, Num) and _without_line(term))
+        return type(term) is Num and _without_line(term)
+    return type(term) is Name or (type(term) is Num and _without_line(term))
 
 
 def _without_line(number: Num) -> bool:

@@ -5,6 +5,7 @@ from itertools import pairwise
 
 from tutor.line.tree import Add, Chain, Div, Expr, Hole, Measure, Mul, Name, Neg, Num, Pow
 from tutor.line.walk import every, names_in, parts
+from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.state import Known
 from tutor.marking.slips.balance import is_fraction
 from tutor.marking.slips.model import Slip
@@ -17,6 +18,8 @@ def run_on_slips(known: Known, chain: Chain, values: Values) -> Iterator[Slip]:
     """Yield the slip of a line in which a side goes on with the result of the side before."""
     if not all(rel.equates for rel in chain.rels):
         return
+    if len(chain.sides) == 2 and statement_names(chain):
+        return  # a result that is gone on from is a number
     if len(chain.sides) > 2 and _goes_on_from_above(known, chain, values):
         message = f"{_SIGN} Begin a new line before {show(chain.sides[1])}."
         yield Slip("solution-chain-on-one-line", message, chain.sides[1].span)

@@ -7,7 +7,6 @@ above there is exactly one value that, put in its place, gives the typed side: t
 
 import re
 from collections.abc import Callable, Iterator
-from itertools import islice
 from typing import NamedTuple
 
 from tutor.line.meaning import Setting, value_of
@@ -27,7 +26,7 @@ from tutor.line.tree import (
     Root,
     Statement,
 )
-from tutor.line.walk import every
+from tutor.line.walk import parts
 from tutor.line.writing import write_expr, write_number
 from tutor.marking.deciding.memo import Memo
 
@@ -130,7 +129,13 @@ Move = Callable[[Spot], Iterator[Hit]]
 
 def is_long(expr: Expr) -> bool:
     """Tell whether a side is longer than any that a known wrong move is looked for in."""
-    return next(islice(every(expr), MAX_PARTS, None), None) is not None
+    waiting, seen = [expr], 0
+    while waiting:
+        seen += 1
+        if seen > MAX_PARTS:
+            return True
+        waiting += parts(waiting.pop())
+    return False
 
 
 def say(value: Number) -> str:

@@ -13,6 +13,7 @@ from tutor.line.poly import DividedByZero, NotExact, Ratio
 from tutor.line.tree import Add, Chain, Div, Expr, Mul, Name, Neg, Num, Pow, Span, Statement
 from tutor.line.walk import names_in
 from tutor.marking.deciding.everyday import everyday
+from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.state import Known
 from tutor.marking.slips import arithmetic, brackets, fractions, powers, signs, terms
 from tutor.marking.slips.above import statements_above
@@ -61,7 +62,7 @@ def traced_slips(known: Known, statement: Statement, setting: Setting) -> Iterat
     """Yield the one wrong move from which, with right steps, an equation or an inequality comes."""
     if not isinstance(statement, Chain) or len(statement.sides) != 2:
         return
-    names = names_in(*statement.sides)
+    names = statement_names(statement)
     if len(names) != 1 or any(map(is_long, statement.sides)):
         return
     values = values_at(statement, setting)
@@ -70,7 +71,8 @@ def traced_slips(known: Known, statement: Statement, setting: Setting) -> Iterat
         if above.cost or not isinstance(line, Chain) or line.rels[-1].equates != statement.rels[0].equates:
             continue
         was = (line.sides[0], line.sides[-1])
-        if names_in(*was) == names and not any(map(is_long, was)):
+        same = statement_names(line) if len(line.sides) == 2 else names_in(*was)
+        if same == names and not any(map(is_long, was)):
             found = _explained(line, statement, values)
             if found is not None:
                 hit, others = found

@@ -56,21 +56,22 @@ class _Line(NamedTuple):
     """A line ``ax + b = d`` or, with the unknown on both sides, ``ax + b = cx + d``; ``x``: the unknown."""
 
     x: str
-    a: Fraction
-    b: Fraction
-    c: Fraction
-    d: Fraction
+    a: Number
+    b: Number
+    c: Number
+    d: Number
     left: Expr
     right: Expr
 
 
-def _moves(told: Everyday, bound: Fraction, typed: Number, was: tuple[Expr, Expr]) -> Iterator[Hit]:
+def _moves(told: Everyday, bound: Number, typed: Number, was: tuple[Expr, Expr]) -> Iterator[Hit]:
     """The moves on both sides, in the line as it can be collected, that end at a value of the unknown.
 
     ``typed``: how many of the unknown the typed line has alone.
     """
     (_, a, b), (_, c, d) = told.left, told.right
-    numbers = [Fraction(number) for number in (a, b, c, d)]
+    numbers = (a, b, c, d)
+    bound = _small(bound)
     for left, right, sides in ((0, 2, was), (2, 0, was[::-1])):
         if not numbers[left]:
             continue
@@ -91,13 +92,13 @@ def _moves(told: Everyday, bound: Fraction, typed: Number, was: tuple[Expr, Expr
             yield from _undone_at_the_end(line, bound, typed)
 
 
-def _constant_moved(line: _Line, bound: Fraction) -> Iterator[Hit]:
+def _constant_moved(line: _Line, bound: Number) -> Iterator[Hit]:
     """``2x + 6 = 14`` by ``2x = 20`` or by ``2x = 14``, ``4x + 8 = 20`` by ``x + 2 = 20``."""
     lead, b, d = line.a - line.c, line.b, line.d
     if not b or lead in (0, 1):
         return
     bracket = not line.c and _is_multiple(line.left)
-    shown = say_size(_small(b / lead)) if bracket else say_size(b)
+    shown = say_size(_small(Fraction(b) / lead)) if bracket else say_size(b)
     doing, undone = ("adding", "taken away") if b > 0 else ("taking away", "added")
     if lead * bound == d + b:
         message = f"Maybe {shown} went across with its old sign. What undoes {doing} {shown}?"
@@ -106,7 +107,7 @@ def _constant_moved(line: _Line, bound: Fraction) -> Iterator[Hit]:
         other = "the other side" if bracket else show(line.right)
         message = f"Maybe {shown} was {undone} on one side only. What happens to {other}?"
         yield Hit("constant-removed-one-side-only", message)
-    if not line.c and bound + b / lead == d and lead != -1 and not _is_part(lead):
+    if not line.c and (d - bound) * lead == b and lead != -1 and not _is_part(lead):
         by = say(_small(lead))
         if bracket:
             message = f"Maybe the {by} was taken off on one side only. What happens to {show(line.right)}?"
@@ -121,7 +122,7 @@ def _is_multiple(side: Expr) -> bool:
     return isinstance(side, Mul | Div)
 
 
-def _unknown_moved(line: _Line, bound: Fraction) -> Iterator[Hit]:
+def _unknown_moved(line: _Line, bound: Number) -> Iterator[Hit]:
     """``5x + 4 = 2x + 18`` by ``7x = 14``."""
     if (line.a + line.c) * bound == line.d - line.b:
         term = line.x if abs(line.c) == 1 else f"{say_size(_small(line.c))}{line.x}"
@@ -129,7 +130,7 @@ def _unknown_moved(line: _Line, bound: Fraction) -> Iterator[Hit]:
         yield Hit("variable-to-other-side-unchanged-sign", message)
 
 
-def _joined(line: _Line, bound: Fraction) -> Iterator[Hit]:
+def _joined(line: _Line, bound: Number) -> Iterator[Hit]:
     """``4n + 9 = 26`` by ``13n = 26``."""
     if not isinstance(line.left, Add) or len(line.left.terms) != 2 or not line.b:
         return
@@ -143,7 +144,7 @@ def _joined(line: _Line, bound: Fraction) -> Iterator[Hit]:
             yield Hit("unlike-terms-joined", message)
 
 
-def _undone_at_the_end(line: _Line, bound: Fraction, typed: Number) -> Iterator[Hit]:
+def _undone_at_the_end(line: _Line, bound: Number, typed: Number) -> Iterator[Hit]:
     """``3x + 5 = 26`` by ``3x = 21`` to ``x = 21``: the last step went wrong."""
     lead, rest = line.a - line.c, line.d - line.b
     if lead in (0, 1) or not rest or not (line.b or line.c):
@@ -161,7 +162,7 @@ def _undone_at_the_end(line: _Line, bound: Fraction, typed: Number) -> Iterator[
             yield Hit("opposite-of-x-read-as-x", message)
         return
     if bound == rest:
-        called = f"the division by {say(_small(1 / lead))}" if _is_part(lead) else f"the {number}"
+        called = f"the division by {say(_small(1 / Fraction(lead)))}" if _is_part(lead) else f"the {number}"
         message = f"Maybe {called} was taken off on one side only. What happens to the other side?"
         yield Hit("coefficient-removed-one-side-only", message)
     if bound == rest * lead:
@@ -179,9 +180,9 @@ def _undone_at_the_end(line: _Line, bound: Fraction, typed: Number) -> Iterator[
         yield Hit("sign-dropped-when-dividing", message)
 
 
-def _undone_by_itself(lead: Fraction) -> Hit:
+def _undone_by_itself(lead: Number) -> Hit:
     if _is_part(lead):
-        by = say(_small(1 / lead))
+        by = say(_small(1 / Fraction(lead)))
         message = f"Maybe the other side was divided by {by} once more. What undoes dividing by {by}?"
         return Hit("div-undone-by-dividing", message)
     if lead.denominator != 1:
@@ -193,9 +194,9 @@ def _undone_by_itself(lead: Fraction) -> Hit:
     return Hit("mult-undone-by-multiplying", message)
 
 
-def _is_part(lead: Fraction) -> bool:
+def _is_part(lead: Number) -> bool:
     return abs(lead.numerator) == 1 and lead.denominator > 1
 
 
-def _small(value: Fraction) -> Number:
+def _small(value: Number) -> Number:
     return value.numerator if value.denominator == 1 else value

@@ -13,7 +13,7 @@ from tutor.marking.deciding.memo import Memo
 from tutor.marking.deciding.radicals import squared
 from tutor.marking.deciding.rounding import rounded_sides, rounds_to
 from tutor.marking.telling.kept import NOTHING, STAYED, Given, Side, kept_words, side_value, with_given
-from tutor.marking.telling.linear_moves import given_to_both, least_cost
+from tutor.marking.telling.linear_moves import given_to_both, least_cost, side_of
 from tutor.marking.telling.moves import KEPT, Op
 from tutor.marking.telling.moving import op_like, own_op, shared_op
 from tutor.marking.telling.quoting import quoted
@@ -189,6 +189,9 @@ _VALUES: Memo[tuple[Ratio | None, ...]] = Memo()
 
 
 def _values(chain: Chain, setting: Setting) -> tuple[Ratio | None, ...]:
+    plain = everyday(chain)
+    if plain is not None and plain.whole:  # both sides are at hand
+        return tuple(Ratio(side_of(*side[1:], plain.form.name)) for side in (plain.left, plain.right))
     return tuple(side_value(side, setting) for side in chain.sides)
 
 

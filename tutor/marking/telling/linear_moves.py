@@ -23,7 +23,7 @@ def given_to_both(was: tuple[Linear, Linear], now: tuple[Linear, Linear], name: 
     if left == (0, 0) or right == (0, 0):
         return None
     if left == right:
-        return if_said(Op(first=_side(*left, name)))
+        return if_said(Op(first=side_of(*left, name)))
     factor = Fraction(p - r) / (a - c)
     if (p, q) == (a * factor, b * factor) and (r, s) == (c * factor, d * factor):
         op = if_said(Op(factor=Ratio(Poly.number(factor))))
@@ -32,11 +32,11 @@ def given_to_both(was: tuple[Linear, Linear], now: tuple[Linear, Linear], name: 
     # Sides that do not get the same number of times themselves get something first, or after it.
     if factor == 1:
         return None
-    first = _side(p / factor - a, q / factor - b, name)
+    first = side_of(p / factor - a, q / factor - b, name)
     before = Op(first=first, factor=Ratio(Poly.number(factor)))
     if all(type(value) is int for value in first.terms.values()) and before.words():
         return before  # the plainest way there can be
-    return two_moves(_side(a, b, name), _side(p, q, name), factor)
+    return two_moves(side_of(a, b, name), side_of(p, q, name), factor)
 
 
 def least_cost(was: tuple[Linear, Linear], now: tuple[Linear, Linear]) -> int | None:
@@ -52,7 +52,8 @@ def least_cost(was: tuple[Linear, Linear], now: tuple[Linear, Linear]) -> int | 
     return bool(p - a * factor) + bool(q - b * factor)
 
 
-def _side(times: Number, rest: Number, name: str) -> Poly:
+def side_of(times: Number, rest: Number, name: str) -> Poly:
+    """Return a side ``times · name + rest`` as a sum."""
     terms: dict[Mono, Number] = {}
     if times:
         terms[(name, 1),] = small(times)

@@ -7,7 +7,7 @@ where it gives exactly the new value.
 
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property, lru_cache
+from functools import lru_cache
 
 from tutor.line.poly import ONE, Mono, Number, Poly, Ratio
 from tutor.line.writing import write_number, write_poly
@@ -42,9 +42,11 @@ class Op:
 
     def words(self) -> str | None:
         """Return what a teacher says of it, None where that is too long to be plain."""
-        return self._words
+        known = self.__dict__  # a lock for each, as cached_property takes it, costs more than the words
+        if "said" not in known:
+            known["said"] = self._words()
+        return known["said"]  # type: ignore[no-any-return]
 
-    @cached_property
     def _words(self) -> str | None:
         if self.power > 1:
             return POWERS[self.power][0]
@@ -72,6 +74,14 @@ class Op:
             side = side * self.factor
         return side if self.last is None else side + Ratio(self.last)
 
+    def applied_to_number(self, number: Number) -> Number | None:
+        """Return what adding and scaling make of a number, None where that is no number."""
+        first, last = (0 if amount is None else amount.rational() for amount in (self.first, self.last))
+        factor = 1 if self.factor is None else number_in(self.factor)
+        if first is None or last is None or factor is None:
+            return None
+        return (number + first) * factor + last
+
 
 KEPT = Op()
 
@@ -86,12 +96,20 @@ def say(value: Number) -> str:
 
 def nice(value: Number) -> bool:
     """Tell whether a child can say this number: a short decimal or a small fraction."""
+    if type(value) is int:
+        return -1_000_000 < value < 1_000_000
     return len(write_number(value).lstrip("-")) <= 6
 
 
 def said_added(amount: Poly) -> str | None:
     """Return ``15 taken away``, ``2x added and 4 taken away``; None where it is too much to say."""
-    if not 1 <= len(amount.terms) <= 2 or not all(nice(value) for value in amount.terms.values()):
+    if len(amount.terms) == 1:
+        ((mono, value),) = amount.terms.items()
+        if not nice(value):
+            return None
+        said = f"{_written(mono, -value)} taken away" if value < 0 else f"{_written(mono, value)} added"
+        return said if len(said) <= MOST_LETTERS + 18 else None
+    if len(amount.terms) != 2 or not all(nice(value) for value in amount.terms.values()):
         return None
     up, down = _parts(amount, 1), _parts(amount, -1)
     pieces = [f"{' and '.join(found)} {how}" for found, how in ((up, "added"), (down, "taken away")) if found]
@@ -145,9 +163,12 @@ def _turned_over(factor: Ratio) -> Ratio:
     return Ratio(ONE).over(factor) if factor.above else factor
 
 
+def number_in(ratio: Ratio) -> Number | None:
+    """Return the value of a side if it is a rational number."""
+    return ratio.above.rational() if ratio.below is ONE or ratio.below == ONE else None
+
+
 def rational_of(ratio: Ratio) -> Fraction | None:
-    """Return the value of a side that is a rational number."""
-    if ratio.below != ONE:
-        return None
-    value = ratio.above.rational()
+    """Return the value of a side that is a rational number, as a fraction."""
+    value = number_in(ratio)
     return None if value is None else Fraction(value)

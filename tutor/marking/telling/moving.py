@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from tutor.line.poly import ONE, DividedByZero, Mono, NotExact, Number, Poly, Ratio, is_name
 from tutor.line.writing import write_number
-from tutor.marking.telling.moves import KEPT, POWERS, Op, rational_of
+from tutor.marking.telling.moves import KEPT, POWERS, Op, number_in, rational_of
 
 _LARGEST_FACTOR = 12
 
@@ -182,7 +182,11 @@ def _is_plain(op: Op, old: Ratio, new: Ratio) -> bool:
         return False
     if any(mono not in present for amount in amounts for mono in amount.terms):
         return False
-    if any("/" in write_number(value) for amount in amounts for value in amount.terms.values()):
+    if any(
+        type(value) is not int and "/" in write_number(value)
+        for amount in amounts
+        for value in amount.terms.values()
+    ):
         return False
     number = None if op.factor is None else rational_of(op.factor)
     if op.factor is not None and number is None and not _is_plain_factor(op.factor):
@@ -240,6 +244,9 @@ def _by_two(old: Ratio, new: Ratio) -> Op | None:
 
 
 def _by_power(old: Ratio, new: Ratio) -> Op | None:
+    was, now = _height(old), _height(new)
+    if was == now != 0:
+        return None  # no power, and no root, of anything with a letter in it is as high as before
     return _shared_power([(old, new)])
 
 
@@ -283,6 +290,9 @@ def _like_two(other: Op, old: Ratio, new: Ratio) -> Op | None:
 
 
 def _gives(op: Op, old: Ratio, new: Ratio) -> bool:
+    was, now = number_in(old), number_in(new)
+    if was is not None and now is not None and op.power == op.root == 1:
+        return op.applied_to_number(was) == now
     made = op.applied(old)
     return made is not None and made.same(new)
 

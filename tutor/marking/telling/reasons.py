@@ -63,10 +63,10 @@ def why_breaks(known: Known, statement: Statement, found: Found) -> Why:
     if slip is not None:
         return _possible(slip, statement, partial(account_text, known, statement, setting))
     pair = exactly(lambda: _told_against(known, statement, setting))
+    told = "" if pair is None or not pair.tells else str(pair.account)
     why = exactly(lambda: _told(known, statement, found, pair))
     if why is None:
-        why = _by_both_sides(known, statement, pair)
-    told = "" if pair is None or not pair.tells else str(pair.account)
+        why = _by_both_sides(known, statement, pair, told)
     return Why(why.reason, why.message, inside(statement, why.span), told, why.slip)
 
 
@@ -239,7 +239,8 @@ def _not_what_is_given(known: Known, pair: Pair, setting: Setting) -> Why | None
 # -- both sides ------------------------------------------------------------------------------------
 
 
-def _by_both_sides(known: Known, statement: Statement, pair: Pair | None) -> Why:
+def _by_both_sides(known: Known, statement: Statement, pair: Pair | None, told: str) -> Why:
+    """``told``: the account, "" where it says nothing."""
     if pair is None or not isinstance(statement, Chain):
         return _nothing_to_tell(statement)
     setting = pair.setting
@@ -253,7 +254,7 @@ def _by_both_sides(known: Known, statement: Statement, pair: Pair | None) -> Why
         return special
     moves, apart = pair.account.moves, pair.account.shared is None
     plain = pair.tells and apart and any(move.plain for move in moves)
-    first = f"From {pair.where}: {pair.account}."
+    first = f"From {pair.where}: {told}."
     with_step = f"{first} {_next_step(pair)}"
     if plain and _rows(with_step) <= _ROWS:
         return Why(Reason.BOTH_SIDES, with_step, span)
