@@ -25,7 +25,7 @@ def marked(example: Example) -> tuple[WorkLine, ...]:
     with (
         patch.object(reasons, "find_slip", lambda *_: None),
         patch.object(wrong_units, "find_slip", lambda *_: None),
-        patch.object(wrong_units, "wrong_kind", lambda *_: None),
+        patch.object(reasons, "wrong_kind", lambda *_: None),
         patch.object(yes_no, "yes_slip", lambda *_: None),
     ):
         return mark_lines(example.task, example.lines).lines

@@ -6,8 +6,7 @@ from tutor.marking.deciding.follow import Found, How
 from tutor.marking.deciding.state import Known
 from tutor.marking.deciding.units_check import UnitFault, dimension_fault, other_kind, unlike_sides
 from tutor.marking.slips.find import find_slip
-from tutor.marking.slips.units import wrong_kind
-from tutor.marking.telling.reasons import Why
+from tutor.marking.telling.reasons import Why, unit_reason
 from tutor.marking.verdict import Reason
 
 
@@ -20,14 +19,8 @@ def unit_fault(known: Known, statement: Statement) -> UnitFault | None:
 def unit_broken(known: Known, line: Statement, index: int, fault: UnitFault, found: Found) -> Judged:
     """Mark a line with such a unit; ``found``: whether its number is right."""
     if found.how is not How.BREAKS:
-        return broken(known, line, index, _unit(fault), found, units=True)
+        return broken(known, line, index, unit_reason(fault), found, units=True)
     # Where the number is wrong as well, as in a perimeter given for an area, that is told.
     slip = find_slip(known, line, found.setting)
-    why = _unit(fault) if slip is None else Why(Reason.SLIP, slip.message, slip.span, slip=slip.name)
+    why = unit_reason(fault) if slip is None else Why(Reason.SLIP, slip.message, slip.span, slip=slip.name)
     return broken(known, line, index, why, units=True)
-
-
-def _unit(fault: UnitFault) -> Why:
-    """A unit of another kind: the short sentence about units, and the slip where it has a name."""
-    name = wrong_kind(fault.wanted, fault.unit)
-    return Why(Reason.UNIT, fault.message, fault.span, slip=name)

@@ -92,7 +92,7 @@ def unlike_sides(statement: Statement) -> UnitFault | None:
     if not isinstance(statement, Chain) or not facts(statement).units:
         return None
     for left, right in zip(statement.sides, statement.sides[1:], strict=False):
-        fault = unit_changed(left, right, "the side before")
+        fault = unit_changed(left, right, "the side before") or _unit_before(left, right)
         if fault is not None:
             return fault
     return next((fault for side in statement.sides if (fault := unlike_terms(side)) is not None), None)
@@ -104,6 +104,15 @@ def unit_changed(before: Expr, after: Expr, what: str) -> UnitFault | None:
     if wanted is None or found is None or wanted == found or last is None:
         return None
     return UnitFault(what, last.unit, wanted, last.span)
+
+
+def _unit_before(before: Expr, after: Expr) -> UnitFault | None:
+    """Return the unit of a value in front of what it was worked out from: ``12 m = 3 m · 4 m``."""
+    found, wanted = _measured(before), _measured(after)
+    last = _outermost(before) if _outermost(after) is None else None
+    if found is None or wanted is None or wanted == found or last is None:
+        return None
+    return UnitFault("the side after", last.unit, wanted, last.span)
 
 
 def unlike_terms(expr: Expr) -> UnitFault | None:
@@ -134,11 +143,13 @@ def other_kind(above: Iterable[Statement], statement: Statement) -> UnitFault | 
 
 
 def _value_told(statement: Statement) -> tuple[str, Expr] | None:
-    """Return the name and the value of a line such as ``A = 640 m²``."""
+    """Return the name and the value of a line such as ``A = 640 m²`` or ``640 m² = A``."""
     if not isinstance(statement, Chain) or not statement.rels[0].equates:
         return None
     left, right = statement.sides[0], statement.sides[-1]
-    return (left.name, right) if isinstance(left, Name) else None
+    if isinstance(left, Name):
+        return left.name, right
+    return (right.name, statement.sides[-2]) if isinstance(right, Name) else None
 
 
 def _measured(expr: Expr) -> Dimension | None:
@@ -156,6 +167,9 @@ def _measured(expr: Expr) -> Dimension | None:
             for one in found:
                 total = total * (one or COUNT)
             return total
+        case Div(top, bottom):
+            above, below = _measured(top), COUNT if _is_number(bottom) else _measured(bottom)
+            return None if above is None or below is None else above * below.power(-1)
         case Pow(inner, Num(exponent)) if exponent in (2, 3):
             base = _measured(inner)  # "(14 cm)²"
             return None if base is None else base.power(int(exponent))

@@ -11,13 +11,20 @@ from tutor.line.walk import every, names_in, sides
 from tutor.marking.deciding.claim import ALWAYS
 from tutor.marking.deciding.compare import Overlap
 from tutor.marking.deciding.context import outer_unit
-from tutor.marking.deciding.facts import statement_names, unit_letters
+from tutor.marking.deciding.facts import facts, statement_names, unit_letters
 from tutor.marking.deciding.follow import Found, How, links, search
 from tutor.marking.deciding.rounding import approximates
-from tutor.marking.deciding.state import Known, shown_values
-from tutor.marking.deciding.units_check import dimension_fault, has_units, unlike_sides, without_units
+from tutor.marking.deciding.state import Known, settings, shown_values
+from tutor.marking.deciding.units_check import (
+    UnitFault,
+    dimension_fault,
+    has_units,
+    unlike_sides,
+    without_units,
+)
 from tutor.marking.slips.find import find_slip
 from tutor.marking.slips.model import Slip
+from tutor.marking.slips.units import wrong_kind
 from tutor.marking.telling.changed_part import changed_in, changed_part, inside
 from tutor.marking.telling.moves import say
 from tutor.marking.telling.pairing import Pair, Source, account_text, numbers_given, told_against
@@ -130,14 +137,43 @@ def _told_against(known: Known, statement: Statement, setting: Setting) -> Pair 
 
 def why_links_break(known: Known, statement: Statement, setting: Setting) -> Why | None:
     """Return why a chain is wrong by itself: a link without unknowns that is not true."""
+    fault = unlike_sides(statement)
+    if fault is not None:
+        return unit_reason(fault)
     why = exactly(lambda: untrue(statement, setting))
-    if why is None or _rounds_only(known, statement, setting):
+    if why is not None and _rounds_only(known, statement, setting):
+        why = None
+    if len(set(facts(statement).units)) > 1:
+        why = _untrue_in_any_unit(known, statement, why)
+    if why is None:
         return None
     slip = exactly(lambda: find_slip(known, statement, setting))
     if slip is not None:
         return _possible(slip, statement)
     why = exactly(lambda: run_on(known, statement, setting)) or why
     return replace(why, span=inside(statement, why.span))
+
+
+def _untrue_in_any_unit(known: Known, statement: Statement, why: Why | None) -> Why | None:
+    """``x = 6 ft 4 in = 6 · 12 + 4 = 76 in`` is true where bare numbers count inches.
+
+    ``V = 2 m · 3 m · 40 cm = 240 m³`` is true in no unit. ``why``: what is untrue in the likeliest one.
+    """
+    if not isinstance(statement, Chain) or not isinstance(statement.sides[0], Name):
+        return why
+    worked = replace(statement, sides=statement.sides[1:], rels=statement.rels[1:])
+    if statement_names(worked) or len(worked.sides) < 2:
+        return why
+    ways = [way for way in settings(known, worked) if way.units.length is not None]
+    found = [exactly(partial(untrue, worked, way)) for way in ways]
+    if not found:
+        return why
+    return None if None in found else why or found[0]
+
+
+def unit_reason(fault: UnitFault) -> Why:
+    """Return the short sentence about a unit of another kind, and the slip where it has a name."""
+    return Why(Reason.UNIT, fault.message, fault.span, slip=wrong_kind(fault.wanted, fault.unit))
 
 
 def _rounds_only(known: Known, statement: Statement, setting: Setting) -> bool:
