@@ -1,7 +1,8 @@
 """Wrong moves written out by hand, several for each row of the table of slips, marked as JSON Lines are.
 
 Each row of ``slips_by_hand.tsv`` and ``slips_in_class.tsv`` (eight and more of nearly every move, in
-the forms a class writes them) holds the name of the move, the lines (the last one is where the
+the forms a class writes them) and ``slips_in_longer_lines.tsv`` (beside other terms, as figures made
+of pieces, with the sides turned) holds the name of the move, the lines (the last one is where the
 move was made) and the rest of the task. The numbers and letters are ours.
 """
 
@@ -14,7 +15,8 @@ import pytest
 
 from tutor.teacher.jsonl import answer_line
 
-_FILES = tuple(Path(__file__).with_name(name) for name in ("slips_by_hand.tsv", "slips_in_class.tsv"))
+_NAMES = ("slips_by_hand.tsv", "slips_in_class.tsv", "slips_in_longer_lines.tsv")
+_FILES = tuple(Path(__file__).with_name(name) for name in _NAMES)
 _STANDS = frozenset(["follows", "rounds", "restates", "note"])
 
 

@@ -131,6 +131,10 @@ def unknown_moved(eq: Balance) -> Iterator[Hit]:
             yield Hit("always-subtract-across", message)
         message = f"Maybe {shown} went across with its old sign. What undoes {_doing(b)} {shown}?"
         yield Hit("constant-across-unchanged-sign", message)
+    if typed == (a - c, b, 2 * c, d) and len(terms_of(eq.new_left)) > len(terms_of(eq.left)):
+        shown = show_unsigned(_unknown_term(eq.right, eq.values))
+        message = f"Here {shown} was {_done(c)} on one side, {_done(-c)} on the other. Do the same to both."
+        yield Hit("take-off-one-side-add-to-other", message)
     if typed == (c - a, -b, 0, d) and turned_round(eq, eq.new_left):
         yield _opposite_orders(_unknown_term(eq.right, eq.values))
 

@@ -5,7 +5,8 @@ from fractions import Fraction
 from math import floor
 
 from tutor.line.poly import ONE, Number, Ratio
-from tutor.line.tree import Add, Div, Expr, Mul, Neg, Pow
+from tutor.line.tree import Add, Div, Expr, Measure, Mul, Neg, Pow
+from tutor.line.walk import every
 from tutor.marking.slips.spots import Hit, Spot, Values, exact, number_in, show, sum_of, terms_of, unsigned
 
 MAX_FACT, SMALLEST_FACT = 25, 3
@@ -109,7 +110,8 @@ def product_of_numbers(spot: Spot) -> Iterator[Hit]:
     if any(number is None for number in numbers):
         return
     times = Fraction(needed) / Fraction(value)
-    if times in PLACES and (_is_large(numbers) or (isinstance(node, Mul) and spot.whole)):
+    slipped = times in PLACES and (_is_large(numbers) or (isinstance(node, Mul) and spot.whole))
+    if slipped and not _has_unlike_units(node):
         message = f"Maybe the decimal point slipped. About how big is {show(node)}?"
         yield Hit("place-value-slip", message)
     if _rounded_on_the_way(node, Fraction(needed), spot):
@@ -117,6 +119,12 @@ def product_of_numbers(spot: Spot) -> Iterator[Hit]:
         yield Hit("early-rounding", message)
     if len(parts) == 2 and _is_near_fact(node, numbers, needed, spot.whole):
         yield fact_mixed_up(show(node), 2 if isinstance(node, Mul) else 3)
+
+
+def _has_unlike_units(node: Expr) -> bool:
+    """Tell whether lengths in several units are multiplied: those were rather taken as they are."""
+    units = {part.unit for part in every(node) if isinstance(part, Measure)}
+    return sum(unit.dimension.length == 1 for unit in units) > 1
 
 
 def fact_mixed_up(fact: str, cost: int) -> Hit:

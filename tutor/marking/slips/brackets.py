@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from tutor.line.poly import Number, Ratio
 from tutor.line.tree import Add, Expr, Mul, Neg, Num, Pow
 from tutor.line.walk import names_in
+from tutor.marking.slips.arithmetic import SMALLEST_FACT, fact_mixed_up, near_product
 from tutor.marking.slips.pairs import Pair
 from tutor.marking.slips.spots import (
     Hit,
@@ -40,6 +41,7 @@ def multiplied_out(spot: Spot) -> Iterator[Hit]:
             yield from _not_all_terms(spot, outside, terms, inside)
             yield from _signs_lost(spot, outside, terms, inside)
             yield from _joined(spot, outside, terms, inside)
+            yield from _fact_mixed_up(spot, outside, terms, inside)
 
 
 _ONE = Ratio(sum_of([]).below)
@@ -114,6 +116,21 @@ def _signs_lost(spot: Spot, outside: Ratio, terms: tuple[Expr, ...], inside: lis
             yield Hit("negative-factor-second-sign-lost", message)
 
 
+def _fact_mixed_up(spot: Spot, outside: Ratio, terms: tuple[Expr, ...], inside: list[Ratio]) -> Iterator[Hit]:
+    """``3(4x + 7)`` as ``12x + 24``: every term was multiplied, one of them with another fact."""
+    by = number_in(outside)
+    missing = spot.needed - sum_of([outside * value for value in inside])
+    if not isinstance(by, int) or spot.reaches is not None or len(missing.above.terms) != 1:
+        return
+    ((mono, more),) = missing.above.terms.items()
+    for term, value in zip(terms, inside, strict=True):
+        number = value.above.terms.get(mono)
+        if value.below != missing.below or not isinstance(number, int) or not isinstance(more, int):
+            continue
+        if min(abs(by), abs(number)) >= SMALLEST_FACT and near_product(by, number, by * number + more):
+            yield fact_mixed_up(f"{say(by)} times {show(term)}", 3)
+
+
 def _joined(spot: Spot, outside: Ratio, terms: tuple[Expr, ...], inside: list[Ratio]) -> Iterator[Hit]:
     by = _called(outside)
     if spot.gives(outside + sum_of(inside)):
@@ -153,7 +170,7 @@ def factor_spread(spot: Spot) -> Iterator[Hit]:
         factor = spot.values.of(outer)
         if not isinstance(inner, Mul) or isinstance(outer, Mul) or value is None or factor is None:
             continue
-        if spot.gives(value * factor):
+        if spot.gives(value * product_of([factor] * (len(inner.factors) - 1))):
             by = show(outer)
             message = f"Maybe {by} multiplied each factor of {show(inner)}. How often should it be used?"
             yield Hit("factor-spread-over-a-product", message)

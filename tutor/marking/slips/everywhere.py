@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator
 
-from tutor.line.tree import Add, Expr, Mul, Name, Neg, Num, Pow
+from tutor.line.tree import Add, Expr, Mul, Name, Neg, Num, Pow, Root
 from tutor.line.walk import every, rebuilt
 from tutor.marking.slips.spots import Hit, Spot, show, terms_of, unsigned
 
@@ -10,8 +10,9 @@ _Change = Callable[[Expr], Expr | None]
 
 
 def made_everywhere(spot: Spot) -> Iterator[Hit]:
-    """Two or more places of a whole side with the same wrong move in each."""
-    if not spot.whole or sum(not isinstance(term, Num | Name) for term in terms_of(spot.node)) < 2:
+    """Two or more places of a whole side, or of what its root holds, with the same wrong move in each."""
+    inner = spot.node.inner if isinstance(spot.node, Root) else spot.node
+    if not spot.whole or sum(not isinstance(term, Num | Name) for term in terms_of(inner)) < 2:
         return
     for name, change, message in _CHANGES:
         places = [node for node in every(spot.node) if change(node) is not None]

@@ -9,7 +9,7 @@ from itertools import combinations
 from typing import NamedTuple
 
 from tutor.line.poly import ONE, Mono, Number, Ratio
-from tutor.line.tree import Add, Expr, Measure, Mul, Name, Neg, Num
+from tutor.line.tree import Add, Div, Expr, Measure, Mul, Name, Neg, Num
 from tutor.line.walk import every, rebuilt
 from tutor.marking.slips.balance import is_fraction
 from tutor.marking.slips.copying import differences, is_sign_change
@@ -109,7 +109,9 @@ class Fitting(NamedTuple):
         if untouched is None or typed is None:
             return True
         if len(after) == len(before) - 1 and _one_left_out(_found(before, self.values), typed):
-            return False  # a term got lost, and nothing was done to the others
+            return _has_new_fraction(before, after)  # else a term got lost, and nothing else was done
+        if all(_times_among(value, typed) >= _times_among(value, untouched) for value in untouched):
+            return True  # the others stand as they stood
         pieces = [*untouched, sum_of(typed) - sum_of(untouched)]
         return all(_made_of(value, pieces) for value in typed)
 
@@ -224,6 +226,15 @@ def _one_left_out(before: list[Ratio | None], after: list[Ratio]) -> bool:
     """Tell whether the terms are those of before in their order, but for one."""
     at = next((at for at, value in enumerate(after) if not _are_same(before[at], value)), len(after))
     return all(_are_same(*pair) for pair in zip(before[at + 1 :], after[at:], strict=True))
+
+
+def _has_new_fraction(before: Parts, after: Parts) -> bool:
+    """``1/2 + 1/4 + 4`` as ``2/4 + 4``: worth the same as ``1/2 + 4``, but nobody writes a half anew."""
+    return any(isinstance(term, Div) and term not in before for term in after)
+
+
+def _times_among(value: Ratio, found: list[Ratio]) -> int:
+    return sum(value.same(other) for other in found)
 
 
 def _are_same(one: Ratio | None, two: Ratio) -> bool:

@@ -5,11 +5,12 @@ line above, and at the left side of a link that is not true.
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from tutor.line.meaning import Setting
 from tutor.line.poly import Ratio
-from tutor.line.tree import Bare, Chain, Expr, Neg, Rel, Root, Statement
-from tutor.line.walk import names_in, rebuilt
+from tutor.line.tree import Add, Bare, Chain, Expr, Neg, Rel, Root, Statement
+from tutor.line.walk import names_in
 from tutor.marking.deciding.everyday import Everyday, everyday
 from tutor.marking.deciding.state import Known
 from tutor.marking.slips.above import statements_above
@@ -156,8 +157,16 @@ def _at_side(above: Expr, typed: Expr, values: Values, later: int, *, bare: bool
 
 
 def _with(above: Expr, part: Expr, tree: Expr) -> Expr:
-    """Return a side with another expression in the place of a part of it."""
-    return rebuilt(above, lambda node: tree if node is part else node)
+    """Return a side with another expression in the place of a term of it, or of what its root holds."""
+    if above is part:
+        return tree
+    match above:
+        case Add(terms):
+            return replace(above, terms=tuple(_with(term, part, tree) for term in terms))
+        case Neg(inner) | Root(inner=inner):
+            return replace(above, inner=_with(inner, part, tree))
+        case _:
+            return above
 
 
 def _terms(above: Expr, before: Ratio, after: Ratio, values: Values) -> Iterator[tuple[Expr, Ratio]]:

@@ -39,6 +39,8 @@ def _lost_factors(eq: Balance) -> list[Number]:
     if eq.lin is None or eq.new_lin is None:
         return list(dict.fromkeys(factors_in(eq.left, eq.values)))
     gone = small(Fraction(eq.lin.lead) / eq.new_lin.lead)
+    if eq.lin.rest and _common(Fraction(gone)):
+        return [gone]
     written = gone == eq.lin.lead or gone in factors_in(eq.left, eq.values)
     return [gone] if written else []
 
@@ -128,6 +130,8 @@ def _doing(eq: Balance, factor: Number) -> str:
 
 
 def _one_side_only(eq: Balance, factor: Number, product: bool) -> Iterator[Hit]:
+    if isinstance(eq.left, Add) and Fraction(factor).denominator != 1 and not _is_written(eq, factor):
+        return  # "x + x/2": no 1.5 stands there that could be taken off
     if factor == -1:
         message = f"Maybe the minus was left out on one side only. What happens to {show(eq.right)}?"
         yield Hit("opposite-of-x-read-as-x", message)
@@ -139,6 +143,11 @@ def _one_side_only(eq: Balance, factor: Number, product: bool) -> Iterator[Hit]:
     else:
         message = f"Maybe {_doing(eq, factor)} was done on one side only. What happens to {show(eq.right)}?"
         yield Hit("divide-left-side-only-fully", message)
+
+
+def _is_written(eq: Balance, factor: Number) -> bool:
+    terms = eq.left.terms if isinstance(eq.left, Add) else (eq.left,)
+    return any(factor in factors_in(term, eq.values) for term in terms)
 
 
 def _multiplied_again(eq: Balance, factor: Number) -> Hit:
@@ -174,6 +183,8 @@ def _below(expr: Expr) -> Expr | None:
 def _written_as_fraction(expr: Expr) -> bool:
     if isinstance(expr, Neg):
         return _written_as_fraction(expr.inner)
+    if isinstance(expr, Add):
+        return any(_written_as_fraction(term) for term in expr.terms if not isinstance(term, Div | Num))
     return is_fraction(expr) or any(is_fraction(factor) for factor in factors_of(expr)[1])
 
 
@@ -183,11 +194,14 @@ def part_undone(eq: Balance) -> Iterator[Hit]:
     if lin is None or not lin.rest or lin.lead in (1, 0) or new is None or new.rest != lin.rest:
         return
     lead = Fraction(lin.lead)
-    for by in {lead, Fraction(1, lead.denominator)}:
+    written = {lead, Fraction(1, lead.denominator)}
+    for by in written | _common(lead / Fraction(new.lead)):
         if by == 1 or not eq.left_linear(lead / by, lin.rest):
             continue
         if eq.right_scaled(1 / by):
             yield _only_one_term(eq, by, f"the {say_size(lin.rest)}")
+        if by not in written:
+            continue
         if eq.right_scaled(1) and by != -1:
             message = (
                 f"Maybe {_called(eq, by)} was taken off on one side only. What happens to {show(eq.right)}?"
@@ -196,6 +210,11 @@ def part_undone(eq: Balance) -> Iterator[Hit]:
         if eq.right_shifted(-by):
             message = f"Maybe {say(by)} was taken away. Here it multiplies: what undoes multiplying?"
             yield Hit("mult-undone-by-subtracting", message, 2)
+
+
+def _common(gone: Fraction) -> set[Fraction]:
+    """Return a whole number that a side was divided by, though it stands nowhere: ``4a − 10 = 2a`` by 2."""
+    return {gone} if gone.denominator == 1 and gone > 1 else set()
 
 
 def _only_one_term(eq: Balance, by: Fraction, left_alone: str) -> Hit:

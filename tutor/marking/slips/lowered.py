@@ -4,19 +4,19 @@ Worked out once for a set of premises: every line of a piece of work asks the sa
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 
 from tutor.line.meaning import Setting
 from tutor.line.poly import ZERO, DividedByZero, Mono, NotExact, Number, Poly
-from tutor.line.tree import Chain, Expr, Name, Rel
+from tutor.line.tree import Chain, Expr, Name, Neg, Rel
 from tutor.line.walk import names_in
 from tutor.marking.deciding.ground import Elimination
 from tutor.marking.deciding.state import Spec
 from tutor.marking.slips.recognise import wrong_equations, wrong_formulas
 from tutor.marking.slips.shapes import plus, product_seen, terms_seen, without
-from tutor.marking.slips.spots import Values
+from tutor.marking.slips.spots import Values, unsigned
 from tutor.marking.slips.telling import given_in
 from tutor.marking.slips.wrong import Wrong, WrongEquation
 
@@ -114,8 +114,10 @@ def _wrong_sides(
             yield wrong, kept, wrong.tree
         terms = terms_seen(changed)
         for at, term in enumerate(terms if len(terms) > 1 else ()):
-            for wrong in wrong_formulas(term, False, False):
-                yield wrong, kept, plus(*terms[:at], wrong.tree, *terms[at + 1 :])
+            for wrong in wrong_formulas(unsigned(term), False, False):
+                piece = Neg(wrong.tree) if isinstance(term, Neg) else wrong.tree
+                whole = plus(*terms[:at], piece, *terms[at + 1 :])
+                yield replace(wrong, tree=whole), kept, whole
     for equation in (*wrong_equations(head, body), *_across_and_radius(head, body, given)):
         yield equation, equation.left, equation.right
 

@@ -6,7 +6,9 @@ from fractions import Fraction
 from tutor.line.meaning import value_of
 from tutor.line.poly import DividedByZero, NotExact, Number, Ratio
 from tutor.line.tree import Add, Expr, Mul, Neg, Num, Pow, Root
+from tutor.marking.slips.arithmetic import PLACES
 from tutor.marking.slips.balance import Balance
+from tutor.marking.slips.everywhere import made_everywhere
 from tutor.marking.slips.spots import (
     Hit,
     Spot,
@@ -39,6 +41,10 @@ def power_misread(spot: Spot) -> Iterator[Hit]:
         times = say(power)
         message = f"Maybe {shown} was multiplied by {times}. What does the small {times} say instead?"
         yield Hit("square-as-double" if power == 2 else "cube-as-triple", message)
+    decimal = isinstance(base, Num) and base.places and power == 2
+    if decimal and any(spot.gives(scaled(value * value, times)) for times in PLACES):
+        message = f"Maybe the decimal point slipped. About how big is {shown} times {shown}?"
+        yield Hit("place-value-slip", message)
     number = number_in(value)
     if number is not None and spot.gives(_swapped(number, power)):
         message = f"Maybe {shown} and {say(power)} changed places. Which one is multiplied by itself?"
@@ -79,6 +85,7 @@ def root_misread(spot: Spot) -> Iterator[Hit]:
         for name, value, message in wrong_roots(spot.node.inner, spot.values):
             if spot.gives(value):
                 yield Hit(name, message)
+        yield from made_everywhere(spot)
 
 
 def square_undone(eq: Balance) -> Iterator[Hit]:

@@ -1,10 +1,11 @@
 """A value put in the place of a letter as if it were a digit: ``2x`` at x = 3 as 23."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
-from tutor.line.tree import Add, Expr, Mul, Num
+from tutor.line.tree import Add, Expr, Measure, Mul, Num, Pow
 from tutor.line.walk import every, rebuilt
 from tutor.marking.slips.spots import Hit, Spot
 
@@ -27,9 +28,10 @@ def _touching(node: Expr) -> tuple[Num, Num] | None:
     if not isinstance(node, Mul):
         return None
     for before, after in pairwise(node.factors):
-        if isinstance(before, Num) and isinstance(after, Num) and before.span[1] == after.span[0]:
-            digits = before.text + after.text
-            return (before, after) if digits.isdecimal() else None
+        value = after.inner if isinstance(after, Measure) else after.base if isinstance(after, Pow) else after
+        if isinstance(before, Num) and isinstance(value, Num) and before.span[1] == after.span[0]:
+            digits = before.text + value.text
+            return (before, replace(value, span=after.span)) if digits.isdecimal() else None
     return None
 
 
@@ -38,6 +40,12 @@ def _joined(node: Expr) -> Expr:
     if found is None or not isinstance(node, Mul):
         return node
     text = found[0].text + found[1].text
-    joined = Num(Fraction(text), text, 0, span=(found[0].span[0], found[1].span[1]))
-    rest = tuple(factor for factor in node.factors if factor is not found[0] and factor is not found[1])
+    joined: Expr = Num(Fraction(text), text, 0, span=(found[0].span[0], found[1].span[1]))
+    at = next(at for at, factor in enumerate(node.factors) if factor is found[0])
+    second = node.factors[at + 1]
+    if isinstance(second, Measure):
+        joined = replace(second, inner=joined)
+    elif isinstance(second, Pow):
+        joined = replace(second, base=joined)
+    rest = node.factors[:at] + node.factors[at + 2 :]
     return Mul((joined, *rest), node.span) if rest else joined

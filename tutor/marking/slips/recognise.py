@@ -14,14 +14,14 @@ from tutor.marking.slips.flat_shapes import (
     thirds,
 )
 from tutor.marking.slips.round_shapes import can_surface, circles
-from tutor.marking.slips.solid_shapes import box_faces, box_space
+from tutor.marking.slips.solid_shapes import box_faces, box_space, pieces_added
 from tutor.marking.slips.wrong import Recogniser, Wrong, WrongEquation
 
-# Shapes that can be told inside a longer sum: they have π, a half or two squares in them.
-_PARTS: tuple[Recogniser, ...] = (can_surface, circles, halves, squares_apart)
+# Shapes that can be told inside a longer sum: they have π, a half, a third or two squares in them.
+_TOLD_APART: tuple[Recogniser, ...] = (can_surface, circles, halves, squares_apart, thirds)
+_PARTS: tuple[Recogniser, ...] = (*_TOLD_APART, pieces_added)
 _WHOLE: tuple[Recogniser, ...] = (
-    *_PARTS,
-    thirds,
+    *_TOLD_APART,
     scaled_sizes,
     box_faces,
     box_space,

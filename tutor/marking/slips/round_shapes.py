@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from tutor.line.tree import Add, Expr, Num
+from tutor.line.tree import Add, Expr, Mul, Name, Num
 from tutor.marking.slips.shapes import (
     Product,
     alike,
@@ -145,7 +145,8 @@ def _third_forgotten(product: Product) -> Iterator[Wrong]:
     up = product.up if len(product.down) == 1 and is_number(product.down[0], 3) else None
     if product.down == ():
         up = without(product.up, num(1).value / 3)
-    if up is not None and len(up) == 3 and not _is_ball(up):
+    worked_out = up is not None and len(up) == 2 and all(isinstance(part, Num) for part in up)
+    if up is not None and (len(up) == 3 or worked_out) and not _is_ball(up):
         yield Wrong(
             "cone-third-forgotten",
             _made(replace(product, down=()), *up),
@@ -179,11 +180,20 @@ def _ball(product: Product) -> Iterator[Wrong]:
         )
         yield _diameter(product, _made(product, lead, twice, twice, twice), twice)
     elif is_number(lead, 4):
+        yield Wrong(
+            "sphere-power-wrong",
+            _made(product, lead, x, x, x),
+            "Maybe {0} was cubed. Which power of the radius does the skin of a ball need?",
+            (x,),
+            there="there {0} is cubed",
+        )
         yield _diameter(product, _made(product, lead, twice, twice), twice)
 
 
 def can_surface(expr: Expr, formula: bool) -> Iterator[Wrong]:
     """Yield the wrong moves at 2·π·r² + 2·π·r·h."""
+    if formula:
+        yield from _one_end(expr)
     found = _ends_and_wall(expr)
     if found is None:
         return
@@ -199,6 +209,33 @@ def can_surface(expr: Expr, formula: bool) -> Iterator[Wrong]:
     twice = times(num(2), x)
     lead = () if single is None else (num(2),)
     yield _diameter(ends, plus(_made(ends, *lead, twice, twice), _made(wall, num(2), twice, h)), twice)
+
+
+def _one_end(expr: Expr) -> Iterator[Wrong]:
+    """2B + C·h, from the end and the way around it."""
+    terms = terms_seen(expr)
+    ends = next((term for term in terms if _is_twice_a_name(term)), None)
+    walls = [term for term in terms if term is not ends]
+    if ends is None or len(walls) != 1:
+        return
+    wall = product_seen(walls[0])
+    if wall is None or wall.pi or wall.down or wall.minus or not all(isinstance(f, Name) for f in wall.up):
+        return
+    if len(wall.up) == 2 and isinstance(ends, Mul):
+        yield Wrong(
+            "cylinder-one-base-only",
+            plus(ends.factors[1], walls[0]),
+            "Maybe only one end was counted. How many ends does it have?",
+            there="there only one end is counted",
+        )
+
+
+def _is_twice_a_name(expr: Expr) -> bool:
+    match expr:
+        case Mul((Num(value), Name())):
+            return value == 2
+        case _:
+            return False
 
 
 def _ends_and_wall(expr: Expr) -> tuple[Product, Product, Expr, Expr] | None:

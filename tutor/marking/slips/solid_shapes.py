@@ -1,9 +1,11 @@
 """Wrong moves with boxes: space inside and faces outside."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import combinations
 
 from tutor.line.tree import Expr, Num
+from tutor.marking.slips.flat_shapes import rectangle
 from tutor.marking.slips.shapes import (
     alike,
     doubled_terms,
@@ -53,6 +55,21 @@ def box_space(expr: Expr, formula: bool) -> Iterator[Wrong]:
         cost=cost,
         there="there all the faces are added up",
     )
+
+
+def pieces_added(expr: Expr, formula: bool) -> Iterator[Wrong]:
+    """Yield the sizes of one piece of a longer sum added: ``8·5 + 3·2`` as ``8 + 5 + 3·2``."""
+    product = product_seen(expr)
+    if product is None or product.powered or len(product.up) != len(set(product.up)):
+        return
+    if not formula and any(isinstance(part, Num) and part.value < SMALLEST_SIZE for part in product.up):
+        return  # 2·6 in a sum is rather twice 6, and 2 + 6 near it by chance
+    for wrong in (*rectangle(expr, formula), *box_space(expr, formula)):
+        if wrong.name in ("sides-added-for-area", "dimensions-added-for-volume"):
+            yield replace(wrong, cost=wrong.cost + 1)
+
+
+SMALLEST_SIZE = 3
 
 
 def box_faces(expr: Expr, formula: bool) -> Iterator[Wrong]:

@@ -65,8 +65,11 @@ def _any_units(known: Known, statement: Statement) -> bool:
 def _pairs(known: Known, statement: Chain | Bare) -> Iterator[_Pair]:
     if isinstance(statement, Chain):
         for left, rel, right in zip(statement.sides, statement.rels, statement.sides[1:], strict=False):
-            if rel.equates and _has_units(left) and not names_in(left, right):
-                yield _Pair(left, right, 0)
+            if rel.equates and not names_in(left, right):
+                if _has_units(left):
+                    yield _Pair(left, right, 0)
+                if not isinstance(right, Measure) and isinstance(left, Measure) and _has_units(right):
+                    yield _Pair(right, left, 0)  # "12 ft² = 2 ft · 6 in"
     for back, (_, above) in enumerate(reversed(known.above[-MAX_LINES:])):
         yield from _same_place(above, statement, min(back, 1))
     yield from _from_premises(known, statement)
@@ -77,9 +80,20 @@ def _same_place(above: Statement, line: Statement, later: int) -> Iterator[_Pair
         if _has_units(above.expr) and not names_in(above.expr, line.expr):
             yield _Pair(above.expr, line.expr, later)
     elif isinstance(above, Chain) and isinstance(line, Chain):
-        head, value = above.sides[0], above.sides[-1]
-        if isinstance(head, Name) and line.sides[0] == head and _has_units(value):
-            yield _Pair(value, line.sides[1], later)
+        before, after = _told(above), _told(line, last=False)
+        if before is not None and after is not None and before[0] == after[0] and _has_units(before[1]):
+            yield _Pair(before[1], after[1], later)
+
+
+def _told(line: Chain, *, last: bool = True) -> tuple[Name, Expr] | None:
+    """Return the name that a line gives and its value, in ``A = 3 m · 50 cm`` and in ``3 m · 50 cm = A``.
+
+    ``last``: of several values the last one.
+    """
+    first, end = line.sides[0], line.sides[-1]
+    if isinstance(first, Name):
+        return first, end if last else line.sides[1]
+    return (end, line.sides[-2] if last else first) if isinstance(end, Name) else None
 
 
 def _from_premises(known: Known, line: Statement) -> Iterator[_Pair]:
@@ -90,10 +104,11 @@ def _from_premises(known: Known, line: Statement) -> Iterator[_Pair]:
         return
     for premise in known.base.premises if known.base else ():
         yield from _same_place(premise, line, 0)
-        if len(units) > 1 and isinstance(premise, Chain) and isinstance(premise.sides[0], Name):
-            head, body = premise.sides[0], filling(given)(premise.sides[-1])
-            if line.sides[0] == head and not names_in(body) and not isinstance(body, Measure):
-                yield _Pair(body, line.sides[-1], 0)
+        told, typed = _told(premise) if isinstance(premise, Chain) else None, _told(line)
+        if len(units) > 1 and told is not None and typed is not None and told[0] == typed[0]:
+            body = filling(given)(told[1])
+            if not names_in(body) and not isinstance(body, Measure):
+                yield _Pair(body, typed[1], 0)
 
 
 def _has_units(expr: Expr) -> bool:
