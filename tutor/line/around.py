@@ -60,7 +60,7 @@ BEFORE_ROWS = (
     Row(
         "Check x = 4: 2(4) = 8",
         r"(?:check|test|try|for|when|if|substitut[a-z]*|put|plug\s+in|let|at|using)"
-        r"\s+[a-z]\s*=\s*[^:=<>≤≥]{1,12}:\s*",
+        r"\s+[a-z]\s*=\s*[^:=<>≤≥]{1,12}(?::|,?\s+then(?![a-z]))\s*",
     ),
     Row("x = 4: 2(4) = 8", r"[a-z]\s*=\s*[-−–]?[\d./]+:\s+(?=\S.*[=+−–*/^²³(·×-])"),
     Row(
@@ -118,6 +118,11 @@ AFTER_ROWS = (
     Row("x = 4.", r"(?<!\.)\.$"),
     Row("x = 4, the answer we want", r"(?<=\s)the\s+(?:solution|answer|root)s?(?![a-z]).*$"),
     Row("8 = 8 yes", r"(?<=\s)yes[.!]?$"),
+    Row(
+        "7 · 16 + 6 = 118, too big",
+        r"(?<=[\d)])\s*[,;:–—-]?\s*(?:(?:that|this|which|it)\s+is\s+|it'?s\s+|(?:still|way|much|far|a\s+bit)\s+)*"
+        r"(?:too\s+(?:big|small|large|low|high|much|little|few|many)|not\s+enough|more\s+than\s+enough)[.!]?$",
+    ),
     Row("8 = 8 √", r"(?<=[\d)])\s?√$"),
     Row("x = 4 ∎", r"[∎■]$"),
     Row("x + 3 = 5?", r"(?<=[\w)\]²³|])\s?\?$"),  # it asks; "5 + ?" has a hole

@@ -14,7 +14,7 @@ from tutor.marking.deciding.plainer import numbers_told, with_numbers
 from tutor.marking.deciding.sampling import differ
 from tutor.marking.deciding.state import Known, settings
 from tutor.marking.deciding.units_check import unit_changed, unlike_terms
-from tutor.marking.lone_number import another_answer
+from tutor.marking.lone_number import another_answer, begins_anew, how_to_answer
 from tutor.marking.marks import CARRIES, no_division_by_zero, spoken, undecided
 from tutor.marking.telling.reasons import why_value_changed
 from tutor.marking.verdict import Mark, Reason, Verdict
@@ -40,7 +40,7 @@ def expression(known: Known, statement: Bare, index: int) -> Judged:
         other = another_answer(known, statement)
         if other is not None:
             return broken(known, statement, index, other)
-        return stands(known, statement, index, Verdict.FOLLOWS, None)
+        return _opened(known, statement, index)
     verdict = _kept(known, previous, statement)
     if verdict in (None, How.BREAKS) and evaluated(previous, statement):
         verdict = How.FOLLOWS
@@ -51,11 +51,22 @@ def expression(known: Known, statement: Bare, index: int) -> Judged:
         if known.has(statement):
             mark = Verdict.RESTATES
         return stands(known, statement, index, mark, None)
+    if begins_anew(known, previous, statement):
+        return _opened(known, statement, index)
     for _, wrong in reversed(known.broken):
-        if isinstance(wrong, Bare) and _kept(known, wrong, statement) is How.FOLLOWS:
+        if not isinstance(wrong, Bare):
+            continue
+        if begins_anew(known, wrong, statement) or _kept(known, wrong, statement) is How.FOLLOWS:
             mark_ = spoken(Verdict.CARRIES, statement, CARRIES)
             return Judged(mark_, replace(known, broken=(*known.broken, (index, statement))), statement)
     return broken(known, statement, index, why_value_changed(known, previous, statement, setting))
+
+
+def _opened(known: Known, statement: Bare, index: int) -> Judged:
+    """Return the mark of an expression that opens a side working, or of a number that may be the answer."""
+    judged = stands(known, statement, index, Verdict.FOLLOWS, None)
+    note = how_to_answer(known, statement)
+    return replace(judged, mark=replace(judged.mark, note=note)) if note else judged
 
 
 def _strange(known: Known, statement: Bare) -> str:

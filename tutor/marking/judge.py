@@ -57,6 +57,7 @@ from tutor.marking.onward import from_broken, gone_on_from
 from tutor.marking.premises import based_on_first, leads_on
 from tutor.marking.said import also_answers, answer_said
 from tutor.marking.set_up import begins_late, equation_set_up, rules_out
+from tutor.marking.standing_for import stands_for
 from tutor.marking.telling.reasons import (
     Why,
     account_text,
@@ -111,7 +112,7 @@ def judge(
     if judged.mark.verdict in (Verdict.BREAKS, Verdict.UNDECIDED):
         judged = not_claimed(known, text, index, judged, goes_on=open_end or next_text is not None)
     if judged.mark.verdict is Verdict.BREAKS:
-        judged = _in_its_own_words(known, text, index, judged, next_text)
+        judged = stands_for(known, judged, index) or _in_its_own_words(known, text, index, judged, next_text)
     if known.other is None:
         return judged
     # The first line could be read two ways: the second stays open while lines follow from it.

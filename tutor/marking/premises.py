@@ -5,9 +5,10 @@ from dataclasses import replace
 from tutor.line.meaning import Setting
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Chain, Joined, Joiner, Rel, Statement
+from tutor.line.walk import names_in
 from tutor.marking.deciding.claim import NEVER, claim_of
 from tutor.marking.deciding.context import looks_like_formula
-from tutor.marking.deciding.facts import statement_names
+from tutor.marking.deciding.facts import facts, statement_names
 from tutor.marking.deciding.first_line import says_a_size
 from tutor.marking.deciding.state import Known, Spec, settings
 
@@ -40,7 +41,15 @@ def leads_on(statement: Joined) -> bool:
 
 
 def _premises(statement: Statement) -> tuple[Statement, ...]:
-    """``x + y = 5 and x − y = 1`` gives two premises; an "or" and a list of values give one."""
+    """``x + y = 5 and x − y = 1`` gives two premises; an "or" and a list of values give one.
+
+    ``A = lw = 5 · 3 = 15`` gives ``A = 15`` and ``lw = 15``: what every side is worth.
+    """
+    if isinstance(statement, Chain) and len(statement.sides) > 2 and not facts(statement).pi:
+        *others, last = statement.sides
+        named = [side for side in others if names_in(side)]
+        if len(named) > 1 and not names_in(last) and set(statement.rels) == {Rel.EQ}:
+            return tuple(Chain((side, last), (Rel.EQ,), statement.span) for side in named)
     if (
         isinstance(statement, Joined)
         and statement.joiner is not Joiner.OR

@@ -16,6 +16,7 @@ from tutor.marking.deciding.division import divided_exactly
 from tutor.marking.deciding.everyday import form_of
 from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.gains import legal_gain
+from tutor.marking.deciding.nearly_copied import nearly_copied
 from tutor.marking.deciding.plainer import ways
 from tutor.marking.deciding.rounding import (
     asked_about,
@@ -74,7 +75,8 @@ def search(known: Known, statement: Statement, specs: tuple[Spec, ...]) -> Found
             if spec.rounded and _rounds_again(known, spec, statement):
                 continue
             try:
-                if _by_rounding(known, statement, spec, setting):
+                rounded = _by_rounding(known, statement, spec, setting)
+                if rounded and not nearly_copied(known, statement, setting):
                     return Found(How.ROUNDS, setting, spec, _rounded_index(spec, statement, setting))
             except NotExact:
                 unsure = True
@@ -248,14 +250,18 @@ def _no_branch(statement: Statement, setting: Setting) -> bool:
     """Tell whether a line of several parts says no more than one branch, as if it were all of them.
 
     ``x = −2 or x = −2`` is one branch written twice, as is ``x = ±1 or x = ±1``,
-    ``p = 0 or 0p = −7`` one with nothing beside it, ``x = 5, x > 1`` one with a remark.
+    ``p = 0 or 0p = −7`` and ``p = 0 or p² = −7`` one with nothing beside it, ``x = 5, x > 1`` one with
+    a remark.
     """
     parts = split_signs(statement)
     if len(parts) < 2:
         return False
     claims = [claim_of(part, setting) for part in parts]
     twice = len(set(claims)) == 1 or (isinstance(statement, Joined) and len(set(claims)) < len(claims))
-    return twice or NEVER in claims or any(claim.equations() is None for claim in claims)
+    if twice or NEVER in claims or any(claim.equations() is None for claim in claims):
+        return True
+    names = statement_names(statement)
+    return len(names) == 1 and any(solutions(claim, Axis(min(names))) == () for claim in claims)
 
 
 def _parts(statement: Statement) -> tuple[Statement, ...]:
