@@ -33,6 +33,9 @@ def _last(lines: list[str], task: dict[str, Any]) -> dict[str, Any]:
         (["3 - 7(k - 4) = -53", "3 - 7k + 25 = -53"], "constant-removed-one-side-only"),
         # There was no sign to be lost.
         (["3n = 48", "n = -16"], "sign-dropped-when-dividing"),
+        # The longest side is asked: its square is a sum. Twice 6 and twice 8 make 28 as well.
+        (["5^2 + 12^2 = x^2", "x^2 = 12^2 - 5^2"], "leg-squares-added-for-leg"),
+        (["6^2 + 8^2 = x^2", "x^2 = 8^2 - 6^2"], "square-as-double"),
         # Only the sign of 17 is another.
         (["13m + 17 = 4m + 17", "9m - 17 = 17"], "subtract-in-opposite-orders"),
     ],
@@ -49,6 +52,12 @@ _BOX = {
     "find": "S",
     "units": "m²",
 }
+_LONGEST = {
+    "formula": "c^2 = a^2 + b^2",
+    "givens": {"a": "6 cm", "b": "8 cm"},
+    "find": "c",
+    "units": "cm",
+}
 _TRIANGLE = {"formula": "A = 1/2 b h", "givens": {"b": "8 cm", "h": "15 cm"}, "find": "A", "units": "cm²"}
 
 
@@ -57,6 +66,10 @@ _TRIANGLE = {"formula": "A = 1/2 b h", "givens": {"b": "8 cm", "h": "15 cm"}, "f
     [
         # The sum is not made of the faces, counted once.
         (_BOX, ["S = 2*4*14 + 2*4*12 + 2*14*12", "S = 112 + 96 + 64"], "surface-faces-not-doubled"),
+        # The longest side is asked.
+        (_LONGEST, ["c^2 = 6^2 + 8^2", "c^2 = 12 + 16"], "leg-squares-added-for-leg"),
+        (_LONGEST, ["c^2 = 8^2 - 6^2"], "leg-squares-added-for-leg"),
+        ({"find": "c"}, ["a^2 + b^2 = c^2", "c^2 = b^2 - a^2"], "leg-squares-added-for-leg"),
         # One number of the right formula is another.
         (
             {**_BOX, "givens": {"L": "18 m", "W": "6 m", "H": "3 m"}},

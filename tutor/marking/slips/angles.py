@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from tutor.line.tree import Add, Expr, Measure, Name, Neg, Num
+from tutor.line.walk import names_in
 from tutor.marking.slips.flat_shapes import is_square, squares_added
 from tutor.marking.slips.shapes import num, plain_value, plus, terms_seen
 from tutor.marking.slips.wrong import Wrong, WrongEquation
@@ -82,6 +83,10 @@ def right_triangle(left: Expr, right: Expr) -> Iterator[WrongEquation]:
         terms = terms_seen(legs)
         if len(terms) != 2 or not is_square(longest) or not all(is_square(term) for term in terms):
             continue
+        if names_in(longest) and not names_in(legs):
+            continue  # the longest side is asked: its square is a sum
         for leg, other in ((terms[0], terms[1]), (terms[1], terms[0])):
             wrong = squares_added(longest, other)
-            yield WrongEquation(wrong.name, leg, wrong.tree, wrong.says, wrong.about, there=wrong.there)
+            yield WrongEquation(
+                wrong.name, leg, wrong.tree, wrong.says, wrong.about, there=wrong.there, known=longest
+            )

@@ -9,7 +9,7 @@ from itertools import combinations
 from typing import NamedTuple
 
 from tutor.line.poly import ONE, Mono, Number, Ratio
-from tutor.line.tree import Add, Div, Expr, Measure, Mul, Name, Neg, Num
+from tutor.line.tree import Add, Div, Expr, Measure, Mul, Name, Neg, Num, Pow
 from tutor.line.walk import every, rebuilt
 from tutor.marking.slips.balance import is_fraction
 from tutor.marking.slips.copying import differences, is_sign_change
@@ -63,6 +63,11 @@ _RESULT_SHOWN = frozenset(["fact-slip"])
 _FRACTION_SHOWN = frozenset(["whole-number-multiplies-both-parts"])
 
 
+def _power_kept(place: Expr, new: Expr) -> bool:
+    powers = [node for node in every(place) if isinstance(node, Pow)]
+    return any(node in powers for node in every(new) if isinstance(node, Pow))
+
+
 class Fitting(NamedTuple):
     """What is written before and after; ``changes``: the numbers and signs that alone differ, else None."""
 
@@ -81,6 +86,8 @@ class Fitting(NamedTuple):
             return False
         if name in _FRACTION_SHOWN and len(factors_of(place)[1]) > 2 and not _shows_fraction(self.new):
             return False  # of more than two factors one was rather left out
+        if name == "square-as-double" and _power_kept(place, self.new):
+            return False  # the small 2 is still there
         if not self.shape_allows(name, place) or not self._among_changed_terms(name, place):
             return False
         if not isinstance(self.new, Add):

@@ -105,6 +105,9 @@ def _same(values: Values, one: Expr, other: Expr) -> bool:
 
 def _whole_equation(above: Chain, line: Chain, values: Values, later: int) -> Iterator[Slip]:
     for wrong in wrong_equations(*above.sides):
+        asked = wrong.known if wrong.known is not None and names_in(wrong.known) else None
+        if asked is not None and any(_same(values, asked, side) for side in line.sides):
+            continue  # "c² = b² − a²": nothing is added to find the longest side
         told = _told_by(wrong, line, values)
         if told is None and wrong.shown is None:
             continue

@@ -119,7 +119,8 @@ def _wrong_sides(
                 whole = plus(*terms[:at], piece, *terms[at + 1 :])
                 yield replace(wrong, tree=whole), kept, whole
     for equation in (*wrong_equations(head, body), *_across_and_radius(head, body, given)):
-        yield equation, equation.left, equation.right
+        if equation.known is None or (given and names_in(equation.known) <= given):
+            yield equation, equation.left, equation.right
 
 
 def _across_and_radius(head: Expr, body: Expr, given: frozenset[str]) -> Iterator[WrongEquation]:

@@ -26,7 +26,10 @@ class Wrong:
 
 @dataclass(frozen=True, slots=True)
 class WrongEquation:
-    """A wrong move at a whole equation: these two sides stand then. Otherwise as ``Wrong``."""
+    """A wrong move at a whole equation: these two sides stand then. Otherwise as ``Wrong``.
+
+    ``known``: what is not asked for where this can have been done.
+    """
 
     name: str
     left: Expr
@@ -36,6 +39,7 @@ class WrongEquation:
     cost: int = 1
     there: str = ""
     shown: Expr | None = None
+    known: Expr | None = None
 
 
 # ``formula``: the expression is a side of a formula, so its letters are sizes.
