@@ -34,6 +34,8 @@ def example(shows: str, task: Task, reason: Reason, part: str, message: str, *li
 ANGLES_AB = Task(("A + B = 180", "B = 3 A"), (), ("A", "B"))
 LONG_SYSTEM = Task(("2x + 3y + 4 + 5 + 6 = 26", "x = 4 - y"), (), ("x", "y"))
 INTEREST = Task(("I = P r t",), (("P", "$2500"), ("r", "3%"), ("t", "4")), ("I",), ("$",))
+TOLD = Task(("5n + 16 = 106",), (), ("n",))
+LONG_TOLD = Task(("2(n + 3) + 4n − 15 = 105",), (), ("n",))
 SQUARE = Task(("x^2 = 49",), (), ("x",))
 BOTH, WITNESS, CHANGED = Reason.BOTH_SIDES, Reason.WITNESS, Reason.VALUE_CHANGED
 NOT_TRUE, LOST, GAINED = Reason.NOT_TRUE, Reason.LOST, Reason.GAINED
@@ -157,9 +159,26 @@ EXAMPLES: tuple[Example, ...] = (
             "The two sides do not have the same value. Work it out once more.",
             "1.25 + 2.25 + 3.25 + 4.25 + 5.25 = 16"),
     example("two calculations, the left one smaller", SUM, NOT_TRUE, "3·4 + 2 = 5·3",
-            "The left side is smaller. Work out each side once more.", "3·4 + 2 = 5·3"),
+            "3·4 + 2 is smaller than 5·3. Work out each side once more.", "3·4 + 2 = 5·3"),
     example("two calculations, the left one larger", SUM, NOT_TRUE, "5·3 = 3·4 + 2",
-            "The left side is larger. Work out each side once more.", "5·3 = 3·4 + 2"),
+            "5·3 is larger than 3·4 + 2. Work out each side once more.", "5·3 = 3·4 + 2"),
+    example("two long calculations", SUM, NOT_TRUE, "5·31 + 2·7 + 3·9 + 4·11 = 3·41 + 2",
+            "The left side is larger. Work out each side once more.", "5·31 + 2·7 + 3·9 + 4·11 = 3·41 + 2"),
+    example("two long calculations, the left one smaller", SUM, NOT_TRUE, "3·41 + 2 = 5·31 + 2·7 + 3·9 + 4·11",
+            "The left side is smaller. Work out each side once more.", "3·41 + 2 = 5·31 + 2·7 + 3·9 + 4·11"),
+    example("so many things are another amount", SUM, CHANGED, "5 units = 65",
+            "Line 1 says 3 units = 45. Does this line fit that one?", "3 units = 45", "5 units = 65"),
+    example("the equation of the problem copied wrong", TOLD, CHANGED, "4n + 14 = 74",
+            "The problem says 5n + 16 = 106. Compare the two, number by number.", "4n + 14 = 74"),
+    example("a long equation of the problem copied wrong", LONG_TOLD, CHANGED, "3(n + 4) + 5n − 17 = 107",
+            "This is not the equation of the problem. Compare the two, number by number.",
+            "3(n + 4) + 5n − 17 = 107"),
+    example("another step from the equation of the problem", TOLD, BOTH, "80",
+            "From the equation: left: 16 taken away; right: 26 taken away. Do the same to both sides.",
+            "5n = 80"),
+    example("a sum scaled on one side only", X, BOTH, "3x − 4",
+            "From line 1: left: multiplied by 6; right: stayed. Do the same to both sides.",
+            "1/2 x − 2/3 = 5/6", "3x − 4 = 5/6"),
     example("a decimal that is close", SUM, NOT_TRUE, "0.3",
             "1/3 is near 0.3, not equal. Keep the fraction, or more places with ≈.", "1/3 = 0.3"),
     example("a decimal off in its last place", SUM, NOT_TRUE, "0.66",
@@ -334,13 +353,13 @@ EXAMPLES: tuple[Example, ...] = (
     example("nothing to go on from", SUM, SYNTAX, "= 5",
             "There is no line above that this one can go on from. Write the left side too.", "= 5"),
     example("a sign missing a neighbour", X, SYNTAX, "=",
-            "Something is missing between “=” and “=”.", "3x = 12", "x = = 4"),
+            "Something is missing between “=” and “=”. Put a number there, or leave one out.", "3x = 12", "x = = 4"),
     example("a bracket left open", X, SYNTAX, "=",
             "A bracket is still open here. Close it with “)” before “=”.", "2(x + 1 = 4"),
     example("a bracket that closes nothing", X, SYNTAX, ")",
             "This bracket closes nothing. Leave it out, or open one in front.", "2x + 1) = 4"),
     example("something missing at the end", X, SYNTAX, "",
-            "Something is missing after “=”.", "2x + 1 ="),
+            "Something is missing after “=”. Write the other side.", "2x + 1 ="),
     example("two numbers side by side", X, SYNTAX, "4",
             "Two numbers stand side by side. Put a sign between them.", "x = 3 4"),
     example("a decimal comma", X, SYNTAX, "3,5",

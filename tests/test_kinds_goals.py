@@ -294,7 +294,7 @@ def test_the_key_of_a_formula_is_accepted(task: Task) -> None:
             show("P = C/2", "C = 2 pi r", "P = C / 2"),
             "“P = C/2” is one of the formulas: there is nothing to show.",
         ),
-        (show("P =", "C = 2 pi r"), "Something is missing after “=”."),
+        (show("P =", "C = 2 pi r"), "Something is missing after “=”. Write the other side."),
         (show("P", "C = 2 pi r"), "Write an equation with a sign = in it."),
     ],
 )

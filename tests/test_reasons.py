@@ -49,9 +49,13 @@ _FILES = (
     "put_back",
     "lone_number",
     "rounded_wrong",
+    "copied",
+    "standing_for",
 )
 _BY_ITSELF = (
     "Nothing can be divided by 0",
+    "Is this your answer?",  # a note beside a line that stands
+    "Then write",
     "has no value",
     "Write this part",
     "is 0 here",

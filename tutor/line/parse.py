@@ -77,7 +77,15 @@ def _missing(text: str, start: int, end: int, tokens: list[Raw]) -> LineRefusal:
     if not tokens:
         return LineRefusal(start, end, "Type a line first.")
     stop = tokens[-1].end
-    return LineRefusal(stop, stop, f"Something is missing after “{tokens[-1].text or text[stop - 1]}”.")
+    return LineRefusal(stop, stop, _after(tokens[-1].text or text[stop - 1]))
+
+
+_PUT_ONE = "Put a number or a letter there."
+
+
+def _after(sign: str) -> str:
+    side = sign in ("=", "<", ">", "≤", "≥", "≠", "≈")
+    return f"Something is missing after “{sign}”. " + ("Write the other side." if side else _PUT_ONE)
 
 
 def _refusal(text: str, line_start: int, token: Raw) -> LineRefusal:
@@ -114,8 +122,10 @@ def _cannot(found: str, _before: str) -> str:
 
 def _sign(found: str, before: str) -> str:
     if not before:
-        return f"Something is missing before “{found}”."
-    return f"Something is missing between “{before}” and “{found}”."
+        return f"Something is missing before “{found}”. {_PUT_ONE}"
+    if before == found:
+        return f"Something is missing between “{before}” and “{found}”. Put a number there, or leave one out."
+    return f"Something is missing between “{before}” and “{found}”. {_PUT_ONE}"
 
 
 def _behind(found: str, before: str) -> str:
@@ -125,7 +135,7 @@ def _behind(found: str, before: str) -> str:
 
 
 def _closing(_found: str, _before: str) -> str:
-    return "Something is missing before this bracket."
+    return f"Something is missing before this bracket. {_PUT_ONE}"
 
 
 _EXPLAIN: dict[str, Callable[[str, str], str]] = {

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
+from tutor.line.keys import expr_key
 from tutor.line.poly import ONE, Mono, Number, Poly, Ratio
 from tutor.line.tree import Add, Div, Expr, Mul, Neg, Num, Span
 from tutor.marking.slips.spots import Hit, Values, exact, factors_of, number_in, scaled
@@ -120,8 +121,24 @@ class Balance(NamedTuple):
         return self.left_is(left) and self.right_is(right)
 
     def span_of(self, hit: Hit) -> Span:
-        """Return the part of the typed line that shows a move: the side that was treated wrongly."""
+        """Return the part of the typed line that shows a move: the side that was treated wrongly.
+
+        Where only a part was divided or multiplied, it is the term that was left alone.
+        """
+        if hit.name in _ONE_TERM_ONLY and (alone := self._left_alone()) is not None:
+            return alone
         return self.new_left.span if hit.left_side else self.new_right.span
+
+    def _left_alone(self) -> Span | None:
+        """Return the span of the only term of the left side that stands as it stood above."""
+        if not isinstance(self.left, Add) or not isinstance(self.new_left, Add):
+            return None
+        before = {expr_key(term) for term in self.left.terms}
+        alone = [term for term in self.new_left.terms if expr_key(term) in before]
+        return alone[0].span if len(alone) == 1 else None
+
+
+_ONE_TERM_ONLY = frozenset({"divide-only-the-x-term", "multiply-only-the-fraction-term"})
 
 
 def balances(was: tuple[Expr, Expr], now: tuple[Expr, Expr], values: Values) -> Iterator[Balance]:

@@ -17,6 +17,7 @@ from tutor.marking.telling.linear_moves import given_to_both, least_cost, side_o
 from tutor.marking.telling.moves import KEPT, Op
 from tutor.marking.telling.moving import op_like, own_op, shared_op
 from tutor.marking.telling.quoting import quoted
+from tutor.marking.telling.scaled import is_scaled
 
 _LONG = 18  # words that are longer are said once for both sides
 _PLACES = {1: ("all of it",), 2: ("left", "right"), 3: ("left", "middle", "right")}
@@ -306,7 +307,7 @@ def _leader(pairs: list[tuple[Side, Side]], ops: list[Op | None]) -> int | None:
         put_in_ = old.full is not old.value and (
             old.full is None or old.value is None or not old.full.same(old.value)
         )
-        if put_in_ or (quoted(old.expr) and quoted(new.expr)):
+        if put_in_ or (quoted(old.expr) and quoted(new.expr) and not is_scaled(old, new)):
             return None
     for at in changed:
         old, new = pairs[at]

@@ -149,7 +149,9 @@ def _said_number(value: Fraction) -> str | None:
     if value in (0, 1):
         return None
     over = 1 / value
-    by, how = (value, "multiplied by") if _effort(value) <= _effort(over) else (over, "divided by")
+    less, more = _effort(value), _effort(over)
+    multiplied = less < more or (less == more and abs(value) >= 1)
+    by, how = (value, "multiplied by") if multiplied else (over, "divided by")
     return f"{how} {say(by)}" if nice(by) else None
 
 

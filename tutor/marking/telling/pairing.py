@@ -24,6 +24,7 @@ class Source(Enum):
 
     LINE = "line"
     FORMULA = "formula"
+    EQUATION = "equation"  # only what is asked for stands in it: nothing is to be put in
     GIVEN = "given"
 
 
@@ -58,6 +59,8 @@ class Pair:
                 return f"line {self.index + 1}"
             case Source.FORMULA:
                 return "the formula"
+            case Source.EQUATION:
+                return "the equation" if self.above.rels[0].equates else "the inequality"
             case Source.GIVEN:
                 return "what is given"
 
@@ -143,7 +146,12 @@ def _candidates(known: Known) -> Iterator[tuple[Chain, Source, int]]:
     formulas = known.context.formula_count
     for at, premise in enumerate(known.base.premises):
         if isinstance(premise, Chain) and (at < formulas or names_in(*premise.sides[1:])):
-            yield premise, Source.FORMULA if at < formulas else Source.GIVEN, -1
+            yield premise, _source(known, premise) if at < formulas else Source.GIVEN, -1
+
+
+def _source(known: Known, premise: Chain) -> Source:
+    names = statement_names(premise)
+    return Source.EQUATION if len(names) == 1 or names <= set(known.context.find) else Source.FORMULA
 
 
 def _of_another(above: Chain, line: Chain) -> bool:

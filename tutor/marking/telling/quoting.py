@@ -1,6 +1,21 @@
 """A side of a line quoted in a message: near to how it was typed, and short."""
 
-from tutor.line.tree import Abs, Add, Div, Expr, Measure, Mul, Name, Neg, Num, Percent, PiSign, Pow, Root
+from tutor.line.tree import (
+    Abs,
+    Add,
+    Div,
+    Expr,
+    Measure,
+    Mul,
+    Name,
+    Neg,
+    Num,
+    Percent,
+    PiSign,
+    PlusMinus,
+    Pow,
+    Root,
+)
 from tutor.line.writing import write_expr
 
 LONGEST = 16
@@ -32,6 +47,8 @@ def quote(expr: Expr) -> str:
             return f"√{quote(inner)}" if isinstance(inner, Num | Name) else f"√({quote(inner)})"
         case Abs(inner):
             return f"|{quote(inner)}|"
+        case PlusMinus(None, right):
+            return f"±{_wrapped(right, Add, Neg)}"
         case _:
             return write_expr(expr)
 

@@ -6,11 +6,10 @@ from dataclasses import replace
 from functools import partial
 
 from tutor.line.meaning import Setting
-from tutor.line.tree import Bare, Chain, Expr, Joined, Joiner, Measure, Name, Statement
+from tutor.line.tree import Bare, Chain, Joined, Joiner, Measure, Name, Statement
 from tutor.line.walk import every, names_in, sides
 from tutor.marking.deciding.claim import ALWAYS
 from tutor.marking.deciding.compare import Overlap
-from tutor.marking.deciding.context import outer_unit
 from tutor.marking.deciding.facts import facts, statement_names, unit_letters
 from tutor.marking.deciding.follow import Found, How, links, search
 from tutor.marking.deciding.rounding import approximates
@@ -26,8 +25,8 @@ from tutor.marking.slips.find import find_slip
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.units import wrong_kind
 from tutor.marking.telling.changed_part import changed_in, changed_part, inside
-from tutor.marking.telling.moves import say
-from tutor.marking.telling.pairing import Pair, Source, account_text, numbers_given, told_against
+from tutor.marking.telling.copied import not_the_equation, not_the_given, not_what_is_given
+from tutor.marking.telling.pairing import Pair, Source, account_text, told_against
 from tutor.marking.telling.put_back import does_not_fit
 from tutor.marking.telling.quoting import quoted
 from tutor.marking.telling.rounded_wrong import not_rounded_right, rounded_too_far
@@ -218,7 +217,7 @@ def _told(known: Known, statement: Statement, found: Found, pair: Pair | None) -
         or divided_away(known, statement, setting)
         or run_on(known, statement, setting)
         or untrue(statement, setting)
-        or _not_the_given(known, statement, setting)
+        or not_the_given(known, statement, setting)
         or solutions_changed(known, statement, found, pair)
         or from_useless_working(known, statement)
         or does_not_fit(known, statement, statement, setting)
@@ -235,43 +234,6 @@ def _unit_size(statement: Statement) -> Why:
     return Why(Reason.UNIT, message, units[-1].span)
 
 
-def _not_the_given(known: Known, statement: Statement, setting: Setting) -> Why | None:
-    """A label with another value than the problem gives."""
-    if (
-        not isinstance(statement, Chain)
-        or len(statement.sides) != 2
-        or not isinstance(statement.sides[0], Name)
-    ):
-        return None
-    return _copied_wrong(known, statement.sides[0].name, statement.sides[1], setting)
-
-
-def _copied_wrong(known: Known, name: str, copy: Expr, setting: Setting) -> Why | None:
-    """A number that stands for a name and is not the number that the problem gives."""
-    context = known.context
-    if name in context.find or names_in(copy):
-        return None
-    constant = numbers_given(known, setting).get(name)
-    text = next((text for given, text in context.task.givens if context.names.find(given) == name), None)
-    if constant is None or text is None:
-        return None
-    value = constant.rational()
-    shown = text if outer_unit(copy) is not None or value is None else say(value)
-    return Why(Reason.VALUE_CHANGED, f"The problem gives {name} = {shown}. Copy it once more.", copy.span)
-
-
-def _not_what_is_given(known: Known, pair: Pair, setting: Setting) -> Why | None:
-    """``V = LWH``, then ``402 = 10 · W · 6`` where V is 420: everything else was put in as it should be."""
-    told = pair.account
-    changed = [at for at, move in enumerate(told.moves) if not move.kept]
-    if not pair.put_in or len(changed) != 1:
-        return None
-    before, after = told.before[changed[0]], told.after[changed[0]]
-    return (
-        _copied_wrong(known, before.expr.name, after.expr, setting) if isinstance(before.expr, Name) else None
-    )
-
-
 # -- both sides ------------------------------------------------------------------------------------
 
 
@@ -282,9 +244,10 @@ def _by_both_sides(known: Known, statement: Statement, pair: Pair | None, told: 
     setting = pair.setting
     span = changed_part(pair.account, statement, setting, pair.given)
     special = (
-        rounded_too_far(pair)
+        not_the_equation(known, pair, statement)
+        or rounded_too_far(pair)
         or not_rounded_right(pair, statement)
-        or _not_what_is_given(known, pair, setting)
+        or not_what_is_given(known, pair, setting)
     )
     if special is not None:
         return special
@@ -330,6 +293,9 @@ def _next_step(pair: Pair) -> str:
     if len(moves) == 2 and len(changed) == 1:
         if any("put in" in move.words for move in moves):
             return "Put in one number at a time."
+        op = moves[changed[0]].op
+        if op is not None and op.factor is not None and op.first is None and op.last is None:
+            return "Do the same to both sides."
         if pair.source is Source.LINE:
             return f"Work out the {'left' if changed[0] == 0 else 'right'} side once more."
         return f"Compare with {pair.where} once more."

@@ -150,6 +150,9 @@ def _not_true(part: Chain, setting: Setting) -> str:
         return _not_the_result(left, right, here, rel)
     difference = here - there
     larger = "larger" if sign(difference.above) * sign(difference.below) > 0 else "smaller"
+    first, second = quoted(left, _SHOWN), quoted(right, _SHOWN)
+    if first and second:
+        return f"{capital(first)} is {larger} than {second}. Work out each side once more."
     return f"The left side is {larger}. Work out each side once more."
 
 

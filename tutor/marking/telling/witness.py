@@ -196,6 +196,15 @@ def asked_for(known: Known, value: Fraction, setting: Setting) -> bool:
     return any(value in found for found in values)
 
 
+# A number to put in, how large the results may be, whether they may be no fractions: that is tried first.
+_PUT_IN = (
+    *((number, 100, True) for number in (2, 3, 1, 5, 6, 4, 10, 12)),
+    *((number, 100, False) for number in (2, 3, 1)),
+    (5, 1000, False),
+    *((number, 99999, False) for number in (2, 3, 1)),
+)
+
+
 def of_expressions(
     before: Expr, after: Expr, setting: Setting, said: tuple[str, str] = ("the line above gives", "this one")
 ) -> str:
@@ -207,12 +216,12 @@ def of_expressions(
     sides = [side_value(expr, setting) for expr in (before, after)]
     if not names or None in sides:
         return ""
-    for number, most in ((2, 100), (3, 100), (1, 100), (5, 1000), (2, 99999), (3, 99999), (1, 99999)):
+    for number, most, plain in _PUT_IN:
         values = {name: Fraction(number + at) for at, name in enumerate(names)}
         first, second = [_at(side, values) for side in sides if side is not None]
         if first is None or second is None or first == second or max(abs(first), abs(second)) > most:
             continue
-        if not (short(first) and short(second)):
+        if not (short(first) and short(second)) or (plain and "/" in say(first) + say(second)):
             continue
         with_ = " and ".join(f"{name} = {say(value)}" for name, value in values.items())
         return f"Try {with_}: {said[0]} {say(first)}, {said[1]} {say(second)}."
