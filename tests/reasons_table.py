@@ -32,6 +32,7 @@ def example(shows: str, task: Task, reason: Reason, part: str, message: str, *li
 
 
 ANGLES_AB = Task(("A + B = 180", "B = 3 A"), (), ("A", "B"))
+RAIL = Task(("A + B = 180",), (("A", "75°"),), ("B",), ("°",))
 LONG_SYSTEM = Task(("2x + 3y + 4 + 5 + 6 = 26", "x = 4 - y"), (), ("x", "y"))
 INTEREST = Task(("I = P r t",), (("P", "$2500"), ("r", "3%"), ("t", "4")), ("I",), ("$",))
 TOLD = Task(("5n + 16 = 106",), (), ("n",))
@@ -105,7 +106,7 @@ EXAMPLES: tuple[Example, ...] = (
             "This line says x = −4/3, but then line 1 says −3.5 = 4. "
             "Go back to line 1 and take a smaller step.", "6/x + 1 = 4", "6 + x = 4 - x/2"),
     example("a witness against the formula", BRACE, CHANGED, "5 + b = 13",
-            "This does not follow from the lines above. Write the step before it too.",
+            "This does not fit the problem. Write the step before it too.",
             "5 + b = 13"),
     example("a witness that fits too much", X, WITNESS, "x < 3",
             "x = −5 fits this line, but not line 1: there 25 < 9 is not true. "
@@ -128,7 +129,12 @@ EXAMPLES: tuple[Example, ...] = (
     example("all numbers, said of one", X, WITNESS, "all numbers",
             "With x = 1, line 1 says 3 = 12. That is not true.", "3x = 12", "all numbers"),
     example("nothing to tell", SYSTEM, CHANGED, "2x = 4",
-            "This does not follow from the lines above. Write the step before it too.", "2x = 4"),
+            "This does not fit the problem. Write the step before it too.", "2x = 4"),
+    example("nothing to tell, below a line", SYSTEM, CHANGED, "2x = 4",
+            "This does not follow from the lines above. Write the step before it too.",
+            "x + y = 5", "2x = 4"),
+    example("an answer is not told", RAIL, BOTH, "75",
+            "Put B = 75 into the formula. Are both sides the same then?", "B = 75"),
     example("a label copied wrong", BANNER, CHANGED, "5 ft",
             "The problem gives L = 8 ft. Copy it once more.", "L = 5 ft"),
     example("a label copied wrong, no unit", BANNER, CHANGED, "5",

@@ -169,4 +169,5 @@ def test_the_answers_are_those_of_plain_arithmetic(path: Path, problem: Problem)
         assert set(task.find) == wanted.keys()
         for name, value in wanted.items():
             found = solution.value(name)
-            assert found is not None and math.isclose(found.approx, value), (drawn.numbers, name, found.text)
+            assert found is not None, (drawn.numbers, name)
+            assert math.isclose(found.approx, value), (drawn.numbers, name, found.text)

@@ -167,7 +167,7 @@ def test_the_unit_of_the_students_own_half_done_work_is_next() -> None:
 
 
 def test_a_check_of_a_rounded_answer_says_about_where_pi_stays_in_it() -> None:
-    area = Task(("A = pi r^2",), (("r", "20 cm"),), ("A",), ("cm^2",), measures=("A", "r"))
+    area = Task(("A = pi r^2",), (("r", "20 cm"),), ("A",), ("cm^2",), measures=("A", "r"), places=2)
     written = [line.text for line in solution(area)]
     # 400 π = 1256.637…
     assert written[-2:] == ["A ≈ 1256.64 cm²", "1256.64 ≈ π · 20^2"]

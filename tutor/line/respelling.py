@@ -137,6 +137,9 @@ _HIGH_ZERO = Late(r"(?<=\d\d)(?<!10)⁰(?![⁰¹²³⁴-⁹])")
 _EITHER = Late(r"(=\s*\+?)(\d+(?:\.\d+)?)\s?/(?=\s?[-−–+]\s?\2\s*$)")
 _TWO_EQUATIONS = Late(r"(?<=[\w)°%²³])\s(?=[A-Za-z](?:_?\d)?\s?[=:]\s?[^=]+$)")
 
+# "L=36 cm W=18 cm H=7 cm"
+_EACH_EQUATION = Late(r"(?<=[\w)°%²³?])\s(?=\s*[A-Za-z](?:_?\d)?\s?=(?!=))")
+
 
 _BY_DIGITS = Late(r"⁰|\d[xX]\d|^\s*\(\d+\)|/\s?[-−–+]\s?\d[\d.]*\s*$")
 
@@ -165,6 +168,8 @@ def other_spellings(text: str, names: Names) -> tuple[str, ...]:
         )
     if text.count("=") > 1 and (gap := _TWO_EQUATIONS.search(text)) and "=" in text[: gap.start()]:
         found.append(text[: gap.start()] + "," + text[gap.end() :])
+    if text.count("=") > 2 and (listed := _EACH_EQUATION.sub(",", text)).count(",") + 1 == text.count("="):
+        found.append(listed)
     if " and " in text and (mixed := re.search(r"(?<=\d) and (?=\d+/\d+(?![\w.]))", text)):
         found.append(text[: mixed.start()] + " " * 5 + text[mixed.end() :])
     return tuple(each for each in found)

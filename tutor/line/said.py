@@ -12,7 +12,7 @@ _IT = (
     r"(?:is|are|has|have|gives?|means|(?:would|will|can|could|may|might|must|should)\s+(?:be"
     r"|have))\s+(?:that\s+)?"
     r"|(?:it|that|this)'s\s+|there(?:\s+is|\s+are|'s|s|\s+must\s+be|\s+can\s+be)\s+|[a-z]\s*[=:∈]\s*"
-    r"|(?:works|true)\s+for\s+|for\s+"
+    r"|(?:(?:it\s+)?works|true)\s+for\s+|for\s+"
     r"|(?:(?:the|my|our)\s+)?(?:final\s+)?(?:answers?|solutions?|ans)(?:\s+set)?\s*(?:is|are|="
     r"|:)?\s*))?(?:true\s+for\s+)?(?:an?\s+|the\s+)?"
 )
@@ -30,24 +30,24 @@ _WHY = (
 _SAYS = {
     Phrase.NO_SOLUTION: (
         rf"(?:no\s+(?:real\s+|possible\s+|valid\s+|such\s+)?(?:solutions?|sols?|solns?|answers?"
-        rf"|numbers?|values?|roots?|x){_OF}{_WORKS}"
+        rf"|numbers?|values?|roots?|[a-z]){_OF}{_WORKS}"
         r"|none(?:\s+of\s+(?:them|these))?(?:\s+works?)?|nothing(?:\s+(?:works|fits|makes\s+(?:it"
         r"|this)\s+true))?|(?:0|zero)\s+(?:solutions?|answers?)"
         r"|empty\s+set|[∅Øø]|\{\s*\}|impossible|not\s+possible|unsolvable|not\s+solvable"
-        r"|never\s+(?:true|equal|works?|possible)|always\s+false|contradiction"
+        r"|never(?:\s+(?:true|equal|works?|possible|the\s+same))?|always\s+false|contradiction"
         r"|(?:[a-z]\s+)?(?:can'?t|can\s?not)\s+be\s+solved|(?:[a-z]\s+)?does(?:\s*n'?t|\s+not)\s+exist|dne)"
         r"|there\s+(?:isn't|aren't|is\s+not|are\s+not)\s+(?:an?|any)\s+(?:solutions?|answers?)"
         r"|(?:it|this|[a-z])\s+(?:doesn't|does\s+not)\s+have\s+(?:an?|any)\s+(?:solutions?|answers?|values?)"
     ),
     Phrase.ALL_NUMBERS: (
         rf"(?:(?:all|any|every|each)\s+(?:real\s+|possible\s+|single\s+)?(?:numbers?|values?|reals?"
-        rf"|x){_OF}(?:{_WORKS}|\s+(?:is|are)(?:\s+an?)?\s+(?:solutions?|answers?|possible|true"
+        rf"|[a-z])(?:\s+[a-z])?{_OF}(?:{_WORKS}|\s+(?:is|are)(?:\s+an?)?\s+(?:solutions?|answers?|possible|true"
         rf"|right))"
-        r"|(?:anything|everything)(?:\s+(?:works|fits|is\s+a\s+solution))?"
+        r"|(?:all|any)\s+of\s+them|(?:anything|everything)(?:\s+(?:works|fits|is\s+a\s+solution))?"
         r"|infinit(?!y$)\w*(?:\s+(?:many|numbers?\s+of|amounts?\s+of))?(?:\s+(?:solutions?|answers?"
         r"|numbers?|values?|possibilities))?"
-        r"|(?:unlimited|endless|∞)\s+(?:solutions?|answers?)|always\s+(?:true|equal|works?|right"
-        r"|correct|the\s+same)|identity|ℝ|(?<=∈)\s*R)"
+        r"|(?:unlimited|endless|∞)\s+(?:solutions?|answers?)|always(?:\s+(?:true|equal|works?|right"
+        r"|correct|the\s+same))?|identity|ℝ|(?<=∈)\s*R)"
     ),
     Phrase.YES: r"(?:yes|yep|yeah)\s+(?:it|they|this|these|that|you|we|because|since)\b[^=<>≤≥]*",
     Phrase.NO: r"(?:no|nope)\s+(?:it|they|this|these|that|you|we|because|since)\b[^=<>≤≥]*",

@@ -5,7 +5,7 @@ from typing import assert_never
 from tutor.line.tree import NOWHERE, Span
 from tutor.marking.hint_stage import Hint, HintStage
 from tutor.marking.steps.engine import Next, next_step
-from tutor.marking.verdict import Verdict
+from tutor.marking.verdict import Reason, Verdict
 from tutor.marking.working import Working, WorkLine
 
 __all__ = ["Hint", "HintStage", "hint"]
@@ -17,7 +17,9 @@ def hint(working: Working, stage: HintStage) -> Hint | None:
     It goes on from the last line that stands. Where the last line did not stand, the first
     stage points at that line.
     """
-    found = next_step(working.known)
+    # Who went wrong on the way to the next value is not sent back for a unit.
+    trouble = _trouble(working)
+    found = next_step(working.known, unit_first=trouble is None or trouble[1].mark.reason is Reason.UNIT)
     match stage:
         case HintStage.WHERE:
             return _of_trouble(working) or (None if found is None else _where(working, found))

@@ -1,12 +1,12 @@
 """How far a piece of work is: the four steps, the units, whether it is finished."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from functools import lru_cache
 from typing import Protocol
 
-from tutor.line.meaning import UnitSystem
+from tutor.line.meaning import Setting, UnitSystem
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Chain, Expr, Hole, Joined, Joiner, Measure, Name, Rel, Statement
 from tutor.line.walk import every, names_in, sides
@@ -164,12 +164,20 @@ def _found(known: Known, name: str) -> bool:
         return _made_the_subject(known, name)
     if known.base is None:
         return False
-    together = Claim(tuple(case for answer in answers for case in answer.claim.cases))
+    base, together = known.base, Claim(tuple(case for answer in answers for case in answer.claim.cases))
+    # A branch such as r = 5 holds no π any more: it may have come from 78.5 = πr² with another one.
+    last = answers[-1]
+    stands = any(line is last.statement for _, line in known.above)
+    others = (way.pi for way in settings(known, last.statement)) if stands else ()
+    ways = dict.fromkeys((last.setting, *(replace(last.setting, pi=pi) for pi in others)))
+    return any(_gives_all(base, together, setting) for setting in ways)
+
+
+def _gives_all(base: Spec, claim: Claim, setting: Setting) -> bool:
     try:
-        outcome = known.base.ground(answers[-1].setting).outcome(together)
+        return base.ground(setting).outcome(claim).overlap is Overlap.SAME
     except (NotExact, DividedByZero):
         return False
-    return outcome.overlap is Overlap.SAME
 
 
 def _made_the_subject(known: Known, name: str) -> bool:

@@ -132,6 +132,8 @@ def answers_in(statement: Statement) -> tuple[tuple[str, tuple[Expr, ...]], ...]
     whole = answer_of(statement)
     if whole is not None:
         return (whole,)
+    if isinstance(statement, Chain):
+        return _all_the_same(statement)
     if not isinstance(statement, Joined) or statement.joiner is Joiner.OR:
         return ()
     names = [names_in(*_sides_of(part)) for part in statement.parts]
@@ -145,6 +147,16 @@ def answers_in(statement: Statement) -> tuple[tuple[str, tuple[Expr, ...]], ...]
         # "4x = 20, so x = 5" is not: it ends with what x is.
         and ((equal and at == last) or not any(found[0] in each for each in (*names[:at], *names[at + 1 :])))
     )
+
+
+def _all_the_same(chain: Chain) -> tuple[tuple[str, tuple[Expr, ...]], ...]:
+    """``A = C = 81°`` gives both."""
+    names = [side.name for side in chain.sides if isinstance(side, Name)]
+    others = [side for side in chain.sides if not isinstance(side, Name)]
+    if len(names) < 2 or not others or not all(rel.equates for rel in chain.rels):
+        return ()
+    last = others[-1] if isinstance(chain.sides[0], Name) else others[0]
+    return tuple((name, (last,)) for name in dict.fromkeys(names)) if worked_out(last) else ()
 
 
 def answers_of_branches(statement: Statement) -> tuple[tuple[str, Chain, Expr], ...]:

@@ -129,7 +129,7 @@ def _has_unlike_units(node: Expr) -> bool:
 
 def fact_mixed_up(fact: str, cost: int) -> Hit:
     """The slip of a product or quotient remembered wrongly."""
-    message = f"Maybe {fact} was mixed up with another one. Work it out once more."
+    message = f"Maybe {fact} was not remembered right. Work it out once more."
     return Hit("fact-slip", message, cost)
 
 

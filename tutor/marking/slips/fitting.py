@@ -14,7 +14,7 @@ from tutor.line.walk import every, rebuilt
 from tutor.marking.slips.balance import is_fraction
 from tutor.marking.slips.copying import differences, is_sign_change
 from tutor.marking.slips.shapes import plain_value
-from tutor.marking.slips.spots import MAX_TERMS, Values, exact, factors_of, sum_of, terms_of
+from tutor.marking.slips.spots import MAX_TERMS, Spot, Values, exact, factors_of, sum_of, terms_of
 
 Change = tuple[Expr, Expr]
 Parts = tuple[Expr, ...]
@@ -296,3 +296,17 @@ def _shows_fraction(expr: Expr) -> bool:
 
 def _times_written(value: Number, expr: Expr) -> int:
     return sum(isinstance(node, Num) and node.value == value for node in every(expr))
+
+
+def shows_result(typed: Expr, needed: Number | None, spot: Spot) -> bool:
+    """Tell whether a side is a number or a term, holds the needed number, or one factor is another."""
+    if not isinstance(typed, Add | Mul | Div | Pow) or needed is None:
+        return True
+    numbers = [node.value for node in every(typed) if isinstance(node, Num)]
+    if abs(needed) in numbers or (isinstance(typed, Mul) and len(numbers) < 2):
+        return True
+    if not isinstance(typed, Mul) or not isinstance(spot.node, Mul):
+        return False
+    pairs = zip(spot.node.factors, typed.factors, strict=False)
+    same = [spot.values.number(one) == spot.values.number(other) for one, other in pairs]
+    return len(same) == len(typed.factors) == len(spot.node.factors) and same.count(False) == 1

@@ -11,7 +11,10 @@ _POWER_OF_LENGTH = {
     "area-given-for-perimeter": 1,
     "perimeter-given-for-area": 2,
     "sides-added-for-area": 2,
+    "area-given-for-circumference": 1,
+    "circumference-given-for-area": 2,
 }
+_SQUARED = "radius-doubled-not-squared"  # what has a square in it is no length
 _HALVED = frozenset(["triangle-half-forgotten", "trapezoid-half-forgotten"])
 
 
@@ -20,6 +23,8 @@ def is_meant(known: Known, statement: Statement, name: str) -> bool:
     power = _POWER_OF_LENGTH.get(name)
     if power is not None:
         return power in _powers_told(known, statement)
+    if name == _SQUARED:
+        return _powers_told(known, statement) != (1,)
     return name not in _HALVED or not _is_plain_equation(known)
 
 

@@ -43,7 +43,7 @@ from tutor.marking.slips import (
 from tutor.marking.slips.above import Above, statements_above, with_values_put_in
 from tutor.marking.slips.balance import BalanceMove, balances, linear
 from tutor.marking.slips.copying import copied_wrong
-from tutor.marking.slips.fitting import Fitting, Parts, fitting, one_number_changed
+from tutor.marking.slips.fitting import Fitting, Parts, fitting, one_number_changed, shows_result
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.pairs import PairMove, pairs
 from tutor.marking.slips.plain import are_plain, leads_nowhere, leads_nowhere_across
@@ -53,6 +53,9 @@ from tutor.marking.slips.spots import Hit, Move, Spot, Values, exact, is_long, n
 from tutor.marking.slips.ways import ways_to_take_pi
 
 Sides = tuple[Expr, Expr]
+
+# Slips of a result: it was written down, and no other calculation that happens to be worth as much.
+_OF_A_RESULT = frozenset(["place-value-slip", "fact-slip"])
 
 # The more special a move is, the further up it stands: of equals the first is told.
 _MOVES: dict[type, tuple[Move, ...]] = {
@@ -129,6 +132,19 @@ def _in_way(known: Known, statement: Statement, values: Values) -> Iterator[Slip
             slip = Slip(hit.name, hit.message, span, hit.cost + above.cost)
             least = slip.cost if least is None else min(least, slip.cost)
             yield slip
+        if _goes_on_working(above.statement, statement):
+            return
+
+
+def _goes_on_working(above: Statement, typed: Statement) -> bool:
+    """``A = 44 + 12``, then ``A = 54``: what stood before it was put in, the move is in this step."""
+    if not isinstance(above, Chain) or not isinstance(typed, Chain):
+        return False
+    subject, *rest = above.sides
+    again = typed.sides[0]
+    if not isinstance(subject, Name) or not isinstance(again, Name) or again.name != subject.name:
+        return False
+    return not names_in(*rest, *typed.sides[1:]) and not isinstance(rest[-1], Num | Neg | Measure)
 
 
 def _from_above(above: Above, statement: Statement, values: Values) -> Iterator[tuple[Hit, Span]]:
@@ -307,7 +323,10 @@ def _of_one_side(old: Expr, new: Expr, values: Values, *, alone: bool) -> Iterat
     for spot in () if nowhere else spots(old, now, values, plain=False):
         for hit, parts in _hits_at(spot):
             fits = fits or fitting(old, new, values)
-            if not fits.allows(hit.name, spot.node, number_in(spot.needed), parts):
+            needed = number_in(spot.needed)
+            if not fits.allows(hit.name, spot.node, needed, parts):
+                continue
+            if hit.name in _OF_A_RESULT and not shows_result(new, needed, spot):
                 continue
             span = span or changed_part(old, new, values, spot.node)
             yield hit, span

@@ -14,7 +14,7 @@ from tutor.marking.slips.lowered import Formed, Place, Shape, lowered, places, s
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.plans import comes_from
 from tutor.marking.slips.rounded import decimal_in, root_near, rounds_near
-from tutor.marking.slips.shapes import is_number
+from tutor.marking.slips.shapes import is_number, over_two, product_seen
 from tutor.marking.slips.slanted import slanted
 from tutor.marking.slips.spots import Values
 from tutor.marking.slips.telling import Filled, filling, given_numbers, in_order, numbers_said, slip_made
@@ -84,7 +84,24 @@ def _at_place(known: Known, place: Place, line: _Line, setting: Setting, filled:
         )
     if isinstance(line.left, Name) or isinstance(line.right, Name):
         others = [Name(name) for name in given_numbers(known) if name not in names_in(place.body)]
+        if not _is_halved(place.body):
+            others = [name for name in others if not _has_another_use(known, place, name)]
         yield from slanted(place.body, told, Values(setting), 0, filled, map(filled, others))
+
+
+def _is_halved(body: Expr) -> bool:
+    product = product_seen(body)
+    return product is not None and over_two(product) is not None
+
+
+def _has_another_use(known: Known, place: Place, name: Name) -> bool:
+    """Tell whether another formula needs a size: beside a window, the board has a length of its own."""
+    formulas = known.base.premises[: known.context.formula_count] if known.base is not None else ()
+    return any(
+        name.name in names_in(*formula.sides)
+        for formula in formulas
+        if isinstance(formula, Chain) and place.body not in formula.sides
+    )
 
 
 def _is_written(

@@ -49,7 +49,7 @@ def _circle(product: Product) -> Iterator[Wrong]:
             yield from _around(product, y if is_number(x, 2) else x)
         case (_, _, _):
             yield from _can(product)
-        case (x, y, z, w) if is_number(x, 2) or is_number(x, 4):
+        case (x, y, z, w) if (is_number(x, 2) or is_number(x, 4)) and not (alike(y, z) and alike(z, w)):
             yield from _can(replace(product, up=(y, z, w)))
         case _:
             return

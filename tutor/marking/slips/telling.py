@@ -7,7 +7,7 @@ from typing import TypeVar
 
 from tutor.line.meaning import Setting
 from tutor.line.tree import NOWHERE, Chain, Div, Expr, Mul, Name, Num, Span
-from tutor.line.walk import every, names_in, rebuilt
+from tutor.line.walk import every, names_in, parts, rebuilt
 from tutor.line.writing import write_expr, write_number
 from tutor.marking.deciding.state import Known, Spec
 from tutor.marking.slips.model import Slip
@@ -66,9 +66,23 @@ def given_numbers(known: Known) -> dict[str, Expr]:
     return {} if known.base is None else given_in(known.base)
 
 
-def said(text: str, about: tuple[Expr, ...], filled: Filled, setting: Setting) -> str:
-    """Return a sentence with the student's own numbers in it."""
-    return text.format(*(_shown(expr, filled, setting) for expr in about))
+def said(
+    text: str,
+    about: tuple[Expr, ...],
+    filled: Filled,
+    setting: Setting,
+    letters: frozenset[str] = frozenset(),
+) -> str:
+    """Return a sentence with the student's own numbers in it.
+
+    Who wrote ½πd is told of d/2, and not of the 15 that it comes to: ``letters`` are those typed.
+    """
+
+    def shown(expr: Expr) -> str:
+        as_typed = not isinstance(expr, Name) and bool(names_in(expr) & letters)
+        return _shown(expr, AS_IT_IS if as_typed else filled, setting)
+
+    return text.format(*map(shown, about))
 
 
 def _shown(expr: Expr, filled: Filled, setting: Setting) -> str:
@@ -97,7 +111,7 @@ def slip_made(
     filled: Filled = AS_IT_IS,
 ) -> Slip:
     """Return a wrong move as a slip; ``later``: what is assumed besides the move."""
-    message = said(wrong.says, wrong.about, filled, setting)
+    message = said(wrong.says, wrong.about, filled, setting, names_in(typed))
     return Slip(wrong.name, message, _span(typed, wrong.shown, filled, setting), wrong.cost + later)
 
 
@@ -105,7 +119,9 @@ def _span(typed: Expr, shown: Expr | None, filled: Filled, setting: Setting) -> 
     """The number that gives the slip away, or the whole side."""
     if shown is not None:
         value = Values(setting).number(filled(shown))
-        for node in every(typed):
+        # In "60 + 3.14 · 60" it is the 60 beside π.
+        round_ones = [part for part in parts(typed) if any(stands_for_pi(node) for node in every(part))]
+        for node in (node for part in (*round_ones, typed) for node in every(part)):
             if isinstance(node, Num) and node.value == value and node.span[1] > node.span[0]:
                 return node.span
     return typed.span

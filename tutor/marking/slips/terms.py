@@ -40,7 +40,9 @@ def _alike(pair: Pair, a: Number, b: Number, m: Mono) -> Iterator[Hit]:
         )
         yield Hit("like-terms-gain-a-square", message)
     if pair.gives(_term(a * b, m)) or pair.gives(_term(-a * b, m)):
-        message = f"Maybe the numbers of {one} and {two} were multiplied. What joins the two terms?"
+        message = _one_left_out(pair, a, b, letters) or (
+            f"Maybe the numbers of {one} and {two} were multiplied. What joins the two terms?"
+        )
         yield Hit("coefficients-multiplied-not-added", message)
     if (b == -1 and pair.gives(_term(a, ()))) or (a == -1 and pair.gives(_term(b, ()))):
         message = f"Maybe the letter was taken off. How many {letters} are left when one {letters} goes?"
@@ -48,6 +50,18 @@ def _alike(pair: Pair, a: Number, b: Number, m: Mono) -> Iterator[Hit]:
     if pair.gives(_term(a * b, _times(m, m))):
         message = f"Maybe {one} and {two} were multiplied. Which sign stands between them?"
         yield Hit("sum-read-as-product", message, 2)
+
+
+def _one_left_out(pair: Pair, a: Number, b: Number, letters: str) -> str:
+    """``4x + x`` as ``4x``: nobody multiplies by the 1 that is not written. "" where there is none."""
+    if 1 not in (abs(a), abs(b)):
+        return ""
+    alone, other = (pair.second, pair.first) if abs(b) == 1 else (pair.first, pair.second)
+    many, minus = show_unsigned(other), a * b < 0
+    if show_unsigned(alone) != letters or not many.removesuffix(letters).isdecimal():
+        return f"Maybe {show_unsigned(alone)} was left out. What becomes of it?"
+    asked = f"are left of {many} when one {letters} goes" if minus else f"are {many} and one {letters} more"
+    return f"Maybe {letters} was left out. How many {letters} {asked}?"
 
 
 def _with_a_number(pair: Pair, a: Number, b: Number, m: Mono, n: Mono) -> Iterator[Hit]:

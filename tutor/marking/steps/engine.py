@@ -26,9 +26,12 @@ class Next:
     known: Known
 
 
-def next_step(known: Known) -> Next | None:
-    """Return the first proposal that the marker lets stand, None where nothing is left or it is beyond."""
-    return _first(known, proposals(known))
+def next_step(known: Known, *, unit_first: bool = True) -> Next | None:
+    """Return the first proposal that the marker lets stand, None where nothing is left or it is beyond.
+
+    ``unit_first``: the unit of a value that stands comes before the next value.
+    """
+    return _first(known, proposals(known, unit_first=unit_first))
 
 
 def _first(known: Known, moves: Iterator[tuple[Move, Step | None]]) -> Next | None:

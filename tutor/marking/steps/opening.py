@@ -99,6 +99,19 @@ def conversions(now: Standing) -> Iterator[Move]:
         yield Move(made, what, f"Look at the units: {shown} is in another unit than the rest.")
 
 
+def units_like(now: Standing, unit: Unit) -> tuple[Unit, ...]:
+    """Return the units of the same dimension that what is given counts in, other sizes than that one."""
+    context = now.known.context
+    given = (outer_unit(premise.sides[1]) for premise in context.premises[context.formula_count :])
+    lengths = {str(one): one for one in given if one is not None and one.dimension == LENGTH}
+    raised = (read_unit(f"{length}^{unit.dimension.length}") for length in lengths)
+    return tuple(
+        one
+        for one in raised
+        if one is not None and one.dimension == unit.dimension and one != unit and unit.dimension.length
+    )
+
+
 def unit_like(now: Standing, unit: Unit) -> Unit | None:
     """Return a unit of the same dimension that counts as one here."""
     context = now.known.context

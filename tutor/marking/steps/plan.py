@@ -31,8 +31,11 @@ from tutor.marking.working import WorkLine
 Proposals = Iterator[tuple[Move, Step | None]]
 
 
-def proposals(known: Known) -> Proposals:
-    """Yield what could be written next, the likeliest first."""
+def proposals(known: Known, *, unit_first: bool = True) -> Proposals:
+    """Yield what could be written next, the likeliest first.
+
+    ``unit_first``: the unit of a value that stands comes before the next value.
+    """
     if known.base is None:
         return
     now = look(known)
@@ -44,10 +47,13 @@ def proposals(known: Known) -> Proposals:
     if not opened:
         yield from _opening(now, progress)
     if not known.ended:
-        yield from with_units(now)
+        if unit_first:
+            yield from with_units(now)
         yield from to_be_rounded(now)
-        if open_case or not progress.finished:
+        if open_case or not progress.finished or _in_a_wrong_unit_only(now):
             yield from _worked_on(now)
+        if not unit_first:
+            yield from with_units(now)
     if _only_unchecked(progress, known):
         for move in checks(known):
             yield move, Step.UNITS if known.context.asked_units else Step.SUBSTITUTE
@@ -63,6 +69,11 @@ def _progress(now: Standing) -> Progress:
 
 def _unit_left(progress: Progress) -> bool:
     return dict(progress.steps)[Step.UNITS] in (StepState.NEXT, StepState.OPEN)
+
+
+def _in_a_wrong_unit_only(now: Standing) -> bool:
+    """Tell whether a value is known only from a line that broke for its unit: it is still to be found."""
+    return any(answer.name not in now.values for answer in now.known.answers)
 
 
 def _only_unchecked(progress: Progress, known: Known) -> bool:

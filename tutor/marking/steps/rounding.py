@@ -7,7 +7,7 @@ from fractions import Fraction
 from tutor.line.meaning import number_of, value_of
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.real import approximate
-from tutor.line.tree import Chain, Expr, Measure, Name, Neg, Num, Pow, Rel, Root
+from tutor.line.tree import Chain, Expr, Measure, Name, Neg, Num, PiSign, Pow, Rel, Root
 from tutor.line.walk import every, names_in, sides
 from tutor.line.writing import write_number
 from tutor.marking.deciding.answers import answers_in
@@ -15,7 +15,7 @@ from tutor.marking.deciding.rounding import asked_precision, is_as_asked, must_r
 from tutor.marking.deciding.stages import Stage, as_asked, chain
 from tutor.marking.steps.forms import literal, number
 from tutor.marking.steps.model import Move
-from tutor.marking.steps.opening import unit_like
+from tutor.marking.steps.opening import unit_like, units_like
 from tutor.marking.steps.standing import Standing
 from tutor.marking.steps.writing import written
 from tutor.marking.task import Precision, Rounding
@@ -123,8 +123,8 @@ def with_units(now: Standing) -> Iterator[tuple[Move, Step | None]]:
         size = value.inner if isinstance(value, Neg) else value
         places = _places(now, name)
         asked = context.task.precision_of(name) is not None
-        if literal(size) is None:
-            asked = True  # 10π cm, √20 cm: a measure ends as a decimal
+        if literal(size) is None and not (context.task.pi is Pi.EXACT and _holds_pi(size)):
+            asked = True  # √20 cm, 10π cm where π is a number: a measure ends as a decimal
         if asked and (not isinstance(size, Num) or (size.places or 0) > places):
             decimal = _decimal(value, places, now, name)
             if decimal is not None:
@@ -132,6 +132,13 @@ def with_units(now: Standing) -> Iterator[tuple[Move, Step | None]]:
                 what = f"{_capital(_told(now, name, places))} and write {name} with its unit."
         made = Chain((Name(name), Measure(shown, unit)), (rel,))
         yield Move(made, what, f"Look at the answer: which unit does {name} have?"), Step.UNITS
+        # "C = 1680" can count the centimetres of what is given, where metres are asked for.
+        for like in units_like(now, unit):
+            yield from _in_both_units(now, name, value, like, unit)
+
+
+def _holds_pi(value: Expr) -> bool:
+    return any(isinstance(node, PiSign) for node in every(value))
 
 
 def to_be_rounded(now: Standing) -> Iterator[tuple[Move, Step | None]]:
@@ -213,11 +220,19 @@ def _capital(text: str) -> str:
 
 def _converted(now: Standing, name: str, value: Expr, unit: Unit) -> Iterator[tuple[Move, Step | None]]:
     """Yield the answer in the unit of the work and then in the unit that is asked: cm³, then L."""
-    size = number_of(value, now.style.setting)
     like = unit_like(now, unit)
-    if size is None or like is None:
+    if like is not None:
+        yield from _in_both_units(now, name, value, like, unit)
+
+
+def _in_both_units(
+    now: Standing, name: str, value: Expr, like: Unit, unit: Unit
+) -> Iterator[tuple[Move, Step | None]]:
+    size = number_of(value, now.style.setting)
+    if size is None:
         return
-    wanted = Measure(number(size / now.style.units.factor(unit), now.style), unit)
+    times = now.style.units.factor(like) / now.style.units.factor(unit)
+    wanted = Measure(number(size * times, now.style), unit)
     made = Chain((Name(name), Measure(value, like), wanted), (_rel_so_far(now, name), Rel.EQ))
     what = f"Write {name} with its unit, then in {unit}."
     yield (

@@ -41,6 +41,16 @@ def _wrapped(expr: Expr, least: Rank) -> str:
     return text if rank(expr) >= least else f"({text})"
 
 
+def _so_many_pi(expr: Expr) -> bool:
+    """Tell whether an expression is ``400π``, which needs no bracket before a unit."""
+    return (
+        isinstance(expr, Mul)
+        and len(expr.factors) == 2
+        and isinstance(expr.factors[0], Num)
+        and (isinstance(expr.factors[1], PiSign))
+    )
+
+
 def written(expr: Expr) -> str:
     """Return an expression as a teacher writes it on one row."""
     match expr:
@@ -73,7 +83,7 @@ def written(expr: Expr) -> str:
             return f"{before}±{'' if left is None else ' '}{_wrapped(right, Rank.PRODUCT)}"
         case Percent(inner):
             return _wrapped(inner, Rank.POWER) + "%"
-        case Measure(inner, unit) if _plain_fraction(inner):
+        case Measure(inner, unit) if _plain_fraction(inner) or _so_many_pi(inner):
             return f"{written(inner)} {unit}"
         case Name() | PiSign() | Hole() | Root() | Measure():
             return write_expr(expr)

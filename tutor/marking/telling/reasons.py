@@ -26,6 +26,7 @@ from tutor.marking.slips.model import Slip
 from tutor.marking.slips.units import wrong_kind
 from tutor.marking.telling.changed_part import changed_in, changed_part, inside
 from tutor.marking.telling.copied import not_the_equation, not_the_given, not_what_is_given
+from tutor.marking.telling.not_told import instead_of_the_answer
 from tutor.marking.telling.pairing import Pair, Source, account_text, told_against
 from tutor.marking.telling.put_back import does_not_fit
 from tutor.marking.telling.quoting import quoted
@@ -240,7 +241,7 @@ def _unit_size(statement: Statement) -> Why:
 def _by_both_sides(known: Known, statement: Statement, pair: Pair | None, told: str) -> Why:
     """``told``: the account, "" where it says nothing."""
     if pair is None or not isinstance(statement, Chain):
-        return _nothing_to_tell(statement)
+        return _nothing_to_tell(known, statement)
     setting = pair.setting
     span = changed_part(pair.account, statement, setting, pair.given)
     special = (
@@ -254,6 +255,9 @@ def _by_both_sides(known: Known, statement: Statement, pair: Pair | None, told: 
     moves, apart = pair.account.moves, pair.account.shared is None
     plain = pair.tells and apart and any(move.plain for move in moves)
     first = f"From {pair.where}: {told}."
+    tried = instead_of_the_answer(known, first, statement, pair) if plain else ""
+    if tried:
+        return Why(Reason.BOTH_SIDES, tried, span)
     with_step = f"{first} {_next_step(pair)}"
     if plain and _rows(with_step) <= _ROWS:
         return Why(Reason.BOTH_SIDES, with_step, span)
@@ -265,15 +269,17 @@ def _by_both_sides(known: Known, statement: Statement, pair: Pair | None, told: 
         back = f"{shown} Go back to {pair.where} and take a smaller step."
         return Why(Reason.WITNESS, back if _rows(back) <= _ROWS else shown, span)
     if not pair.tells:
-        return _nothing_to_tell(statement)
+        return _nothing_to_tell(known, statement)
     if plain and _rows(first) <= _ROWS:
         return Why(Reason.BOTH_SIDES, first, span)
     message = "Too much changed at once to tell where. Take one small step at a time."
     return Why(Reason.BOTH_SIDES, message, span)
 
 
-def _nothing_to_tell(statement: Statement) -> Why:
+def _nothing_to_tell(known: Known, statement: Statement) -> Why:
     message = "This does not follow from the lines above. Write the step before it too."
+    if not known.above:
+        message = "This does not fit the problem. Write the step before it too."
     return Why(Reason.VALUE_CHANGED, message, statement.span)
 
 

@@ -135,9 +135,12 @@ def _about_the_sign(line: Chain, pair: Pair | None) -> str:
 
 
 def _lost(known: Known, statement: Statement, found: Found, name: str, pair: Pair | None) -> Why | None:
-    here = exactly(lambda: solutions(claim_of(statement, found.setting), Axis(name)))
-    if here is not None and not here:
-        return None
+    claim = exactly(lambda: claim_of(statement, found.setting))
+    here = None if claim is None else exactly(lambda: solutions(claim, Axis(name)))
+    axis = Axis(name, known.base is not None and name in known.base.positive)
+    sized = None if claim is None else exactly(lambda: solutions(claim, axis))
+    if (here is not None and not here) or (sized is not None and not sized):
+        return None  # nothing was left out: "−30s = 125" has another solution, and that is no size
     missing = exactly(lambda: _missing(known, here, name, found.setting))
     op = None if pair is None else pair.account.shared
     if here is None or missing is None:
