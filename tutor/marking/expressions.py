@@ -30,7 +30,7 @@ def expression(known: Known, statement: Bare, index: int) -> Judged:
     if fault is None and isinstance(previous, Bare):
         fault = unit_changed(previous.expr, statement.expr, "the line above")
     if fault is not None:
-        how = _kept(known, previous, statement) if isinstance(previous, Bare) else How.FOLLOWS
+        how = kept(known, previous, statement) if isinstance(previous, Bare) else How.FOLLOWS
         return unit_broken(known, statement, index, fault, Found(how or How.BREAKS, setting))
     if not isinstance(previous, Bare):
         strange = _strange(known, statement)
@@ -41,7 +41,7 @@ def expression(known: Known, statement: Bare, index: int) -> Judged:
         if other is not None:
             return broken(known, statement, index, other)
         return _opened(known, statement, index)
-    verdict = _kept(known, previous, statement)
+    verdict = kept(known, previous, statement)
     if verdict in (None, How.BREAKS) and evaluated(previous, statement):
         verdict = How.FOLLOWS
     if verdict is None:
@@ -56,7 +56,7 @@ def expression(known: Known, statement: Bare, index: int) -> Judged:
     for _, wrong in reversed(known.broken):
         if not isinstance(wrong, Bare):
             continue
-        if begins_anew(known, wrong, statement) or _kept(known, wrong, statement) is How.FOLLOWS:
+        if begins_anew(known, wrong, statement) or kept(known, wrong, statement) is How.FOLLOWS:
             mark_ = spoken(Verdict.CARRIES, statement, CARRIES)
             return Judged(mark_, replace(known, broken=(*known.broken, (index, statement))), statement)
     return broken(known, statement, index, why_value_changed(known, previous, statement, setting))
@@ -79,7 +79,7 @@ def _strange(known: Known, statement: Bare) -> str:
     return "" if any(names & statement_names(line) for line in lines) else min(names)
 
 
-def _kept(known: Known, before: Bare, after: Bare) -> How | None:
+def kept(known: Known, before: Bare, after: Bare) -> How | None:
     """Tell whether an expression kept its value: exactly, rounded, or not; None if undecided."""
     told = numbers_told(known.base.premises) if known.base is not None else {}
     if statement_names(before) and statement_names(before) <= told.keys():
@@ -88,11 +88,11 @@ def _kept(known: Known, before: Bare, after: Bare) -> How | None:
             before = filled  # "n² + 1 for n = 3"
     unsure = doubtful = False
     for setting in settings(known, Chain((before.expr, after.expr), (Rel.EQ,))):
-        kept = keeps_value(before, after, setting)
-        if kept is Kept.ALWAYS:
+        found = keeps_value(before, after, setting)
+        if found is Kept.ALWAYS:
             return How.FOLLOWS
-        doubtful = doubtful or kept is Kept.ABOVE_ZERO
-        unsure = unsure or kept is None
+        doubtful = doubtful or found is Kept.ABOVE_ZERO
+        unsure = unsure or found is None
     if doubtful:
         return None  # "√(x²)" goes on as "x" where no letter is negative, as many books have it
     if unsure and differ(before, after, settings(known, after)[0]):
@@ -104,7 +104,7 @@ def _kept(known: Known, before: Bare, after: Bare) -> How | None:
         equal = Chain((before.expr, after.expr), (Rel.EQ,))
         return search(known, equal, (known.base,)).how
     if not statement_names(before) and known.base is not None:
-        found = search(known, Chain((before.expr, after.expr), (Rel.EQ,)), (known.base,))
+        rounded = search(known, Chain((before.expr, after.expr), (Rel.EQ,)), (known.base,))
         decimal = isinstance(after.expr, Num | Neg | Measure)
-        return How.ROUNDS if found.how is How.ROUNDS and decimal else How.BREAKS
+        return How.ROUNDS if rounded.how is How.ROUNDS and decimal else How.BREAKS
     return How.BREAKS

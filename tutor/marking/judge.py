@@ -53,7 +53,7 @@ from tutor.marking.listed import listed, told_as_list
 from tutor.marking.marks import CARRIES, no_division_by_zero, undecided
 from tutor.marking.not_claimed import not_claimed
 from tutor.marking.one_way import rounded_the_wrong_way
-from tutor.marking.onward import from_broken, gone_on_from
+from tutor.marking.onward import from_broken, gone_on_from, kept_onward, works_out
 from tutor.marking.premises import based_on_first, leads_on
 from tutor.marking.said import also_answers, answer_said
 from tutor.marking.set_up import begins_late, equation_set_up, rules_out
@@ -185,14 +185,28 @@ def _one_reading(known: Known, statement: Statement, index: int, next_text: str 
             return Judged(Mark(Verdict.UNREAD, Reason.SYNTAX, None, message, statement.span), known)
         statement = without_words(known, gone_on_from(previous, statement))
     try:
-        judged = _judged(known, statement, index, next_text)
-        if goes_on is not None and judged.mark.verdict is Verdict.BREAKS:
-            return from_broken(known, goes_on, index) or judged
-        return judged
+        if goes_on is None:
+            return _judged(known, statement, index, next_text)
+        return _gone_on(known, statement, goes_on, index, next_text)
     except DividedByZero:
         return broken(known, statement, index, why_no_value(statement, settings(known, statement)[0]))
     except NotExact:
         return undecided(known, statement)
+
+
+def _gone_on(known: Known, statement: Statement, onward: Onward, index: int, next_text: str | None) -> Judged:
+    """A line that begins with a sign; ``statement``: the whole of it, with the side above."""
+    if works_out(known, onward, next_text):
+        worked = kept_onward(known, statement, onward, index)
+        if worked is not None:
+            return worked
+    judged = _judged(known, statement, index, next_text)
+    if judged.mark.verdict not in (Verdict.BREAKS, Verdict.UNDECIDED):
+        return judged
+    again = kept_onward(known, statement, onward, index)
+    if again is not None and (again.mark.verdict.stands or judged.mark.verdict is Verdict.UNDECIDED):
+        return again
+    return from_broken(known, onward, index) or judged
 
 
 def _judged(known: Known, statement: Statement, index: int, next_text: str | None) -> Judged:

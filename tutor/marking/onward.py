@@ -1,15 +1,59 @@
 """Lines that begin with a sign and go on from the line above, or from a broken one."""
 
 from dataclasses import replace
+from itertools import pairwise
 
 from tutor.line.poly import NotExact
-from tutor.line.tree import NOWHERE, Bare, Chain, Expr, Onward, Statement
-from tutor.line.walk import rebuilt, sides
-from tutor.marking.aftermath import Judged, carried_on
+from tutor.line.tree import NOWHERE, Bare, Chain, Expr, Onward, Rel, Statement
+from tutor.line.walk import rebuilt, sides, statement_names
+from tutor.marking.aftermath import Judged, broken, carried_on, stands
 from tutor.marking.deciding.claim import ALWAYS, claim_of
+from tutor.marking.deciding.facts import facts
+from tutor.marking.deciding.follow import How
+from tutor.marking.deciding.instance import evaluated
 from tutor.marking.deciding.state import Known, settings
-from tutor.marking.marks import CARRIES, spoken
+from tutor.marking.expressions import kept
+from tutor.marking.marks import CARRIES, spoken, undecided
+from tutor.marking.telling.reasons import why_value_changed
 from tutor.marking.verdict import Verdict
+
+
+def works_out(known: Known, onward: Onward, next_text: str | None) -> bool:
+    """Tell whether a line goes on from an expression that is worked out, and makes no equation of it.
+
+    ``= 7`` below ``2x + 3`` makes one where an unknown is asked for or the line after it is an equation.
+    """
+    if known.base is None or known.base.premises or known.context.find:
+        return False
+    if next_text is not None and "=" in next_text and not next_text.lstrip().startswith("="):
+        return False
+    return all(rel is Rel.EQ for rel in onward.rels)
+
+
+def kept_onward(known: Known, statement: Statement, onward: Onward, index: int) -> Judged | None:
+    """``= x²`` below ``x⁹/x⁷``: each side is what the one before it is, wherever both have a value.
+
+    ``statement``: the whole line, with the side above. None for a line without letters or with units.
+    """
+    if not isinstance(statement, Chain) or not statement_names(statement) or facts(statement).units:
+        return None
+    if not all(rel is Rel.EQ for rel in onward.rels):
+        return None
+    worked = [Bare(side, side.span) for side in statement.sides[-len(onward.sides) - 1 :]]
+    unsure = False
+    nothing_is_told = known.base is not None and not known.base.premises
+    for before, after in pairwise(worked):
+        found = kept(known, before, after)
+        if found in (None, How.BREAKS) and nothing_is_told and evaluated(before, after):
+            continue
+        if found is How.BREAKS:
+            above = replace(known, above=(*known.above[:-1], (index - 1, before)))
+            why = why_value_changed(above, before, after, settings(known, after)[0])
+            return from_broken(known, onward, index) or broken(known, statement, index, why)
+        unsure = unsure or found is None
+    if unsure:
+        return undecided(known, statement)
+    return stands(known, statement, index, Verdict.FOLLOWS, None)
 
 
 def from_broken(known: Known, onward: Onward, index: int) -> Judged | None:

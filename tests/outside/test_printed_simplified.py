@@ -1,0 +1,42 @@
+"""Expressions simplified line by line: every line stands, also where it begins with =; no change passes.
+
+Common practice, no source: the laws of powers and roots as books state them, numbers our own. Changes
+were proven wrong with a reader of their own and values worked out to 40 digits.
+"""
+
+from pathlib import Path
+
+import pytest
+
+from tutor.marking.task import Task
+from tutor.marking.verdict import Verdict
+from tutor.marking.working import mark_lines
+
+
+def rows(name: str) -> list[list[str]]:
+    text = (Path(__file__).parent / name).read_text(encoding="utf-8")
+    return [row.split(" ; ") for row in text.splitlines() if row and not row.startswith("#")]
+
+
+PRINTED = rows("printed_simplified.tsv")
+CHANGED = rows("printed_simplified_wrong.tsv")
+
+
+def going_on(lines: list[str]) -> list[str]:
+    """Return the same steps as they stand under one another with a sign in front."""
+    return [lines[0], *(f"= {line}" for line in lines[1:])]
+
+
+@pytest.mark.parametrize("lines", PRINTED, ids=" ; ".join)
+def test_every_line_stands(lines: list[str]) -> None:
+    for typed in (lines, *([] if "=" in lines[0] else [going_on(lines)])):
+        work = mark_lines(Task(find=()), tuple(typed))
+        assert [(line.text, line.mark.message) for line in work.lines if not line.mark.verdict.stands] == []
+
+
+@pytest.mark.parametrize("lines", CHANGED, ids=" ; ".join)
+def test_a_changed_line_breaks(lines: list[str]) -> None:
+    for typed in (lines, going_on(lines)):
+        *above, last = mark_lines(Task(find=()), tuple(typed)).lines
+        assert all(line.mark.verdict.stands for line in above)
+        assert last.mark.verdict is Verdict.BREAKS
