@@ -36,6 +36,8 @@ def _last(lines: list[str], task: dict[str, Any]) -> dict[str, Any]:
         # The longest side is asked: its square is a sum. Twice 6 and twice 8 make 28 as well.
         (["5^2 + 12^2 = x^2", "x^2 = 12^2 - 5^2"], "leg-squares-added-for-leg"),
         (["6^2 + 8^2 = x^2", "x^2 = 8^2 - 6^2"], "square-as-double"),
+        # The root was undone, on the left side only.
+        (["√(x + 1) = 3", "x + 1 = 3"], "hypotenuse-without-root"),
         # Only the sign of 17 is another.
         (["13m + 17 = 4m + 17", "9m - 17 = 17"], "subtract-in-opposite-orders"),
     ],

@@ -50,7 +50,8 @@ def fractions_added(pair: Pair) -> Iterator[Hit]:
     if m is not None and n is not None and m != n and _gives_over(pair, tops, b if m > n else d):
         smaller = second if m > n else first
         message = f"Maybe only the bottom of {smaller} was changed. What has to happen to its top then?"
-        yield Hit("larger-denominator-kept", message)
+        both = is_fraction(unsigned(pair.first)) and is_fraction(unsigned(pair.second))
+        yield Hit("larger-denominator-kept", message, 1 if both else 2)
 
 
 def all_fractions_added(spot: Spot) -> Iterator[Hit]:

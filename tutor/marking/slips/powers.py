@@ -23,6 +23,7 @@ from tutor.marking.slips.spots import (
     show,
     sum_of,
     terms_of,
+    unsigned,
 )
 
 MAX_SWAPPED = 20
@@ -112,8 +113,15 @@ def wrong_roots(inner: Expr, values: Values) -> Iterator[tuple[str, Ratio, str]]
     if value is not None and value.above:
         message = f"Maybe {shown} was halved. Which number times itself gives {shown}?"
         yield "root-as-half", scaled(value, Fraction(1, 2)), message
-        message = "Maybe the root was left out at the end. Which number times itself gives this?"
-        yield "hypotenuse-without-root", value, message
+        if _is_found_by_a_root(inner, value, values):
+            message = "Maybe the root was left out at the end. Which number times itself gives this?"
+            yield "hypotenuse-without-root", value, message
+
+
+def _is_found_by_a_root(inner: Expr, value: Ratio, values: Values) -> bool:
+    """Tell whether the root is the last thing to do, and not undone first, as in ``√(x + 1) = 3``."""
+    squares = all(isinstance(unsigned(term), Pow) for term in terms_of(inner))
+    return squares or value.names() <= values.setting.positive
 
 
 def _rooted_apart(inner: Add, values: Values) -> Ratio | None:

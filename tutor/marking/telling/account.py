@@ -5,18 +5,18 @@ from fractions import Fraction
 
 from tutor.line.keys import expr_key
 from tutor.line.meaning import Setting
-from tutor.line.poly import DividedByZero, NotExact, Ratio
-from tutor.line.tree import Abs, Chain, Expr, Num, PlusMinus, Rel, Statement
+from tutor.line.poly import Ratio
+from tutor.line.tree import Chain, Num, Rel, Statement
 from tutor.line.walk import names_in
 from tutor.marking.deciding.everyday import Everyday, everyday, form_of
 from tutor.marking.deciding.memo import Memo
-from tutor.marking.deciding.radicals import squared
 from tutor.marking.deciding.rounding import rounded_sides, rounds_to
 from tutor.marking.telling.kept import NOTHING, STAYED, Given, Side, kept_words, side_value, with_given
 from tutor.marking.telling.linear_moves import given_to_both, least_cost, side_of
 from tutor.marking.telling.moves import KEPT, Op
 from tutor.marking.telling.moving import op_like, own_op, shared_op
 from tutor.marking.telling.quoting import quoted
+from tutor.marking.telling.rooted import is_squared, rooted_on_both
 from tutor.marking.telling.scaled import is_scaled
 
 _LONG = 18  # words that are longer are said once for both sides
@@ -219,9 +219,10 @@ def _told(before: list[Side], after: list[Side], line: Chain, setting: Setting, 
             )
     rooted = None
     if len(settled_old) < len(pairs) or len(settled_new) < len(pairs):
-        rooted = _by_trees(pairs, setting)
+        rooted = rooted_on_both(pairs, setting)
     if rooted is not None:
-        return Account(rooted[0], tuple(before), tuple(after), rooted[1])
+        moves = tuple(Move(words, True) for words in rooted[0])
+        return Account(moves, tuple(before), tuple(after), rooted[1])
     return Account(_apart(pairs, line, setting), tuple(before), tuple(after))
 
 
@@ -234,47 +235,12 @@ def _move(op: Op, before: Side, after: Side, setting: Setting) -> Move:
     return Move(words, True, same, op)
 
 
-def _by_trees(pairs: list[tuple[Side, Side]], setting: Setting) -> tuple[tuple[Move, ...], Op] | None:
-    """Squares and roots of what has no exact value here: ``√(x + 6) = x``, ``x = ±9``."""
-    if len(pairs) != 2:
-        return None
-    if all(_is_squared(old.expr, new, setting) for old, new in pairs):
-        return (Move("squared", True), Move("squared", True)), Op(power=2)
-    if isinstance(pairs[0][0].expr, Abs) and expr_key(pairs[0][0].expr.inner) == expr_key(pairs[0][1].expr):
-        right = pairs[1][1].expr
-        if isinstance(right, PlusMinus) and right.left is None and right.right == pairs[1][0].expr:
-            return (Move("bars taken off", True), Move("+ and − written", True)), Op()
-    words = [_rooted(old, new, setting) for old, new in pairs]
-    if all(words) and "square root taken" in words:
-        return tuple(Move(word, True) for word in words), Op(root=2)
-    return None
-
-
-def _is_squared(old: Expr, new: Side, setting: Setting) -> bool:
-    if new.value is None:
-        return False
-    try:
-        return squared(old, setting).same(new.value)
-    except (NotExact, DividedByZero):
-        return False
-
-
-def _rooted(old: Side, new: Side, setting: Setting) -> str:
-    """Return how a side is the root of the side above, "" where it is not."""
-    both = isinstance(new.expr, PlusMinus) and new.expr.left is None
-    inner = new.expr.right if isinstance(new.expr, PlusMinus) else new.expr
-    value = side_value(inner, setting)
-    if value is None or old.value is None or not (value * value).same(old.value):
-        return ""
-    return "square root taken, + and −" if both else "square root taken"
-
-
 def _apart(pairs: list[tuple[Side, Side]], line: Chain, setting: Setting) -> tuple[Move, ...]:
     """The sides did not get the same: each is told by itself, in the manner of the other."""
     ops: list[Op | None] = [KEPT if _is_kept(*pair) else None for pair in pairs]
     if None in ops:
-        lead = _leader(pairs, ops)
-        op = None if lead is None else _own(*pairs[lead])
+        lead = _leader(pairs, ops, setting)
+        op = None if lead is None else _own(*pairs[lead], setting)
         if lead is not None and op is not None:
             ops[lead] = op
             for at, pair in enumerate(pairs):
@@ -295,7 +261,7 @@ def _is_kept(before: Side, after: Side) -> bool:
     return expr_key(before.expr) == expr_key(after.expr)
 
 
-def _leader(pairs: list[tuple[Side, Side]], ops: list[Op | None]) -> int | None:
+def _leader(pairs: list[tuple[Side, Side]], ops: list[Op | None], setting: Setting) -> int | None:
     """The side whose move is told first: the one with the unknown in it.
 
     A number by itself leads nothing: of 12 that became 9 nobody can tell what was done.
@@ -307,17 +273,22 @@ def _leader(pairs: list[tuple[Side, Side]], ops: list[Op | None]) -> int | None:
         put_in_ = old.full is not old.value and (
             old.full is None or old.value is None or not old.full.same(old.value)
         )
-        if put_in_ or (quoted(old.expr) and quoted(new.expr) and not is_scaled(old, new)):
+        one_move = is_scaled(old, new) or is_squared(old.expr, new, setting)
+        if put_in_ or (quoted(old.expr) and quoted(new.expr) and not one_move):
             return None
     for at in changed:
         old, new = pairs[at]
         if old.full is not None and new.full is not None and old.full.names():
             return at
+        if old.full is None and is_squared(old.expr, new, setting):
+            return at
     return None
 
 
-def _own(before: Side, after: Side) -> Op | None:
-    return None if before.full is None or after.full is None else own_op(before.full, after.full)
+def _own(before: Side, after: Side, setting: Setting) -> Op | None:
+    if before.full is None:
+        return Op(power=2) if is_squared(before.expr, after, setting) else None
+    return None if after.full is None else own_op(before.full, after.full)
 
 
 def _like(op: Op, before: Side, after: Side) -> Op | None:

@@ -188,6 +188,8 @@ def _is_plain(op: Op, old: Ratio, new: Ratio) -> bool:
         for value in amount.terms.values()
     ):
         return False
+    if any(len(amount.terms) > 1 and not _is_whole(amount) for amount in amounts):
+        return False  # "3.5x added and 0.5 taken away": nobody did that
     number = None if op.factor is None else rational_of(op.factor)
     if op.factor is not None and number is None and not _is_plain_factor(op.factor):
         return False

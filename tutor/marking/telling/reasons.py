@@ -300,7 +300,7 @@ def _next_step(pair: Pair) -> str:
         if any("put in" in move.words for move in moves):
             return "Put in one number at a time."
         op = moves[changed[0]].op
-        if op is not None and op.factor is not None and op.first is None and op.last is None:
+        if op is not None and (op.power > 1 or (op.factor and op.first is None and op.last is None)):
             return "Do the same to both sides."
         if pair.source is Source.LINE:
             return f"Work out the {'left' if changed[0] == 0 else 'right'} side once more."
