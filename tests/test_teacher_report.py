@@ -116,6 +116,16 @@ def test_a_line_taken_back_leaves_no_trace(lesson_file: Path, folder: Path) -> N
     assert section(reported(lesson_file, folder)[1], "Missed") == ["No line broke, and none was shown."]
 
 
+def test_work_that_stops_at_a_broken_line_is_told_and_not_counted(lesson_file: Path, folder: Path) -> None:
+    student("K7", lesson_file, folder, lines("6n + 15 = 87", "6n = 102"))
+    student("M2", lesson_file, folder, lines("6n = 72", "n = 12"))
+    _, out, _ = reported(lesson_file, folder)
+    left = section(out, "Left at a broken line")
+    assert "can still be taken back" in left[0]
+    assert [row.split() for row in left[3:]] == [["K7", "Paper", "2", "6n", "=", "102"]]
+    assert section(out, "Missed") == ["No line that counts broke, and none was shown."]
+
+
 @pytest.mark.parametrize(
     "changes",
     [

@@ -32,6 +32,21 @@ def missed_rows(class_of: Class, width: int, *, matters: bool) -> Iterator[str]:
         yield from table(head, rows, (14, 18, 4, 16, 22), rest=(3, width))
 
 
+def left_rows(class_of: Class, width: int) -> Iterator[str]:
+    """Yield the works that stop at a broken line, which the student may still take back."""
+    rows = [
+        (who, state.problem.name, str(at + 1), _written(state.current, at))
+        for who, handed in class_of
+        for state in handed.problems
+        if not state.current.hidden
+        for at in sorted(state.current.broken & state.current.can_still_go)
+    ]
+    if rows:
+        yield from table(
+            ("student", "problem", "line", "what was written"), rows, (14, 24, 4, 16), rest=(3, width)
+        )
+
+
 def _first_attempt(state: ProblemState) -> list[tuple[str, str]]:
     """Return the lines that broke, and those that a hint showed, in the order of the work."""
     attempt = state.first

@@ -11,7 +11,7 @@ from tutor.lesson.model import Lesson, Problem
 from tutor.lesson.reader import load_lesson
 from tutor.record.state import Status
 from tutor.teacher.handed_in import HandedIn, read_handed_in, record_files
-from tutor.teacher.missed import kind_rows, missed_rows, problem_rows, student_rows
+from tutor.teacher.missed import kind_rows, left_rows, missed_rows, problem_rows, student_rows
 from tutor.teacher.possible_slips import shared_answers, slip_lines, slip_rows, together_rows
 from tutor.teacher.table import short
 from tutor.teacher.waiting import waiting_rows
@@ -60,11 +60,15 @@ def report(lesson: Lesson, work: Sequence[HandedIn]) -> Iterator[str]:
         "Every line was marked again with your lesson."
     )
     yield from _section("Waits for you", waiting_rows(class_of, WIDTH), "Nothing waits for you.")
-    nothing = "No line broke, and none was shown."
+    left = list(left_rows(class_of, WIDTH))
+    nothing = f"No line {'that counts ' if left else ''}broke, and none was shown."
     if any(state.problem.matters for handed in newest for state in handed.problems):
         rows = missed_rows(class_of, WIDTH, matters=True)
         yield from _section("Missed, where it matters most", rows, nothing)
     yield from _section("Missed", missed_rows(class_of, WIDTH, matters=False), nothing)
+    if left:
+        told = ["The last line of each can still be taken back, so it is not counted."]
+        yield from _section("Left at a broken line", iter(told + left), "")
     if any(state.problem.meaning is not None for handed in newest for state in handed.problems):
         yield from _section("Words missed", word_rows(class_of, WIDTH), "No word was missed.")
     asking = _asking(newest)

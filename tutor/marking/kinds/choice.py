@@ -154,12 +154,18 @@ _COUNTS = {
     "2": "two",
     "3": "three",
     "infinitelymany": "many",
+    "infinite": "many",
+    "endless": "many",
+    "lot": "many",
+    "lots": "many",
 }
+_JUST = re.compile(r"\s*(?:only|just|exactly)\s+", re.IGNORECASE)
 
 
 def _count(words: str) -> str:
     """Return how many are said to be: "no triangle" and "0" are none."""
-    plain = single(re.sub(r"\s+[a-z]+s?$", "", words.strip(), flags=re.IGNORECASE))
+    words = _JUST.sub("", words, count=1)
+    plain = single(re.sub(r"\s+(?:of\s+)?[a-z]+s?$", "", words.strip(), flags=re.IGNORECASE))
     return _COUNTS.get(folded(words), _COUNTS.get(plain, plain if plain in _COUNTS.values() else ""))
 
 
