@@ -40,6 +40,27 @@ def _last(lines: list[str], task: dict[str, Any]) -> dict[str, Any]:
         (["√(x + 1) = 3", "x + 1 = 3"], "hypotenuse-without-root"),
         # Only the sign of 17 is another.
         (["13m + 17 = 4m + 17", "9m - 17 = 17"], "subtract-in-opposite-orders"),
+        # The half is there: 18 · 5 is another number.
+        (["A = 4·18 + 18·5/2", "A = 72 + 180/2"], "triangle-half-forgotten"),
+        # The way around is still written.
+        (["2·7 + 2·4", "2·7 + 2·7"], "area-given-for-perimeter"),
+        # Every face is counted twice.
+        (["2·15·4 + 2·15·11 + 2·4·11", "2(15·2 + 15·11 + 4·11)"], "surface-faces-not-doubled"),
+        # The lines of fractions are no signs for dividing.
+        (["18/6 + 27/6", "15/3"], "left-to-right-only"),
+        # The right value, rounded to cents.
+        (["x = 0.075·19.99", "x = 1.50"], "early-rounding"),
+        # One side is as right steps make it; the number, or the coefficient, is another.
+        (["2m - 12 = 12", "4m = 24"], "constant-removed-one-side-only"),
+        (["9y - 3 = -12", "4.5y = -9"], "unlike-terms-joined"),
+        (["t/4 + 8 = 14", "t/4 = 12"], "larger-denominator-kept"),
+        # A bracket and an equation stand for no angle.
+        (["-8(y - 12) = 120", "-8y + 96 = 60"], "protractor-wrong-scale"),
+        # What the line in between worked out right is nothing to go wrong with once more.
+        (["A = 3·15 + 8·21/2", "A = 45 + 168/2", "A = 140"], "fact-slip"),
+        (["-1(2m + 7) - 3m", "-2m - 7 - 3m", "-5m + 7"], "negative-reaches-first-term-only"),
+        # Nothing divided by anything stays nothing.
+        (["10(k - 7) = 0", "5k - 70 = 0"], "divide-only-the-x-term"),
     ],
 )
 def test_the_writing_speaks_against_a_move(lines: list[str], never: str) -> None:

@@ -30,7 +30,10 @@ def statements_above(known: Known, typed: Statement) -> Iterator[Above]:
     told = _told(known)
     yield from (Above(statement, 0) for statement in _with_values(near, told, typed))
     far: list[Statement] = []
-    for statement in (*lines[1:MAX_ABOVE], *premises[:MAX_ABOVE]):
+    earlier = [*lines[1:MAX_ABOVE], *premises[:MAX_ABOVE]]
+    if in_one_thread(known, typed):
+        earlier = [one for one in premises[:MAX_ABOVE] if not any(one is line for line in lines)]
+    for statement in earlier:
         if not any(statement is other for other in (*near, *far)):
             far.append(statement)
             yield Above(statement, 1)
@@ -38,6 +41,17 @@ def statements_above(known: Known, typed: Statement) -> Iterator[Above]:
         # A line that goes on from a broken one may hold a slip of its own.
         yield Above(known.broken[-1][1], 1)
     yield from (Above(statement, 1) for statement in _with_values(far, told, typed))
+
+
+def in_one_thread(known: Known, typed: Statement) -> bool:
+    """Tell whether a line goes on with what the line right above is about, and not with a line before it.
+
+    What was worked out right on the way is nothing to go wrong with once more.
+    """
+    if not known.above:
+        return False
+    near = known.above[-1][1]
+    return type(near) is type(typed) and statement_names(near) == statement_names(typed)
 
 
 def _with_values(

@@ -19,12 +19,17 @@ def left_to_right(spot: Spot) -> Iterator[Hit]:
         return
     terms = terms_of(spot.node)
     for at in range(1, len(terms)):
-        if not isinstance(unsigned(terms[at]), Mul | Div | Pow):
+        if not isinstance(unsigned(terms[at]), Mul | Div | Pow) or _are_fractions(terms):
             continue
         if any(spot.gives(value) for value in _joined_at(spot, terms, at)):
             between_fractions = isinstance(unsigned(terms[at]), Div) and _holds_fraction(terms[:at])
             yield Hit("left-to-right-only", _order_asked(terms[at]), 2 if between_fractions else 1)
             return
+
+
+def _are_fractions(terms: tuple[Expr, ...]) -> bool:
+    """Tell whether only fractions are added: their lines are no signs for dividing."""
+    return all(isinstance(unsigned(term), Div) for term in terms)
 
 
 def _holds_fraction(terms: tuple[Expr, ...]) -> bool:

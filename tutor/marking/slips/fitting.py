@@ -5,15 +5,18 @@ one term only. But the bracket still stands: nobody multiplied anything.
 """
 
 from collections.abc import Iterator
+from fractions import Fraction
 from itertools import combinations
 from typing import NamedTuple
 
 from tutor.line.poly import ONE, Mono, Number, Ratio
 from tutor.line.tree import Add, Div, Expr, Measure, Mul, Name, Neg, Num, Pow
 from tutor.line.walk import every, rebuilt
+from tutor.marking.deciding.rounding import rounds_to
 from tutor.marking.slips.balance import is_fraction
 from tutor.marking.slips.copying import differences, is_sign_change
-from tutor.marking.slips.shapes import plain_value
+from tutor.marking.slips.rounded import decimal_in
+from tutor.marking.slips.shapes import is_number, plain_value, stands_for_pi
 from tutor.marking.slips.spots import MAX_TERMS, Spot, Values, exact, factors_of, sum_of, terms_of
 
 Change = tuple[Expr, Expr]
@@ -54,6 +57,9 @@ _FACTOR_LEFT_OUT = frozenset(
         "two-sides-only-perimeter",
     ]
 )
+_DIVISION_LEFT_OUT = frozenset(
+    ["cone-third-forgotten", "triangle-half-forgotten", "trapezoid-half-forgotten"]
+)
 MAX_PIECES = 10
 _SQUARE_SIDES = frozenset(["perimeter-given-for-area", "area-given-for-perimeter"])
 # The moves with two terms of a sum of which one may stay as it was.
@@ -82,6 +88,8 @@ class Fitting(NamedTuple):
 
         ``parts``: what of it the move began from, where that is not all of it.
         """
+        if name == "early-rounding" and _is_rounded_at_the_end(self.old, self.new, self.values):
+            return False
         if name in _RESULT_SHOWN and not _result_shown(result, self.old, self.new):
             return False
         if name in _FRACTION_SHOWN and len(factors_of(place)[1]) > 2 and not _shows_fraction(self.new):
@@ -150,9 +158,16 @@ def formula_fits(name: str, tree: Expr, old: Expr, new: Expr, values: Values) ->
     other ones, the right formula was typed; and a sum is made of the parts of the wrong formula.
     """
     old, new = _without_units(old), _without_units(new)
+    parts_kept = name in _DIVISION_LEFT_OUT and _divisions(new) >= _divisions(old)
+    if parts_kept and _same(tree, new, values):
+        return False  # "72 + 180/2" for "4·18 + 18·5/2": the half is there
+    if name == "surface-faces-not-doubled" and isinstance(new, Mul) and is_number(new.factors[0], 2):
+        return False  # all are counted twice
     changes = number_changes(old, new, values)
     if changes and len(changes) == 1 and not _keeps_shape(name, changes):
         return False
+    if changes and name in _SQUARE_SIDES and isinstance(old, Add):
+        return False  # "2·7 + 2·4" with another number for the 4: the way around is still written
     after = exact(_found(terms_of(new), values))
     if after is None or len(after) < 2:
         return True
@@ -233,6 +248,21 @@ def _one_left_out(before: list[Ratio | None], after: list[Ratio]) -> bool:
     """Tell whether the terms are those of before in their order, but for one."""
     at = next((at for at, value in enumerate(after) if not _are_same(before[at], value)), len(after))
     return all(_are_same(*pair) for pair in zip(before[at + 1 :], after[at:], strict=True))
+
+
+def _is_rounded_at_the_end(old: Expr, new: Expr, values: Values) -> bool:
+    """``0.075 · 19.99`` as 1.50, to two places or more: that is the right value, rounded."""
+    shown, value = decimal_in(new), values.number(old)
+    return shown is not None and shown[1] > 1 and value is not None and rounds_to(Fraction(value), *shown)
+
+
+def _divisions(expr: Expr) -> int:
+    """Return how often a part of something is taken: ``…/2``, ``½ · …``, ``0.5 · …``."""
+    return sum((isinstance(node, Div) and not stands_for_pi(node)) or _is_part(node) for node in every(expr))
+
+
+def _is_part(node: Expr) -> bool:
+    return isinstance(node, Num) and 0 < node.value < 1
 
 
 def _has_new_fraction(before: Parts, after: Parts) -> bool:

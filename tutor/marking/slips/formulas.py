@@ -13,7 +13,7 @@ from tutor.line.tree import Add, Bare, Chain, Expr, Neg, Rel, Root, Statement
 from tutor.line.walk import names_in
 from tutor.marking.deciding.everyday import Everyday, everyday
 from tutor.marking.deciding.state import Known
-from tutor.marking.slips.above import statements_above
+from tutor.marking.slips.above import in_one_thread, statements_above
 from tutor.marking.slips.angles import SUMS_OF_ANGLES
 from tutor.marking.slips.fitting import formula_fits
 from tutor.marking.slips.lowered import shape_of
@@ -51,7 +51,7 @@ def _in_way(known: Known, statement: Chain | Bare, setting: Setting) -> list[Sli
         found += premise_slips(known, statement, setting)
         found += _inside(statement, values)
     for back, (_, above) in enumerate(reversed(known.above[-MAX_LINES:])):
-        if found and back:
+        if back and (found or in_one_thread(known, statement)):
             break
         if isinstance(above, Bare) and isinstance(statement, Bare):
             found += _at_side(above.expr, statement.expr, values, min(back, 1), bare=True)
@@ -82,12 +82,17 @@ def _at_equation(above: Chain, line: Chain, values: Values, later: int) -> Itera
     first, second = line.sides[:2]
     head, last = above.sides[0], above.sides[-1]
     for old, kept in (*((side, head) for side in above.sides[1:]), (head, last)):
-        if _same(values, kept, first):
-            yield from _at_side(old, second, values, later)
-        elif _same(values, kept, second):
-            yield from _at_side(old, first, values, later)
+        for new, side in ((second, first), (first, second)):
+            if _same(values, kept, side):
+                found = _at_side(old, new, values, later)
+                yield from (slip for slip in found if kept == side or slip.name not in _TURNED)
+                break
     if len(above.sides) == 2 and len(line.sides) == 2:
         yield from _whole_equation(above, line, values, later)
+
+
+# "180 − a" for a: where the other side was worked on as well, it stands for no angle.
+_TURNED = frozenset(["vertical-angles-added-to-180", "protractor-wrong-scale"])
 
 
 def _may_be_wrong(old: Everyday, new: Everyday) -> bool:

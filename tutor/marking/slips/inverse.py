@@ -195,7 +195,8 @@ def part_undone(eq: Balance) -> Iterator[Hit]:
         return
     lead = Fraction(lin.lead)
     written = {lead, Fraction(1, lead.denominator)}
-    for by in written | _common(lead / Fraction(new.lead)):
+    by_both = isinstance(eq.left, Add) and eq.was[1].above  # 0 divided by anything shows nothing
+    for by in written | (_common(lead / Fraction(new.lead)) if by_both else set()):
         if by == 1 or not eq.left_linear(lead / by, lin.rest):
             continue
         if eq.right_scaled(1 / by):

@@ -34,7 +34,7 @@ from tutor.marking.slips.spots import (
     sum_of,
     values_at,
 )
-from tutor.marking.slips.traced_across import across
+from tutor.marking.slips.traced_across import Kept, across, kept_of
 
 COST = 2
 MAX_ABOVE = 3
@@ -80,6 +80,9 @@ def traced_slips(known: Known, statement: Statement, setting: Setting) -> Iterat
             return
 
 
+_OF_FRACTIONS = frozenset(["tops-and-bottoms-added", "tops-only-added", "larger-denominator-kept"])
+
+
 def _explained(above: Chain, typed: Chain, values: Values) -> tuple[Hit, tuple[str, ...]] | None:
     """Return a move and the names of those that explain as much, None where too many do.
 
@@ -87,9 +90,14 @@ def _explained(above: Chain, typed: Chain, values: Values) -> tuple[Hit, tuple[s
     first is told: it comes first.
     """
     was, now = (above.sides[0], above.sides[-1]), typed.sides
-    inside = _inside(was, now, values) if typed.rels[0].equates else []
     told, line = everyday(above), everyday(typed)
+    kept = Kept.NEITHER if told is None or line is None else kept_of(told, line)
+    inside = _inside(was, now, values, scaled=kept is Kept.NEITHER) if typed.rels[0].equates else []
+    if kept is Kept.UNKNOWN:
+        inside = [hit for hit in inside if hit.name not in _OF_FRACTIONS]  # its fraction still stands alone
     on_both = across(told, line, was) if told is not None and line is not None else []
+    if kept is Kept.NUMBER:
+        on_both = []
     for found, others in ((inside, on_both), (on_both, [])):
         kinds = {_SAME_MOVE.get(hit.name, hit.name) for hit in found}
         if len(kinds) == 1:
@@ -125,8 +133,11 @@ class _Goal:
         return True
 
 
-def _inside(was: tuple[Expr, Expr], now: tuple[Expr, ...], values: Values) -> list[Hit]:
-    """The moves inside one side, then right steps on both; those with the fewer steps, if there are some."""
+def _inside(was: tuple[Expr, Expr], now: tuple[Expr, ...], values: Values, *, scaled: bool) -> list[Hit]:
+    """The moves inside one side, then right steps on both; those with the fewer steps, if there are some.
+
+    ``scaled``: the line may have been multiplied or divided as well.
+    """
     found, typed = exact([values.of(side) for side in was]), exact([values.of(side) for side in now])
     if found is None or typed is None or _nothing_inside(was, values):
         return []
@@ -149,7 +160,7 @@ def _inside(was: tuple[Expr, Expr], now: tuple[Expr, ...], values: Values) -> li
                 hits[goal.exactly].append(hit)
     if any(isinstance(side, Name) for side in now):
         return hits[True] + hits[False]  # a line that is solved was divided as a rule
-    return hits[True] or (hits[False] if may_be_scaled else [])
+    return hits[True] or (hits[False] if may_be_scaled and scaled else [])
 
 
 def _nothing_inside(sides: tuple[Expr, Expr], values: Values) -> bool:

@@ -5,6 +5,7 @@ collected: this is asked of most lines that break.
 """
 
 from collections.abc import Iterator
+from enum import Enum, auto
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -50,6 +51,26 @@ def _lead_alone(line: Everyday) -> Number:
     if not c and not b:
         return a
     return 0 if a or d else c
+
+
+class Kept(Enum):
+    """What of a line with the unknown alone is as right steps make it: then the other side went wrong."""
+
+    NEITHER = auto()
+    UNKNOWN = auto()  # "2x = …"
+    NUMBER = auto()  # "… = 8"
+
+
+def kept_of(told: Everyday, typed: Everyday) -> Kept:
+    """Compare a typed line such as ``4m = 24`` with what ``2m − 12 = 12`` is collected to, ``2m = 24``."""
+    lead = _lead_alone(typed)
+    if lead in (0, 1, -1):
+        return Kept.NEITHER
+    (_, a, b), (_, c, d) = told.left, told.right
+    (_, x, other), (_, _, number) = typed.left, typed.right
+    if lead in (a - c, c - a):
+        return Kept.UNKNOWN
+    return Kept.NUMBER if (number if x else other) in (d - b, b - d) else Kept.NEITHER
 
 
 class _Line(NamedTuple):
