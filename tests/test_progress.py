@@ -62,6 +62,14 @@ def test_the_unit_comes_next_once_the_unknown_is_found() -> None:
     ]
 
 
+@pytest.mark.parametrize("answer", ["W = 7 cm^2", "W = 7 m"])
+def test_an_answer_that_breaks_for_its_unit_finishes_nothing(answer: str) -> None:
+    reached = mark_lines(BOX, ["420 = 60W", answer]).progress
+    assert reached.finished is False and reached.found == () and reached.units is not None
+    mended = mark_lines(BOX, ["420 = 60W", answer, "W = 7 cm"]).progress
+    assert mended.finished is True and mended.found == ("W",)
+
+
 def test_every_step_is_needed_where_all_are_asked_for() -> None:
     strict = replace(BOX, every_step=True)
     assert not mark_lines(strict, ["W = 7 cm"]).progress.complete

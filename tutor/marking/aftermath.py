@@ -68,10 +68,8 @@ def broken(
     answers = known.answers
     if units or why.reason is Reason.UNIT:
         right = found is not None
-        answers = (
-            *answers,
-            *_answers(statement, Setting(), known.context.measures, whole=False, right_size=right),
-        )
+        given = _answers(statement, Setting(), known.context.measures, whole=False, right_size=right)
+        answers = (*answers, *(replace(answer, stands=False) for answer in given))
     after = Known(
         known.context,
         known.base,

@@ -154,7 +154,11 @@ def _finished(known: Known) -> bool | None:
 
 
 def _found(known: Known, name: str) -> bool:
-    answers = [answer for answer in known.answers if answer.name == name and answer.claims_something]
+    answers = [
+        answer
+        for answer in known.answers
+        if answer.stands and answer.name == name and answer.claims_something
+    ]
     as_asked = is_as_asked(known, answers[-1]) if answers and must_round(known, name) else None
     if as_asked is not None:
         return as_asked

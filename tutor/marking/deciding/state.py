@@ -95,7 +95,7 @@ def _head(statement: Statement) -> str | None:
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """A value given in full by a line that stands."""
+    """A value given in full by a line that stands, or by one that breaks for its unit alone."""
 
     name: str
     statement: Statement
@@ -104,6 +104,7 @@ class Answer:
     whole: bool  # gives every solution by itself
     right_size: bool = True
     says_which: bool = True  # not ±9, of which one is meant
+    stands: bool = True
 
     @property
     def claim(self) -> Claim:
