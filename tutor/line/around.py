@@ -87,6 +87,7 @@ BEFORE_ROWS = (
         r"(?:i\.\s?e\.|that\s+is|which\s+(?:means|is)(?:\s+that)?|this\s+gives|giving)"
         rf"\s*,?\s+{_EQUATION_NEXT}",
     ),
+    Row("Does 2(4) + 1 = 9?", r"(?:is|does|do)\s+(?=[-−–(√|\d][^a-z]*[=<>≤≥][^a-z]*(?:yes[.!]?)?$)"),
     Row("or x = 4", rf"or(?![a-z])\s*,?\s*{_COMPARED_NEXT}"),
     Row(
         "0 = 5 is false, no solution",

@@ -23,9 +23,10 @@ _SIDE_BEHIND = Late(rf"\s*=\s*({_SIDE})\s*(?:\([a-z ]+\))?(?=[\s✓✔.]*$)")
 # "LHS = 2 · 4 + 1 = 9, RHS = 9": both are compared.
 _OTHER_SIDE = Late(rf"[,;]\s*(?:and\s+)?({_SIDE})\s*=\s*(?=\S)")
 _TICK_INSIDE = Late(r"\s*[✓✔☑](?=\s*[,;])")
-# "w = −8 (not possible) or w = 5"
-_REJECTED = Late(
-    r"[(\[](?:not\s+(?:possible|valid|allowed)|reject(?:ed)?|impossible|extraneous|inadmissible|invalid)[)\]]",
+# "w = −8 (not possible) or w = 5", "w = 5 or w = −8, reject −8"
+REJECTED = Late(
+    r"\s*[,;.–—-]\s*(?:so\s+)?(?:reject|discard|disregard|omit|ignore)\s+(?:[a-z]\s*=\s*)?[-−–]?\s?[\d./]+\s*$"
+    r"|[(\[](?:not\s+(?:possible|valid|allowed)|reject(?:ed)?|impossible|extraneous|inadmissible|invalid)[)\]]",
     re.IGNORECASE,
 )
 
@@ -117,7 +118,7 @@ def without_sides(text: str, names: Names) -> str:
             lambda found: found[0] if _are_names(found[1], names) else "=".rjust(len(found[0])), text
         )
     text = _TICK_INSIDE.sub(lambda found: " " * len(found[0]), text)
-    text = _REJECTED.sub(lambda found: " " * len(found[0]), text)
+    text = REJECTED.sub(lambda found: " " * len(found[0]), text)
     return _SIDE_BEHIND.sub(blank, _SIDE_BEFORE.sub(blank, text))
 
 

@@ -10,12 +10,13 @@ from tutor.line.tree import Bare, Chain, Expr, Joined, Num, PlusMinus, Said, Sta
 from tutor.line.walk import rebuilt
 from tutor.line.writing import write_statement
 from tutor.marking.deciding.answers import answers_in, answers_of_branches
+from tutor.marking.deciding.at_odds import at_odds
 from tutor.marking.deciding.claim import ALWAYS, NEVER, claim_of, split_signs
 from tutor.marking.deciding.compare import Axis, solutions
 from tutor.marking.deciding.context import Context, counted_in
 from tutor.marking.deciding.everyday import everyday, is_small, signature
 from tutor.marking.deciding.facts import facts, statement_names
-from tutor.marking.deciding.follow import Found, How, at_odds, search
+from tutor.marking.deciding.follow import Found, How, search
 from tutor.marking.deciding.state import Answer, Known, Spec, has_units, settings, shown_values
 from tutor.marking.telling.reasons import Why, account_text
 from tutor.marking.verdict import Mark, Reason, Verdict

@@ -10,9 +10,10 @@ from tutor.line.tree import Add, Bare, Chain, Expr, Joined, Joiner, Measure, Mul
 from tutor.line.walk import names_in, sides
 from tutor.marking.aftermath import Judged, broken, stands
 from tutor.marking.deciding.answers import answers_in, worked_out
+from tutor.marking.deciding.at_odds import at_odds
 from tutor.marking.deciding.facts import facts, statement_names, unit_letters
 from tutor.marking.deciding.first_line import says_a_size
-from tutor.marking.deciding.follow import Found, How, at_odds, search
+from tutor.marking.deciding.follow import Found, How, search
 from tutor.marking.deciding.state import Known, Spec, settings
 from tutor.marking.marks import undecided
 from tutor.marking.telling.reasons import why_breaks, why_links_break
@@ -153,8 +154,10 @@ def brings_in_a_formula(known: Known, statement: Statement, index: int) -> Judge
     extended = Spec((*base.premises, first), positive, base.line)
     after = replace(known, context=context, base=extended)
     setting = settings(after, statement)[0]
-    if why_links_break(after, statement, setting) is not None or at_odds(extended, setting):
+    if why_links_break(after, statement, setting) is not None:
         return None
+    if at_odds(extended, setting) and not known.context.ends_without:
+        return None  # "x + y = 5" below "2x + 2y = 8" is a wrong step, but where nothing is to come out
     if parts and search(after, statement, (extended,)).how is not How.FOLLOWS:
         return None
     return stands(after, statement, index, Verdict.FOLLOWS, None)

@@ -41,6 +41,7 @@ from tutor.marking.deciding.state import Known, Spec, settings
 from tutor.marking.expressions import expression
 from tutor.marking.figures_in_turn import another_figure
 from tutor.marking.going_on import gone_on
+from tutor.marking.imaginary import imaginary
 from tutor.marking.introduced import (
     brings_in_a_formula,
     defined,
@@ -55,6 +56,7 @@ from tutor.marking.not_claimed import not_claimed
 from tutor.marking.one_way import rounded_the_wrong_way
 from tutor.marking.onward import from_broken, gone_on_from, kept_onward, works_out
 from tutor.marking.premises import based_on_first, leads_on
+from tutor.marking.quadratic_form import with_substitution
 from tutor.marking.said import also_answers, answer_said
 from tutor.marking.set_up import begins_late, equation_set_up, rules_out
 from tutor.marking.standing_for import stands_for
@@ -240,7 +242,10 @@ def _judged(known: Known, statement: Statement, index: int, next_text: str | Non
     ):
         return stands(known, statement, index, Verdict.FOLLOWS, None)
     if not _is_everyday(known.base, statement):
-        known = with_coefficients(known, statement)
+        known = with_substitution(with_coefficients(known, statement), statement)
+        no_real = imaginary(known, statement, index)
+        if no_real is not None:
+            return no_real
         if defines(known, statement):
             return defined(known, statement, index)
         if unknown_words(known, statement):

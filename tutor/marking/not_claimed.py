@@ -31,13 +31,15 @@ from tutor.line.walk import every, names_in, sides
 from tutor.line.writing import write_statement
 from tutor.marking.aftermath import Judged, stands
 from tutor.marking.deciding.answers import answer_of
+from tutor.marking.deciding.at_odds import at_odds
 from tutor.marking.deciding.claim import NEVER, claim_of
 from tutor.marking.deciding.facts import statement_names
-from tutor.marking.deciding.follow import Found, How, at_odds, search
+from tutor.marking.deciding.follow import Found, How, search
 from tutor.marking.deciding.nearly import holds_nearly
 from tutor.marking.deciding.plainer import numbers_told, with_numbers
 from tutor.marking.deciding.state import Known, Spec, settings
 from tutor.marking.part_of_answer import part_of_answer
+from tutor.marking.put_to_the_test import fails_the_test, without_rejected
 from tutor.marking.verdict import Mark, Verdict
 
 _ASKS = re.compile(r"≟|=\?|\?=|\?\s*$")
@@ -67,7 +69,7 @@ def not_claimed(known: Known, text: str, index: int, judged: Judged, *, goes_on:
     if not statement_names(statement) and not isinstance(statement, Said):
         if _CALLED_FALSE.search(text):
             return _unclaimed(known, statement, Verdict.FOLLOWS)
-        asked = goes_on and _ASKS.search(text) is not None
+        asked = goes_on and (_ASKS.search(text) is not None or fails_the_test(known, statement))
         return _unclaimed(known, statement, Verdict.NOTE) if asked else judged
     if isinstance(statement, Said):
         many = "infinit" in text.lower() and _leaves_many(known, statement)
@@ -79,6 +81,9 @@ def not_claimed(known: Known, text: str, index: int, judged: Judged, *, goes_on:
         return part
     if _says_one_premise(known, statement):
         return stands(known, statement, index, Verdict.FOLLOWS, None)
+    left = without_rejected(known, text, statement, index)
+    if left is not None:
+        return left
     if goes_on and answer_of(statement) is not None:
         return _to_be_put_in(known, statement, index) or judged
     return judged

@@ -9,14 +9,15 @@ from tutor.line.walk import names_in
 from tutor.marking.deciding.claim import NEVER, claim_of
 from tutor.marking.deciding.context import looks_like_formula
 from tutor.marking.deciding.facts import facts, statement_names
-from tutor.marking.deciding.first_line import says_a_size
+from tutor.marking.deciding.first_line import coordinates, says_a_size
 from tutor.marking.deciding.state import Known, Spec, settings
 
 
 def based_on_first(known: Known, statement: Statement, index: int) -> tuple[Known, Setting]:
     """Return what is known with a first line as the premise, and the way it is taken."""
     sized = looks_like_formula(statement) or says_a_size(statement)
-    positive = frozenset(statement_names(statement) if sized else known.context.measures)
+    names = statement_names(statement)
+    positive = names - coordinates(names) if sized else frozenset(known.context.measures)
     based = known.based_on(Spec(_premises(statement), positive, index))
     setting = settings(based, statement)[0]
     if isinstance(statement, Chain) and len(statement.sides) > 2 and _is_never(statement, setting):

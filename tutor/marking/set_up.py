@@ -6,8 +6,8 @@ from tutor.line.tree import Bare, Chain, Name, Rel, Statement
 from tutor.line.walk import names_in
 from tutor.marking.aftermath import Judged, stands
 from tutor.marking.deciding.answers import answer_of
+from tutor.marking.deciding.at_odds import at_odds
 from tutor.marking.deciding.facts import statement_names
-from tutor.marking.deciding.follow import at_odds
 from tutor.marking.deciding.state import Known, settings
 from tutor.marking.verdict import Verdict
 

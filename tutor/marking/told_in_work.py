@@ -13,9 +13,11 @@ from tutor.line.tree import Chain, Joined, Name, Pow, Rel, Statement
 from tutor.line.walk import names_in
 from tutor.marking.aftermath import Judged, stands
 from tutor.marking.deciding.answers import worked_out
+from tutor.marking.deciding.at_odds import at_odds
 from tutor.marking.deciding.context import looks_like_formula
 from tutor.marking.deciding.facts import statement_names, unit_letters
-from tutor.marking.deciding.follow import Found, How, at_odds, search
+from tutor.marking.deciding.first_line import coordinates
+from tutor.marking.deciding.follow import Found, How, search
 from tutor.marking.deciding.instance import pieces_put_in, values_put_in
 from tutor.marking.deciding.state import Known, Spec, settings
 from tutor.marking.known_parts import parts_of, with_parts
@@ -94,7 +96,8 @@ def instance_of_formula(known: Known, statement: Statement, index: int) -> Judge
             if all(isinstance(given.sides[1], Name) for given in told):
                 continue  # "C = 2πd" under C = 2πr puts nothing in: it is another formula
             implied = () if formula in base.premises else (formula,)
-            judged = _extended(known, statement, index, (*implied, *told), base.positive | names)
+            sizes = base.positive | (names - coordinates(statement_names(formula)))
+            judged = _extended(known, statement, index, (*implied, *told), sizes)
             if judged is not None:
                 return judged
         if not statement_names(formula) & settled and pieces_put_in(formula, statement):

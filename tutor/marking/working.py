@@ -7,8 +7,9 @@ from functools import cached_property
 
 from tutor.line.layout import layout
 from tutor.line.names import abbreviations, in_both_cases, numbered, segments
+from tutor.line.phrases import as_phrase
 from tutor.line.reader import Unread, read, read_before, steps_of
-from tutor.line.tree import Statement
+from tutor.line.tree import Phrase, Statement
 from tutor.marking.aftermath import Judged
 from tutor.marking.deciding.context import Context, prepare
 from tutor.marking.deciding.lengths import says_enough
@@ -116,6 +117,8 @@ def _worked(task: Task, texts: Sequence[tuple[str, bool]]) -> Working:
     known = begin(prepare(task)[0])
     if known.context.from_first_line and texts:
         known = _names_on_the_page(known, [text for text, _ in texts])
+        if len(known.context.find) > 1 and _says_no_solution([text for text, _ in texts]):
+            known = replace(known, context=replace(known.context, ends_without=True))
     lines: list[WorkLine] = []
     for index, (text, struck) in enumerate(texts):
         following = next((later for later, gone in texts[index + 1 :] if not gone), None)
@@ -124,6 +127,10 @@ def _worked(task: Task, texts: Sequence[tuple[str, bool]]) -> Working:
         if not struck:
             known = judged.known
     return Working(task, tuple(lines), known)
+
+
+def _says_no_solution(texts: Sequence[str]) -> bool:
+    return any(as_phrase(text.strip()) is Phrase.NO_SOLUTION for text in texts)
 
 
 def _names_on_the_page(known: Known, texts: Sequence[str]) -> Known:

@@ -9,7 +9,7 @@ from tutor.marking.deciding.lengths import comparisons, tests_the_longest, too_s
 from tutor.marking.deciding.state import Known
 from tutor.marking.slips.triangles import yes_slip
 from tutor.marking.telling.reasons import Why
-from tutor.marking.verdict import Reason, Verdict
+from tutor.marking.verdict import Mark, Reason, Verdict
 
 
 def yes_or_no(known: Known, statement: Said, index: int) -> Judged:
@@ -18,6 +18,8 @@ def yes_or_no(known: Known, statement: Said, index: int) -> Judged:
     tests = comparisons(lines)
     untrue = [line for _, line in known.broken if isinstance(line, Chain) and not statement_names(line)]
     compared = [*tests, *untrue]
+    if not compared and known.context.find:
+        return Judged(Mark(Verdict.NOTE), known, statement)  # it answers "Does −2 fit?"
     said_no = statement.phrase is Phrase.NO
     longest = any(tests_the_longest(test) for test in tests)
     if tests and said_no == any(too_short(test) for test in tests):

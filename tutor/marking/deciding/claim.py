@@ -151,8 +151,12 @@ def _one_after_the_other(claims: list[Claim], parts: tuple[Statement, ...]) -> b
     names = {claim.names() or facts(part).names for claim, part in zip(claims, parts, strict=True)}
     if len(names) != 1 or len(min(names)) != 1 or not any(claim.names() for claim in claims):
         return False
+    if ALWAYS in claims:
+        return False
+    if all(isinstance(part, Chain) and set(part.rels) == {Rel.EQ} for part in parts):
+        return True  # "√x = 2, √x = 1", each of which supposes that x is not negative
     conditions = [part for claim in claims for case in claim.cases for part in case]
-    return ALWAYS not in claims and all(part.rel in (Rel.EQ, Rel.NE) for part in conditions)
+    return all(part.rel in (Rel.EQ, Rel.NE) for part in conditions)
 
 
 def _tidy(cases: Iterable[Case]) -> Claim:

@@ -42,6 +42,7 @@ class Context:
     dimensions: tuple[tuple[str, Dimension], ...]
     asked_units: tuple[tuple[str, Unit], ...]
     find: tuple[str, ...]
+    ends_without: bool = False  # a later line says that there is no solution
 
     def dimension_of(self, name: str) -> Dimension | None:
         """Return what a name measures, where the task says so."""

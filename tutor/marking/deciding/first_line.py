@@ -43,7 +43,7 @@ _ASKS_FOR = re.compile(
 _TELLS = re.compile(r",|at|when|for|if|where", re.IGNORECASE)  # the quick question before the pattern above
 _PAIR = re.compile(
     r"\s*(?:(?:so|thus|hence|therefore|answer|∴|⇒|→)\s*[,:]?\s*)?(?:(?:the\s+)?solution(?:\s+set)?(?:\s+is)?\s*:?\s*)?"
-    r"\(([^(),;=]+)[,;]([^(),;=]+)\)\s*[.,✓]?\s*",
+    r"\(([^(),;=]+)[,;]([^(),;=]+)(?:[,;]([^(),;=]+))?\)\s*[.,✓]?\s*",
     re.IGNORECASE,
 )
 _AFTER_NUMBER = re.compile(r"\d\s*([mghsLl])(?![A-Za-z\d²³^])")
@@ -105,9 +105,9 @@ def _names_of(found: Readings) -> frozenset[str]:
 
 
 def pair_named(text: str, find: tuple[str, ...], names: Names) -> Readings | None:
-    """Return ``(3, 2)`` as an answer for the two names asked for, in their order; None for any other line."""
-    pair = _PAIR.fullmatch(text) if len(find) == 2 and "(" in text else None
-    if pair is None:
+    """Return ``(3, 2)`` or ``(1, 2, 3)`` as an answer for the names asked for, in their order; else None."""
+    pair = _PAIR.fullmatch(text) if len(find) in (2, 3) and "(" in text else None
+    if pair is None or (pair[3] is not None) is not (len(find) == 3):
         return None
     parts: list[Chain] = []
     for at, name in enumerate(find, start=1):
@@ -177,3 +177,13 @@ def _is_square(term: Expr) -> bool:
 
 def _is_circle(term: Mul) -> bool:
     return any(isinstance(factor, PiSign) for factor in term.factors) and any(map(_is_square, term.factors))
+
+
+def coordinates(names: frozenset[str]) -> frozenset[str]:
+    """Return the letters of a line in a plane, which may be below zero as no size is.
+
+    Those of ``y = mx + b``, ``y = kx`` and ``m = (y₂ − y₁)/(x₂ − x₁)``; the d of a distance is a size.
+    """
+    if not all(any(name[0] == axis for name in names) for axis in "xy") or any(map(str.isupper, names)):
+        return frozenset()
+    return frozenset(name for name in names if name[0] in "xymkb")

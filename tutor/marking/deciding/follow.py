@@ -4,19 +4,22 @@ from dataclasses import dataclass, replace
 from enum import Enum
 
 from tutor.line.keys import expr_key
-from tutor.line.meaning import Setting, value_of
+from tutor.line.meaning import Setting
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Chain, Joined, Joiner, Name, Num, Rel, Root, Said, Statement
 from tutor.line.walk import every, sides
+from tutor.marking.deciding import own_names
 from tutor.marking.deciding.answers import answer_of
-from tutor.marking.deciding.claim import ALWAYS, NEVER, claim_of, split_signs
-from tutor.marking.deciding.compare import Axis, Overlap, solutions
+from tutor.marking.deciding.at_odds import at_odds
+from tutor.marking.deciding.claim import ALWAYS, claim_of, split_signs
+from tutor.marking.deciding.combined import combined
+from tutor.marking.deciding.compare import Overlap
 from tutor.marking.deciding.contradiction import same_contradiction
-from tutor.marking.deciding.division import divided_exactly
 from tutor.marking.deciding.everyday import form_of
 from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.gains import legal_gain
 from tutor.marking.deciding.nearly_copied import nearly_copied
+from tutor.marking.deciding.no_branch import has_none_either, no_branch
 from tutor.marking.deciding.plainer import ways
 from tutor.marking.deciding.rounding import (
     asked_about,
@@ -132,13 +135,25 @@ def _rounded_index(spec: Spec, statement: Statement, setting: Setting) -> int | 
 
 def _exactly_or_plainer(known: Known, statement: Statement, spec: Spec, setting: Setting) -> Found | None:
     """Decide a line as it stands, or else made plainer; None where that cannot be told."""
+    found = None
     try:
-        return _exactly(known, statement, spec, setting)
+        found = _exactly(known, statement, spec, setting)
+        if found.how is not How.BREAKS:
+            return found
     except NotExact:
         pass
+    put_in = own_names.put_in(spec.premises, statement)
+    if put_in is not None and (again := _with_own_names(known, put_in, spec, setting)) is not None:
+        return again
+    index = combined(spec, statement, setting, parallel=known.context.ends_without)
+    if index is not None:
+        return Found(How.FOLLOWS, setting, spec, index, Overlap.SAME)
+    if found is not None:
+        return found
     for premises, line in ways(spec.premises, statement, spec.positive):
         try:
-            found = _exactly(known, line, Spec(premises, spec.positive, spec.line, spec.gained), setting)
+            plainer = Spec(premises, spec.positive, spec.line, spec.gained)
+            found = _exactly(known, line, plainer, setting, whole=spec is known.base)
         except (NotExact, DividedByZero):
             continue
         return replace(found, spec=spec)
@@ -147,6 +162,19 @@ def _exactly_or_plainer(known: Known, statement: Statement, spec: Spec, setting:
     if overlap is None:
         return None
     return Found(How.FOLLOWS if overlap is Overlap.SAME else How.BREAKS, setting, spec, at, overlap)
+
+
+def _with_own_names(known: Known, put_in: own_names.PutIn, spec: Spec, setting: Setting) -> Found | None:
+    """``u² − 3u + 2 = 0`` below ``x − 3√x + 2 = 0`` and ``u = √x``; None where it does not follow."""
+    places, premises, line = put_in
+    own = Spec(premises, spec.positive, spec.line, spec.gained)
+    try:
+        found = _exactly(known, line, own, setting, whole=spec is known.base)
+    except (NotExact, DividedByZero):
+        return None
+    if found.how is How.BREAKS:
+        return None
+    return replace(found, spec=spec, index=None if found.index is None else places[found.index])
 
 
 def said_by(spec: Spec, statement: Statement, setting: Setting) -> Overlap | None:
@@ -176,7 +204,11 @@ def _everyday(statement: Statement, spec: Spec, setting: Setting) -> Found | Non
     return None
 
 
-def _exactly(known: Known, statement: Statement, spec: Spec, setting: Setting) -> Found:
+def _exactly(
+    known: Known, statement: Statement, spec: Spec, setting: Setting, *, whole: bool | None = None
+) -> Found:
+    """Decide a line as it stands. ``whole``: the premises are those of the work, no branch of them."""
+    whole = spec is known.base if whole is None else whole
     everyday = _everyday(statement, spec, setting)
     if everyday is not None:
         return everyday
@@ -189,8 +221,8 @@ def _exactly(known: Known, statement: Statement, spec: Spec, setting: Setting) -
     outcome = ground.outcome(claim_of(statement, setting))
     if (
         outcome.overlap is Overlap.SAME
-        and spec is not known.base
-        and (_no_branch(statement, setting) or _has_none_either(spec, outcome.index, statement, setting))
+        and not whole
+        and (no_branch(statement, setting) or has_none_either(spec, outcome.index, statement, setting))
     ):
         return Found(How.BREAKS, setting, known.base, None, Overlap.FEWER)
     if outcome.overlap is Overlap.SAME and isinstance(statement, Chain) and at_odds(spec, setting):
@@ -210,58 +242,6 @@ def _exactly(known: Known, statement: Statement, spec: Spec, setting: Setting) -
     if outcome.overlap is Overlap.MORE and legal_gain(known, statement, setting):
         return Found(How.GAINS, setting, spec, outcome.index, Overlap.MORE)
     return Found(How.BREAKS, setting, spec, outcome.index, outcome.overlap)
-
-
-def at_odds(spec: Spec, setting: Setting) -> bool:
-    """``x + 1 = x`` holds for no number: what it leads to need not be true, and is no side working.
-
-    The same of premises that contradict each other.
-    """
-    try:
-        ground = spec.ground(setting)
-        if len(ground.claims) == 1:
-            return ground.claims[0] == NEVER
-        return any(not poly.names() for poly in ground.without(-1).left)
-    except (NotExact, DividedByZero):
-        return False
-
-
-def _has_none_either(spec: Spec, index: int | None, statement: Statement, setting: Setting) -> bool:
-    """``x² = −5`` beside the branch ``x² + 1 = 0``: neither has a solution, and it is another equation."""
-    names = statement_names(statement)
-    if index is None or len(names) != 1 or not isinstance(statement, Chain) or statement.rels != (Rel.EQ,):
-        return False
-    premise = spec.premises[index]
-    if not isinstance(premise, Chain) or premise.rels != (Rel.EQ,):
-        return False
-    try:
-        if solutions(claim_of(statement, setting), Axis(min(names))) != ():
-            return False
-        (left, right), (old_left, old_right) = (
-            tuple(value_of(side, setting) for side in line.sides) for line in (statement, premise)
-        )
-        factor = divided_exactly((left - right).above, (old_left - old_right).above)
-        return factor is None or bool(factor.names())
-    except (NotExact, DividedByZero):
-        return False
-
-
-def _no_branch(statement: Statement, setting: Setting) -> bool:
-    """Tell whether a line of several parts says no more than one branch, as if it were all of them.
-
-    ``x = −2 or x = −2`` is one branch written twice, as is ``x = ±1 or x = ±1``,
-    ``p = 0 or 0p = −7`` and ``p = 0 or p² = −7`` one with nothing beside it, ``x = 5, x > 1`` one with
-    a remark.
-    """
-    parts = split_signs(statement)
-    if len(parts) < 2:
-        return False
-    claims = [claim_of(part, setting) for part in parts]
-    twice = len(set(claims)) == 1 or (isinstance(statement, Joined) and len(set(claims)) < len(claims))
-    if twice or NEVER in claims or any(claim.equations() is None for claim in claims):
-        return True
-    names = statement_names(statement)
-    return len(names) == 1 and any(solutions(claim, Axis(min(names))) == () for claim in claims)
 
 
 def _parts(statement: Statement) -> tuple[Statement, ...]:
@@ -304,8 +284,10 @@ def _side_identity(known: Known, statement: Statement, setting: Setting) -> bool
         return False
     above = [line for _, line in known.above] + list(known.base.premises if known.base else ())
     present = {expr_key(node) for line in above for side in sides(line) for node in every(side)}
-    keys = [expr_key(side) for side in statement.sides]
-    return len(set(keys)) == len(keys) and any(key in present for key in keys)
+    keys = {expr_key(side): side for side in statement.sides}
+    # "x = −2 + (x + 2)" is no working of x, and says nothing of it.
+    worked = any(key in present and not isinstance(side, Name) for key, side in keys.items())
+    return worked and len(keys) == len(statement.sides)
 
 
 def _by_rounding(known: Known, statement: Statement, spec: Spec, setting: Setting) -> bool:

@@ -1,7 +1,7 @@
 """Legal moves that may bring in a solution.
 
-Both sides are squared, or multiplied by the unknown; or both cases of ``|x − 1| = 2x`` are
-written, and what each of them supposes is left for the check.
+Both sides are squared, or multiplied by the unknown; a fraction is reduced; or both cases of
+``|x − 1| = 2x`` are written, and what each of them supposes is left for the check.
 """
 
 from tutor.line.meaning import Setting, value_of
@@ -27,7 +27,9 @@ def legal_gain(known: Known, statement: Statement, setting: Setting) -> bool:
     if not isinstance(statement, Chain) or statement.rels != (Rel.EQ,):
         return False
     return any(
-        _both_squared(line, statement, setting) or _both_multiplied(line, statement, setting)
+        _both_squared(line, statement, setting)
+        or _both_multiplied(line, statement, setting)
+        or _reduced(line, statement, setting)
         for line in above
     )
 
@@ -48,6 +50,17 @@ def _both_squared(above: Chain, line: Chain, setting: Setting) -> bool:
     try:
         return bool(statement_names(above)) and all(
             is_square_of(new, old, setting) for new, old in zip(line.sides, above.sides, strict=True)
+        )
+    except (NotExact, DividedByZero):
+        return False
+
+
+def _reduced(above: Chain, line: Chain, setting: Setting) -> bool:
+    """``(x² − 9)/(x − 3) = 6``, then ``x + 3 = 6``: a fraction is reduced, what made it 0/0 is let in."""
+    try:
+        return all(
+            value_of(new, setting).same(value_of(old, setting))
+            for new, old in zip(line.sides, above.sides, strict=True)
         )
     except (NotExact, DividedByZero):
         return False

@@ -7,6 +7,7 @@ Where the first line is a formula and no givens are known, ``178 = P(0.04)(2)`` 
 import itertools
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from fractions import Fraction
 from typing import TypeAlias
 
 from tutor.line.keys import expr_key
@@ -112,6 +113,10 @@ class _Match:
                 return as_typed or self._in_groups(parts, _flat(others, Add))
             case ((Mul() | Div()), (Mul() | Div())) if not is_numeric(pattern):
                 return self._product(pattern, expr)
+            case ((Mul() | Div()), Neg(inner)) if _has_coordinates(self.own):
+                return self.fits(pattern, _with_sign_inside(inner))
+            case Neg(Name() as inner), Num() if inner.name[-1].isdigit() and _has_coordinates(self.own):
+                return self._bind(inner, Neg(expr))  # "y + 4" for "y − y₁"
             case Pow(base, exponent), Pow(other_base, other_exponent) if expr_key(exponent) == expr_key(
                 other_exponent
             ):
@@ -183,6 +188,22 @@ class _Match:
                 return True
             self.bound = dict(before)
         return False
+
+
+def _has_coordinates(names: frozenset[str]) -> bool:
+    """``y = mx + b``, ``v = at + u``: what the letters stand for may be below zero, as no size is."""
+    return any(name[0] in "xyuv" for name in names)
+
+
+def _with_sign_inside(expr: Expr) -> Expr:
+    """``−2(6)`` is ``(−2) · 6``, and ``−(x − 1)`` is ``(−1) · (x − 1)``."""
+    match expr:
+        case Mul((first, *rest)):
+            return Mul((Neg(first), *rest))
+        case Div(top, bottom):
+            return Div(_with_sign_inside(top) if isinstance(top, Mul) else Neg(top), bottom)
+        case _:
+            return Mul((Neg(Num(Fraction(1), "1", 0)), expr))
 
 
 def _told(part: Expr, value: Expr) -> Chain:

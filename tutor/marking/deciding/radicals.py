@@ -7,6 +7,7 @@ conditions on sums like any other, and nothing needs to be guessed or rounded.
 
 from dataclasses import dataclass
 from fractions import Fraction
+from math import gcd
 from typing import TypeAlias
 
 from tutor.line.meaning import Setting, number_of, value_of
@@ -20,6 +21,7 @@ Condition: TypeAlias = tuple[Poly, Rel]
 Case: TypeAlias = tuple[Condition, ...]
 
 MAX_INDEX = 5
+MAX_NESTED = 15
 MAX_POWER = 4
 
 
@@ -79,7 +81,7 @@ def sum_of(expr: Expr, setting: Setting) -> Sum:
         case Root(index, inner) if index <= MAX_INDEX:
             under = sum_of(inner, setting)
             if under.roots:
-                raise NotExact("a root under a root")
+                return _root_of_root(under, index)
             domain = (under.rest,) if index % 2 == 0 else ()
             return Sum(Poly({}), (((index, under.rest), Poly.number(1)),), _joined(under.domain, domain))
         case Neg(inner):
@@ -114,11 +116,27 @@ def _raised(base: Expr, exponent: Expr, setting: Setting) -> Sum:
     return _power(sum_of(root, setting), fraction.numerator)
 
 
+def _root_of_root(under: Sum, index: int) -> Sum:
+    """``∛(c√f)`` is ``⁶√(c²f)``, where nothing stands beside the inner root and c is not negative."""
+    if under.rest or len(under.roots) != 1:
+        raise NotExact("a sum with a root under a root")
+    ((below, inner), times) = under.roots[0]
+    if index * below > MAX_NESTED or (below % 2 == 0 and _sign(times) < 0):
+        raise NotExact("a root under a root")
+    inner = times.power(below) * inner
+    domain = (inner,) if index % 2 == 0 else ()
+    return Sum(Poly({}), (((index * below, inner), Poly.number(1)),), _joined(under.domain, domain))
+
+
 def _power(base: Sum, exponent: int) -> Sum:
     if not base.rest and len(base.roots) == 1:
         ((index, inner), times) = base.roots[0]
-        if exponent % index == 0:
-            return Sum(inner.power(exponent // index) * times.power(exponent), (), base.domain)
+        # What stands under an even root is not negative (``domain``), so ⁶√f² is ∛f and ∛f² is ∛(f²).
+        shared = gcd(index, exponent)
+        index, raised = index // shared, inner.power(exponent // shared)
+        if index == 1:
+            return Sum(raised * times.power(exponent), (), base.domain)
+        return Sum(Poly({}), (((index, raised), times.power(exponent)),), base.domain)
     made = base
     for _ in range(exponent - 1):
         made = made.times(base)

@@ -4,7 +4,7 @@ import re
 
 from tutor.line.names import Names
 from tutor.line.reader import Readings, Unread, read
-from tutor.line.tree import Bare, Chain, Expr, Joined, Joiner, Name, Rel, Span, Statement
+from tutor.line.tree import Bare, Chain, Expr, Joined, Joiner, Name, Phrase, Rel, Said, Span, Statement
 from tutor.line.walk import names_in
 
 _HEAD = (
@@ -17,6 +17,7 @@ _ONE = r"[\[(][^\[\](){}]+[\])]"
 _INTERVALS = re.compile(_HEAD + rf"({_ONE}(?:\s*[∪U]\s*{_ONE})*)\s*[.,✓]?\s*", re.IGNORECASE)
 _INTERVAL = re.compile(r"([\[(])\s*([^,;]+?)\s*[,;]\s*([^,;]+?)\s*([\])])")
 _PAIR = re.compile(r"\(([^(),;=]+)[,;]([^(),;=]+)\)")
+_ALL = re.compile(r"\(\s*[-−–]\s*∞\s*[,;]\s*\+?\s*∞\s*\)")
 _ENDLESS = re.compile(r"\s*[-−–+]?\s*∞\s*")
 MAX_MEMBERS = 12
 
@@ -45,6 +46,12 @@ _TOLD = re.compile(
     r"(?:\s+(?:is|are))?\s*[:.]?\s+(?=[-−–±√(\d.])([^=<>≤≥:]+?)\s*[.,;!✓]*\s*",
     re.IGNORECASE,
 )
+# "not a real number", below "x = (−2 ± √(−16))/2"
+_NOT_REAL = re.compile(
+    r"\s*(?:(?:so|thus|therefore|∴|⇒|→)\s*,?\s*)?(?:(?:it|this|that|which|[a-z])\s+)?(?:is\s+|are\s+)?"
+    r"not\s+(?:an?\s+)?real(?:\s+(?:numbers?|solutions?|roots?))?\s*[.!]?\s*",
+    re.IGNORECASE,
+)
 _APART = re.compile(r"\s+(?:and|or)\s+|\s*[,;]\s+(?:and\s+)?", re.IGNORECASE)
 _OPEN = re.compile(r"\s*(?:(?:[Ss]o|[∴⇒→])\s*,?\s*)?\(([^(),;=]+)[,;]([^(),;=]+)\)\s*[.,;✓]?\s*")
 
@@ -59,6 +66,8 @@ def answer_told(text: str, find: tuple[str, ...], names: Names) -> Readings | No
     between = _OPEN.fullmatch(text) if "(" in text[:6] else None
     if between is not None:
         return _intervals(text, (0, len(text)), find[0], names)
+    if "real" in text and _NOT_REAL.fullmatch(text):
+        return Readings((Said(Phrase.NO_SOLUTION, (0, len(text))),))
     told = _TOLD.fullmatch(text)
     if told is None:
         return None
@@ -135,6 +144,8 @@ def _pair(text: str, span: Span, find: tuple[str, ...], names: Names) -> Reading
 
 
 def _intervals(text: str, span: Span, name: str, names: Names) -> Readings | None:
+    if _ALL.fullmatch(text, *span):
+        return Readings((Said(Phrase.ALL_NUMBERS, span),))
     parts: list[Chain] = []
     for found in _INTERVAL.finditer(text, *span):
         part = _between(text, found, name, names)

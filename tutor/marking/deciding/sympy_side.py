@@ -26,6 +26,7 @@ from tutor.line.tree import (
     Pow,
     Root,
 )
+from tutor.line.walk import every, names_in
 from tutor.marking.deciding.compare import Overlap
 
 if TYPE_CHECKING:
@@ -72,9 +73,23 @@ def answer(question: "Question", sympy: Any) -> Overlap | None:
         return None
     if _covers(old, new, sympy) and _covers(new, old, sympy):
         return Overlap.SAME
+    if any(map(_has_odd_root, (side for line in (*question.old, *question.new) for side in line))):
+        return None  # solveset loses solutions of (x − 3)^(2/3) = 4
     if _covers(old, new, sympy):
         return Overlap.FEWER
     return Overlap.MORE if _covers(new, old, sympy) else Overlap.OTHER
+
+
+def _has_odd_root(side: Expr) -> bool:
+    return any(
+        (isinstance(node, Root) and node.index % 2 and names_in(node))
+        or (isinstance(node, Pow) and names_in(node.base) and _is_fraction(node.exponent))
+        for node in every(side)
+    )
+
+
+def _is_fraction(exponent: Expr) -> bool:
+    return any(isinstance(node, Div) for node in every(exponent))
 
 
 def _covers(big: Any, little: Any, sympy: Any) -> bool:

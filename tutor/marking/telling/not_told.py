@@ -24,8 +24,8 @@ def instead_of_the_answer(known: Known, message: str, statement: Chain, pair: Pa
     nodes = (node for line in (statement, pair.above) for side in line.sides for node in every(side))
     seen = {node.value for node in nodes if isinstance(node, Num)}
     told = {Fraction(number) for number in _NUMBER.findall(message)} - seen
-    ground = known.base.ground(pair.setting)
-    found = (exactly(ground.values) or {}) if told else {}
+    base = known.base
+    found = (exactly(lambda: base.ground(pair.setting).values()) or {}) if told else {}
     if not any(value in told for asked in known.context.find for value in found.get(asked, ())):
         return ""
     value = quoted(values[-1], 12)
