@@ -83,6 +83,16 @@ def multiplied(text: str) -> frozenset[str]:
     return frozenset(letter for run in units if set(run) <= others for letter in run)
 
 
+def multiplied_behind_a_number(text: str) -> frozenset[str]:
+    """Return the letters of ``3cm`` where one of them is a factor elsewhere: the c of ``6cn``."""
+    runs = _RUN_BEHIND.findall(text)
+    units = [run for run in runs if len(run) == 2 and base_unit(run) is not None]
+    others = {letter for run in runs if base_unit(run) is None for letter in run}
+    found = {letter for run in units if set(run) & others for letter in run}
+    return frozenset(found | others if found else ())
+
+
+_RUN_BEHIND = re.compile(r"(?<=\d)[a-z]{1,2}(?![A-Za-z])")
 _BARE_RUN = re.compile(r"(?<![A-Za-z\d.])(?<!\d )[a-z]{1,2}(?![A-Za-z])")
 
 

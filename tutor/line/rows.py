@@ -146,10 +146,15 @@ class Row:
         if base_unit(word) is None:
             return False
         if len(word) > 1:
-            return True
+            return not (self._could_be_names(word, items, at) and self._settler.choices.second())
         if at + 1 < len(items) and items[at].end == items[at + 1].start:
             return False  # "1/2 h(b + B)": a letter right before a bracket multiplies it
         return word in _ONE_LETTER_UNITS and all(is_numeric(factor) for factor in self._pending)
+
+    def _could_be_names(self, word: str, items: list[Raw], at: int) -> bool:
+        """``3cm`` right behind its number where the problem has a c and an m: first centimetres."""
+        glued = at > 0 and items[at - 1].end == items[at].start
+        return glued and len(word) == 2 and all(map(self._names.find, word))
 
     def _unit(self, run: Raw, power: int | None, item: Raw) -> int:
         low = run.text.lower()
@@ -247,8 +252,11 @@ class Row:
         elif len(run.text) == 1 or not run.text.isalpha() or (run.text[0] == "Δ" and len(run.text) == 2):
             pieces = (run.text,)
         else:
-            after_number = bool(self._pending) and is_numeric(self._pending[-1])
-            pieces = self._names.take_apart(run.text, after_number=after_number)
+            number = self._pending[-1] if self._pending and is_numeric(self._pending[-1]) else None
+            pieces = self._names.take_apart(run.text, after_number=number is not None)
+            close = number is not None and number.span[1] == run.start
+            if pieces is None and close and len(run.text) == 2 and run.text.isascii():
+                pieces = tuple(self._names.find(letter) or letter for letter in run.text)  # "5by"
         if pieces is None or (len(pieces) > 1 and self._is_a_unit_only(run.text)):
             raise LineRefusal(run.start, run.end, unknown_word(run.text))
         names = _placed(pieces, run)

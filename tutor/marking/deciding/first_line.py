@@ -13,6 +13,7 @@ from tutor.line.names import (
     in_runs,
     letters_between_signs,
     multiplied,
+    multiplied_behind_a_number,
     segments,
 )
 from tutor.line.reader import Readings, Unread, read
@@ -145,6 +146,7 @@ def names_of_first_line(text: str, names: Names, *, wordy: bool, asks: bool) -> 
     if wordy:
         names = names.joined(letters_between_signs(text))
         names = names.joined((*segments(text, names.known), *in_runs(text, alone), *multiplied(text)))
+        names = names.joined(multiplied_behind_a_number(text))
     return names if asks else names.joined(attached_letters(text))
 
 
