@@ -8,7 +8,7 @@ from typing import NamedTuple
 import pytest
 
 from tutor.marking.task import Task
-from tutor.marking.verdict import Verdict
+from tutor.marking.verdict import Reason, Verdict
 from tutor.marking.working import mark_lines
 
 _MEANS = {
@@ -96,3 +96,40 @@ def test_a_number_alone_is_told_how_it_becomes_an_answer_right_or_wrong() -> Non
         work = mark_lines(Task(find=("x",)), ["2x = 10", number])
         assert work.lines[1].mark.note == f"Is this your answer? Then write x = {number}."
         assert not work.reached.finished
+
+
+SIGNS = (
+    ("−9x ≥ −9", "x ≥ 1"),
+    ("−4x < 0", "x < 0"),
+    ("−2x > 2", "x > −1"),
+    ("−3x < 3", "x < −1"),
+    ("3 − x < 3", "x < 0"),
+    ("5 > −5x", "−1 > x"),
+    ("−x > −1", "x > 1"),
+)
+
+
+@pytest.mark.parametrize(("above", "line"), SIGNS)
+def test_a_sign_that_was_not_turned_is_told_whatever_a_slip_would_give_too(above: str, line: str) -> None:
+    mark = mark_lines(Task(find=("x",)), [above, line]).lines[1].mark
+    assert (mark.verdict, mark.reason, mark.slip) == (Verdict.BREAKS, Reason.SIGN_NOT_TURNED, None)
+
+
+# What was halved here is a number of money or nothing in particular, and no sum of angles.
+NO_ANGLES = (
+    Work(
+        "SSB",
+        "I = Prt ; 90 = P · 0.06 · 3 ; 90 = 0.09P",
+        "P",
+        "I = Prt",
+        (("I", "$90"), ("r", "6%"), ("t", "3")),
+    ),
+    Work("SB", "90 = P · 0.06 · 3 ; 90 = 0.09P", "P"),
+)
+
+
+@pytest.mark.parametrize("work", NO_ANGLES, ids=lambda work: work.lines)
+def test_no_angles_are_told_of_where_there_are_none(work: Work) -> None:
+    task = Task((work.formula,) if work.formula else (), work.givens, (work.find,))
+    last = mark_lines(task, work.lines.split(" ; ")).lines[-1].mark
+    assert last.verdict is Verdict.BREAKS and last.slip is None and "angle" not in last.message

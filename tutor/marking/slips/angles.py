@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from tutor.line.tree import Add, Expr, Measure, Name, Neg, Num
+from tutor.line.tree import Add, Div, Expr, Measure, Mul, Name, Neg, Num
 from tutor.line.walk import names_in
 from tutor.marking.slips.flat_shapes import is_square, squares_added
 from tutor.marking.slips.shapes import num, plain_value, plus, terms_seen
@@ -67,7 +67,20 @@ def _may_be(parts: Expr, wrong: int) -> bool:
         return False
     if all(isinstance(term, Name) for term in terms) and len(terms) > 1:
         return (len(terms) > 2) == (wrong == 360)
-    return True
+    return len(terms) > 1 or _so_many_angles(terms[0])
+
+
+def _so_many_angles(term: Expr) -> bool:
+    """``3x`` may be three equal angles, ``P · 0.06 · 3`` is none."""
+    match plain_value(term):
+        case Name():
+            return True
+        case Mul((Num(value=times), Name())):
+            return times.denominator == 1
+        case Div(Name(), Num()):
+            return True
+        case _:
+            return False
 
 
 def _is(expr: Expr, value: int) -> bool:

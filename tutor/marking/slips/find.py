@@ -105,4 +105,6 @@ def _can_be_meant(known: Known, name: str) -> bool:
     measured = [size for _name, size in known.context.dimensions]
     angles = any(size.angle for size in measured)
     sizes = any(size.length for size in measured)
+    if not angles and not sizes and any(size.money or size.time or size.mass for size in measured):
+        return False  # of $90 at 6% nobody takes the angles
     return angles == sizes or (sizes if name in _OF_SHAPES else angles)

@@ -46,7 +46,9 @@ def _lost_factors(eq: Balance) -> list[Number]:
 
 
 def _factor_moves(eq: Balance, factor: Number, product: bool) -> Iterator[Hit]:
-    right, shown = eq.was[1], say(factor)
+    right, shown = eq.was[1], _said(eq, factor)
+    if eq.right_scaled(1 / Fraction(factor)):
+        return  # both sides got the same: what is wrong is the sign between them
     if eq.right_scaled(1):
         yield from _one_side_only(eq, factor, product)
     if not product:
@@ -91,9 +93,8 @@ def _point_slipped(eq: Balance, factor: Number) -> Iterator[Hit]:
     if isinstance(eq.new_right, Measure):
         return  # "W = 7 m" where it is 7 cm: the number is right, and its unit is not
     if _is_decimal(eq, factor) or abs(Fraction(whole)) >= SECOND_DIGIT or not isinstance(whole, int):
-        message = (
-            f"Maybe the decimal point slipped. About how big is {show(eq.right)} divided by {say(factor)}?"
-        )
+        about = f"{show(eq.right)} divided by {_said(eq, factor)}"
+        message = f"Maybe the decimal point slipped. About how big is {about}?"
         yield Hit("place-value-slip", message, 2)
 
 
@@ -113,7 +114,11 @@ def _called(eq: Balance, factor: Number) -> str:
     """Return what a factor of the unknown is called: the 4, the division by 4."""
     if _is_division(eq, factor):
         return f"the division by {say(1 / Fraction(factor))}"
-    return f"the {_as_written(factor) if _written_as_fraction(eq.left) else say(factor)}"
+    return f"the {_said(eq, factor)}"
+
+
+def _said(eq: Balance, factor: Number) -> str:
+    return _as_written(factor) if _written_as_fraction(eq.left) else say(factor)
 
 
 def _as_written(factor: Number) -> str:
@@ -126,7 +131,7 @@ def _doing(eq: Balance, factor: Number) -> str:
     """Return what undoes a factor: dividing by 4, multiplying by 4."""
     if _is_division(eq, factor):
         return f"multiplying by {say(1 / Fraction(factor))}"
-    return f"dividing by {say(factor)}"
+    return f"dividing by {_said(eq, factor)}"
 
 
 def _one_side_only(eq: Balance, factor: Number, product: bool) -> Iterator[Hit]:

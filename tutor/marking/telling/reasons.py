@@ -66,10 +66,16 @@ def why_breaks(known: Known, statement: Statement, found: Found) -> Why:
         lost = exactly(lambda: solutions_changed(known, statement, found, against))
         if lost is not None and lost.reason is Reason.LOST:
             return replace(lost, span=inside(statement, lost.span))
-    slip = find_slip(known, statement, setting)
+    compares = isinstance(statement, Chain) and not any(rel.equates for rel in statement.rels)
+    pair = exactly(lambda: _told_against(known, statement, setting)) if compares else None
+    # "x > −1" below "−2x > 2": all sides got the same, and what is wrong is the sign alone.
+    slip = (
+        None if pair is not None and pair.account.shared is not None else find_slip(known, statement, setting)
+    )
     if slip is not None:
         return _possible(slip, statement, partial(account_text, known, statement, setting))
-    pair = exactly(lambda: _told_against(known, statement, setting))
+    if not compares:
+        pair = exactly(lambda: _told_against(known, statement, setting))
     told = "" if pair is None or not pair.tells else str(pair.account)
     why = exactly(lambda: _told(known, statement, found, pair))
     if why is None:
