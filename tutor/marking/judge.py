@@ -21,10 +21,8 @@ from tutor.line.tree import (
 from tutor.line.writing import write_statement
 from tutor.marking.aftermath import Judged, broken, carried_on, carries, stands
 from tutor.marking.answer_checked import answer_checked
-from tutor.marking.coefficients import with_coefficients
 from tutor.marking.deciding import slow
 from tutor.marking.deciding.compare import Overlap
-from tutor.marking.deciding.everyday import form_of
 from tutor.marking.deciding.facts import facts, statement_names
 from tutor.marking.deciding.first_line import (
     evaluated_at,
@@ -41,22 +39,19 @@ from tutor.marking.deciding.state import Known, Spec, settings
 from tutor.marking.expressions import expression
 from tutor.marking.figures_in_turn import another_figure
 from tutor.marking.going_on import gone_on
-from tutor.marking.imaginary import imaginary
 from tutor.marking.introduced import (
     brings_in_a_formula,
-    defined,
-    defines,
     is_a_length,
     names_the_result,
     tells_one_more,
 )
 from tutor.marking.listed import listed, told_as_list
 from tutor.marking.marks import CARRIES, no_division_by_zero, undecided
+from tutor.marking.new_letters import is_everyday, of_new_letters, with_new_letters
 from tutor.marking.not_claimed import not_claimed
 from tutor.marking.one_way import rounded_the_wrong_way
 from tutor.marking.onward import from_broken, gone_on_from, kept_onward, works_out
 from tutor.marking.premises import based_on_first, leads_on
-from tutor.marking.quadratic_form import with_substitution
 from tutor.marking.said import also_answers, answer_said
 from tutor.marking.set_up import begins_late, equation_set_up, rules_out
 from tutor.marking.standing_for import stands_for
@@ -241,24 +236,16 @@ def _judged(known: Known, statement: Statement, index: int, next_text: str | Non
         and says_enough(next_text, known.context.names)
     ):
         return stands(known, statement, index, Verdict.FOLLOWS, None)
-    if not _is_everyday(known.base, statement):
-        known = with_substitution(with_coefficients(known, statement), statement)
-        no_real = imaginary(known, statement, index)
-        if no_real is not None:
-            return no_real
-        if defines(known, statement):
-            return defined(known, statement, index)
+    if not is_everyday(known.base, statement):
+        known = with_new_letters(known, statement)
+        judged = of_new_letters(known, statement, index)
+        if judged is not None:
+            return judged
         if unknown_words(known, statement):
             return in_words(known, statement, index, _BRINGS_IN)
         if not is_spoken_of(known) and begins_late(known, statement):
             return _first(known, statement, index, next_text)
     return _from_known(known, statement, index)
-
-
-def _is_everyday(base: Spec, statement: Statement) -> bool:
-    """Tell whether a line and its premise are linear in the same unknown: nothing new can come in."""
-    line, above = form_of(statement), base.form()
-    return line is not None and above is not None and line.name == above.name
 
 
 def _told_beside(known: Known, statement: Statement, index: int) -> Judged | None:
