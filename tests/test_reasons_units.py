@@ -137,3 +137,28 @@ def test_numbers_without_a_unit_count_in_the_one_that_is_asked(lines: list[str],
     task = Task(("4(s - 3) = 116",), find=("s",), units=("cm",))
     marks = [line.mark.verdict for line in mark_lines(task, lines).lines]
     assert "".join(verdict.value[0] for verdict in marks) == verdicts
+
+
+@pytest.mark.parametrize(
+    ("task", "lines"),
+    [
+        (
+            Task(formulas=("P = 4 s",), givens=(("P", "3 ft"),), find=("s",), units=("in",)),
+            ["3 ft = 30 in", "30 in = 4s", "s = 7.5 in"],
+        ),
+        (
+            Task(
+                formulas=("V = L W H",),
+                givens=(("L", "2 m"), ("W", "30 cm"), ("H", "40 cm")),
+                find=("V",),
+                units=("cm^3",),
+            ),
+            ["2 m = 20 cm", "V = 20 · 30 · 40", "V = 24000 cm³"],
+        ),
+    ],
+)
+def test_a_wrong_change_of_units_is_carried_on(task: Task, lines: list[str]) -> None:
+    verdicts = [line.mark.verdict for line in mark_lines(task, lines).lines]
+    assert verdicts == [Verdict.BREAKS, Verdict.CARRIES, Verdict.CARRIES]
+    again = [lines[0], lines[1].replace("30", "31").replace("20", "21")]
+    assert mark_lines(task, again).lines[1].mark.verdict is Verdict.BREAKS

@@ -6,7 +6,7 @@ from functools import partial
 
 from tutor.line.meaning import Setting
 from tutor.line.poly import DividedByZero, NotExact
-from tutor.line.tree import Bare, Chain, Expr, Joined, Num, PlusMinus, Said, Statement
+from tutor.line.tree import Bare, Chain, Expr, Joined, Measure, Num, PlusMinus, Said, Statement
 from tutor.line.walk import rebuilt
 from tutor.line.writing import write_statement
 from tutor.marking.deciding.answers import answers_in, answers_of_branches
@@ -122,6 +122,8 @@ def _can_be(spec: Spec, setting: Setting) -> bool:
 
 def _wrong_values(statement: Chain) -> tuple[tuple[Fraction, Expr], ...]:
     left, right = statement.sides[-2], statement.sides[-1]
+    if isinstance(right, Measure) and isinstance(left, Measure):
+        right = right.inner  # "3 ft = 30 in": 30 stands for 3 ft from here on
     if isinstance(right, Num) and not statement_names(Bare(left)) and not isinstance(left, Num):
         return ((right.value, left),)
     return ()
@@ -254,6 +256,8 @@ def _mended(known: Known, statement: Chain) -> Chain:
     right = {**dict(known.side_values), **dict(known.wrong_values)}
 
     def change(node: Expr) -> Expr:
+        if isinstance(node, Measure) and isinstance(node.inner, Measure):
+            return node.inner
         return right.get(node.value, node) if isinstance(node, Num) else node
 
     return replace(statement, sides=tuple(rebuilt(side, change) for side in statement.sides))
