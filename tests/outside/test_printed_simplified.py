@@ -40,3 +40,17 @@ def test_a_changed_line_breaks(lines: list[str]) -> None:
         *above, last = mark_lines(Task(find=()), tuple(typed)).lines
         assert all(line.mark.verdict.stands for line in above)
         assert last.mark.verdict is Verdict.BREAKS
+
+
+@pytest.mark.parametrize(
+    "lines", [["sqrt(x^2)", "x"], ["i^2", "−1"], ["(2 + 3i)(2 − 3i)", "4 − 9i^2", "13"]], ids=" ; ".join
+)
+def test_what_books_differ_about_is_not_called_wrong(lines: list[str]) -> None:
+    """Books for letters that are never negative write √(x²) as x; an i can be the imaginary unit."""
+    for typed in (lines, going_on(lines)):
+        assert mark_lines(Task(find=()), tuple(typed)).lines[-1].mark.verdict is Verdict.UNDECIDED
+
+
+def test_a_logarithm_is_no_name() -> None:
+    (line,) = mark_lines(Task(find=()), ("log_2(8)",)).lines
+    assert line.mark.verdict is Verdict.UNREAD

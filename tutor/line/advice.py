@@ -59,10 +59,15 @@ def unknown_sign(sign: str) -> str:
 _POWERED = re.compile(r"(?<=m)(?=[23]$)")
 
 
+def is_a_function(word: str) -> bool:
+    """Tell whether a name is a function with its base: ``log_2``."""
+    return len(word) > 1 and word.rstrip("_0123456789₀₁₂₃₄₅₆₇₈₉").lower() in _FUNCTIONS
+
+
 def unknown_word(word: str) -> str:
     """Return the sentence about a word that is no name of the problem."""
     low = word.lower()
-    if low in _FUNCTIONS:
+    if is_a_function(word):
         return f"I cannot work with “{word}”. Write the number that it stands for."
     if low in _SPOKEN:
         return f"Write “{_SPOKEN[low]}” for the word “{word}”."

@@ -4,7 +4,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from tutor.line.advice import REMAINDER, unknown_word
+from tutor.line.advice import REMAINDER, is_a_function, unknown_word
 from tutor.line.items import argument_of, is_function, letters_of, neighbours, words_in
 from tutor.line.lexing import LineRefusal
 from tutor.line.numerals import MAX_EXPONENT_DIGITS, is_numeric, small_exponent
@@ -257,7 +257,8 @@ class Row:
             close = number is not None and number.span[1] == run.start
             if pieces is None and close and len(run.text) == 2 and run.text.isascii():
                 pieces = tuple(self._names.find(letter) or letter for letter in run.text)  # "5by"
-        if pieces is None or (len(pieces) > 1 and self._is_a_unit_only(run.text)):
+        function = pieces == (run.text,) and known is None and is_a_function(run.text)
+        if function or pieces is None or (len(pieces) > 1 and self._is_a_unit_only(run.text)):
             raise LineRefusal(run.start, run.end, unknown_word(run.text))
         names = _placed(pieces, run)
         last = names[-1]

@@ -14,6 +14,7 @@ from tutor.marking.deciding.plainer import numbers_told, with_numbers
 from tutor.marking.deciding.sampling import differ
 from tutor.marking.deciding.state import Known, settings
 from tutor.marking.deciding.units_check import unit_changed, unlike_terms
+from tutor.marking.imaginary import equal_with_the_unit
 from tutor.marking.lone_number import another_answer, begins_anew, how_to_answer
 from tutor.marking.marks import CARRIES, no_division_by_zero, spoken, undecided
 from tutor.marking.telling.reasons import why_value_changed
@@ -107,4 +108,6 @@ def kept(known: Known, before: Bare, after: Bare) -> How | None:
         rounded = search(known, Chain((before.expr, after.expr), (Rel.EQ,)), (known.base,))
         decimal = isinstance(after.expr, Num | Neg | Measure)
         return How.ROUNDS if rounded.how is How.ROUNDS and decimal else How.BREAKS
+    if known.context.from_first_line and equal_with_the_unit(before.expr, after.expr):
+        return None  # nobody can tell whether i is a letter like any other
     return How.BREAKS

@@ -8,7 +8,8 @@ from dataclasses import replace
 
 from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import ONE, DividedByZero, NotExact, Poly, Ratio
-from tutor.line.tree import Chain, Name, Rel, Statement
+from tutor.line.tree import Chain, Expr, Name, Rel, Statement
+from tutor.line.walk import names_in
 from tutor.marking.aftermath import Judged, stands
 from tutor.marking.deciding.claim import claim_of, split_signs
 from tutor.marking.deciding.compare import Axis, solutions
@@ -48,6 +49,16 @@ def imaginary(known: Known, statement: Statement, index: int) -> Judged | None:
         isinstance(part, Chain) and isinstance(part.sides[0], Name) for part in split_signs(statement)
     )
     return replace(judged, known=replace(judged.known, ended=known.ended or alone))
+
+
+def equal_with_the_unit(before: Expr, after: Expr) -> bool:
+    """Tell whether two expressions are equal where i is the imaginary unit: ``(2 + 3i)(2 − 3i)`` is 13."""
+    if UNIT not in names_in(before, after):
+        return False
+    try:
+        return not _without_squares((value_of(before) - value_of(after)).above)
+    except (NotExact, DividedByZero):
+        return False
 
 
 def _quadratic(premise: Statement, name: str) -> Poly | None:

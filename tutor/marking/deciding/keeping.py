@@ -1,9 +1,11 @@
 """Whether an expression kept its value."""
 
+from fractions import Fraction
+
 from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import NotExact
-from tutor.line.tree import Bare, Chain, Expr
-from tutor.line.walk import sides
+from tutor.line.tree import Bare, Chain, Expr, Name, Num, Pow
+from tutor.line.walk import every, names_in, rebuilt, sides
 from tutor.marking.deciding.by_signs import Kept, kept_by_signs
 from tutor.marking.deciding.claim import split_signs
 from tutor.marking.deciding.facts import facts
@@ -14,7 +16,43 @@ def keeps_value(before: Bare, after: Bare, setting: Setting) -> Kept | None:
     try:
         return Kept.ALWAYS if _same_cases(before, after, setting) else Kept.NOT
     except NotExact:
+        letters = _in_exponents(before) | _in_exponents(after)
+        if letters:
+            return _at_numbers(before, after, sorted(letters), setting)
         return kept_by_signs(before.expr, after.expr, setting)
+
+
+# Whole numbers for the letters of exponents: what agrees at all of these places agrees everywhere.
+_PLACES = ((2, 3, 7), (5, 2, 3), (3, 8, 2), (4, 5, 9))
+
+
+def _in_exponents(bare: Bare) -> frozenset[str]:
+    return frozenset(
+        name for node in every(bare.expr) if isinstance(node, Pow) for name in names_in(node.exponent)
+    )
+
+
+def _at_numbers(before: Bare, after: Bare, letters: list[str], setting: Setting) -> Kept | None:
+    """``xᵐ · xⁿ`` as ``xᵐ⁺ⁿ``: compared where each letter of an exponent is a whole number."""
+    if len(letters) > len(_PLACES[0]):
+        return None
+    kept = Kept.ALWAYS
+    for place in _PLACES:
+        told: dict[str, Expr] = {
+            name: Num(Fraction(number), str(number), 0) for name, number in zip(letters, place, strict=False)
+        }
+        old, new = (_put_in(bare, told) for bare in (before, after))
+        found = keeps_value(old, new, setting)
+        if found is None or found is Kept.NOT:
+            return found
+        kept = found if found is Kept.ABOVE_ZERO else kept
+    return kept
+
+
+def _put_in(bare: Bare, told: dict[str, Expr]) -> Bare:
+    return Bare(
+        rebuilt(bare.expr, lambda node: told.get(node.name, node) if isinstance(node, Name) else node)
+    )
 
 
 def _same_cases(before: Bare, after: Bare, setting: Setting) -> bool:
