@@ -33,6 +33,7 @@ RIGHT = (
     ("Wood round a window", "A = board - window", "board = 1148", "window = 770", "A=1148-770=378 cm²"),
     ("Box of sand", "L=36 cm W=18cm H=7cm", "V=?", "V = 36*18*7"),
     ("Box of sand", "V=? L=36 W=18 H=7"),
+    ("Third corner", "A=65° B=50° C=65°"),
     ("Lantern side", "a=16cm c=36cm h=20cm A=?"),
     ("Plan with three sides", "only one triangle"),
     ("Plan with three angles", "infinite"),
@@ -108,6 +109,9 @@ TOLD = (
     (("From the paper to the rim", "r = 6 cm", "C = 3.14*36"), "", "small ²"),
     (("Glass ball", "V = 4/3*3.14*6^3", "V = 4/3*3.14*18"), "multiplied by 3", "²"),
     (("Wood round a window", "board = 1148", "window = 35*28"), "", "slanted"),
+    (("Hoop", "r=? C=5"), "2πr became 5", "6.28"),
+    (("Box of sand", "L=36cm W=18cm H=8cm"), "7 was copied", "50"),
+    (("Third corner", "A=65° B=50° C=60°"), "From the formula", "°C"),
     (("Strut on a rail", "B = 75°"), "Put B = 75° into the formula", "105"),
     (("Lantern roof", "B = 128°"), "does not fit the problem", "lines above"),
 )

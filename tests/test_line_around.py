@@ -76,6 +76,11 @@ def test_a_word_that_the_problem_declares_is_never_a_remark(piece: str, line: st
     assert all(statement_names(statement) >= wanted for statement in found.statements)
 
 
+@pytest.mark.parametrize("text", ["y = x · (−3 cm)", "y = 5 · (-3 m)", "y = 2 ·  (− 3)", "y = 4 − (−0 cm)"])
+def test_a_bracket_behind_a_sign_is_no_remark(text: str) -> None:
+    assert peel(text) == (0, len(text))
+
+
 def test_a_remark_with_a_word_of_the_problem_is_still_a_remark() -> None:
     names = Names(frozenset({"wall", "A"}))
     for text in ("wall = 384 - area of the wall", "A = 20 (the wall alone)", "A = 20 - that is done"):

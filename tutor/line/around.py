@@ -101,6 +101,7 @@ _DOING = (
     r"|factor|substitut|collect|cancel|square\s+both|take|undo|rearrange|because|since|as\s+needed|given|by\s+the"
     r"|both\s+sides|rounded|round|to\s+the\s+nearest|nearest|check|like\s+terms|inverse|cross|where|if"
 )
+_NO_SIGN = "[^-+−–·*/×÷=<>≤≥]"  # behind one, "(−3 cm)" is a factor
 # No pattern begins with spaces: those are taken off behind what is left.
 AFTER_ROWS = (
     Row("2x = 8 subtract 3", rf"(?<![A-Za-z(\[-])(?:{_DOING})[A-Za-z]*(?![A-Za-z]|\s*[=(]).*$"),
@@ -133,10 +134,13 @@ AFTER_ROWS = (
     Row("2x = 8 // halve it", r"(?<=\s)//(?!\s*[\d.]+$).*$"),
     Row("x + y = 5 —— (1)", rf"[─—]{{2,}}\s*[(\[]{_ROMAN}[)\]]$"),
     Row("x + y = 5 --- (1)", rf"-{{3,}}\s*[(\[]{_ROMAN}[)\]]$"),
-    Row("2x = 8 (÷2 on both sides)", r"(?<=\s)[(\[]\s*[-+−–÷×:·*/]\s*[\w./]+\s+[a-z]{2,}[^()=]*[)\]]$"),
+    Row(
+        "2x = 8 (÷2 on both sides)",
+        rf"(?<={_NO_SIGN}\s)[(\[]\s*[-+−–÷×:·*/]\s*[\w./]+\s+[a-z]{{2,}}[^()=]*[)\]]$",
+    ),
     Row("2x = 8 / : 2", r"(?<=\s)/\s*[:·×÷]\s*[\w./]+$"),
     Row("2x = 8 (÷ 2)", r"(?<=\s)[(\[]\s*[÷×:·*/]\s*[^()=]+[)\]]$"),
-    Row("2x = 8  (− 3)", r"(?<=\s\s)[(\[]\s*[-+−–]\s*[^()=]+[)\]]$"),
+    Row("2x = 8  (− 3)", rf"(?<={_NO_SIGN}\s\s)[(\[]\s*[-+−–]\s*[^()=]+[)\]]$"),
 )
 
 

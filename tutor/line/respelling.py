@@ -14,7 +14,7 @@ from tutor.line.rules import UNIT, Found, Rule, rule
 
 # Nothing of what follows stands in a line without one of these.
 _ASKS = Late(
-    r"\d [A-Za-z]_?[2₂]?\s*="
+    r"\d [A-Za-z]_?[2₂]?\s*=|\?\s+[A-Za-z]|°\s+[A-Za-z]"
     r"|[^\W\d_]{2}|[-−–—=]>|^\s*[>#(]|\+\s?/?\s?[-−–]|[-−–]/\+|[<>=] [<>=]|===|=/=|=\?|\?=|&&|\|\|"
     r"|[<][A-Za-z]|\d\s?[xX]\s?[\d(]|\$[-−–]|\d ?m[23]|\^\s?[°o]|\d[_']\d|\?\?|∓|→|[A-Za-z]:\s"
     r"|[|∣]\s*[|√xX]|[\w)]\. "
@@ -68,6 +68,8 @@ _SIGNS = (
     # "x_1 = 5 x_2 = −5", "x = 5 x = −5": two solutions, and no product.
     rule(r"^(\s*([A-Za-z])_?[1₁]\s*=\s*[-−–]?[\d./]+)\s(?=\2_?[2₂]\s*=)", ","),
     rule(r"^(\s*([A-Za-z])\s*=\s*[-−–]?[\d./]+)\s(?=\2\s*=)", ","),
+    # "P = ? L = 8 cm W = 5 cm": labels in a row, and no products.
+    rule(rf"(=\s*(?:\?|[\d.]+\s?(?:{UNIT}|°)[²³]?))\s(?=\s*[A-Za-z](?:_?\d)?\s?=(?!=))", ","),
     rule(r"^\s*\(1\)(?=\s+[A-Za-z][^=]*=)", ""),
     # Two sentences, and what is done to both sides behind a stroke.
     rule(r"([=<>≤≥][^=<>≤≥]*[\w)])\.(?=\s+[\w(][^=<>≤≥]*[=<>≤≥])", ","),
