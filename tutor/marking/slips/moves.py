@@ -1,7 +1,6 @@
 """The finder of the moves in one side, on both sides, and within a line that goes on with ``=``."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from tutor.line.meaning import Setting
 from tutor.line.poly import DividedByZero, NotExact
@@ -23,8 +22,6 @@ from tutor.line.tree import (
     Statement,
 )
 from tutor.line.walk import names_in
-from tutor.marking.deciding.claim import claim_of
-from tutor.marking.deciding.compare import Axis, Overlap, compare
 from tutor.marking.deciding.facts import names_by_side, statement_names
 from tutor.marking.deciding.state import Known
 from tutor.marking.slips import (
@@ -41,13 +38,14 @@ from tutor.marking.slips import (
     terms,
 )
 from tutor.marking.slips.above import Above, statements_above, with_values_put_in
-from tutor.marking.slips.balance import BalanceMove, balances, linear
+from tutor.marking.slips.balance import BalanceMove, balances
 from tutor.marking.slips.copying import copied_wrong
 from tutor.marking.slips.fitting import Fitting, Parts, fitting, one_number_changed, shows_result
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.pairs import PairMove, pairs
 from tutor.marking.slips.plain import are_plain, leads_nowhere, leads_nowhere_across
 from tutor.marking.slips.run_on import run_on_slips
+from tutor.marking.slips.same_solutions import same_solutions
 from tutor.marking.slips.showing import changed_part
 from tutor.marking.slips.spots import Hit, Move, Spot, Values, exact, is_long, number_in, spots, values_at
 from tutor.marking.slips.ways import ways_to_take_pi
@@ -152,7 +150,7 @@ def _from_above(above: Above, statement: Statement, values: Values) -> Iterator[
         yield from _of_one_side(above.statement.expr, statement.expr, values, alone=True)
     elif isinstance(statement, Chain) and isinstance(above.statement, Chain):
         found = list(_of_equations(above.statement, statement, values))
-        if found and not _same_solutions(above.statement, statement, values):
+        if found and not same_solutions(above.statement, statement, values):
             yield from found
 
 
@@ -230,44 +228,6 @@ def _unchanged(old: Expr, new: Expr, values: Values) -> bool:
     return old == new if was is None or now is None else was.same(now)
 
 
-def _same_solutions(above: Chain, typed: Chain, values: Values) -> bool:
-    """Tell whether the line says the same as the line above, as far as that can be told cheaply."""
-    told = _same_root((above.sides[0], above.sides[-1]), typed.sides[:2], values)
-    if told is not None and typed.rels[0].equates:
-        return told
-    try:
-        before = claim_of(_ends(above), values.setting)
-        after = claim_of(_first_link(typed), values.setting)
-        if before == after:
-            return True
-        names = before.names() | after.names()
-        if len(names) != 1:
-            return False
-        (name,) = names
-        return compare(after, before, Axis(name, name in values.setting.positive)) is Overlap.SAME
-    except (NotExact, DividedByZero):
-        return False
-
-
-def _same_root(above: tuple[Expr, ...], typed: tuple[Expr, ...], values: Values) -> bool | None:
-    """Compare two equations that are linear in the same unknown; None where they are not."""
-    found = exact([values.of(side) for side in (*above, *typed)])
-    if found is None:
-        return None
-    one, two = linear(found[0] - found[1]), linear(found[2] - found[3])
-    if one is None or two is None or one.mono != two.mono:
-        return None
-    return one.rest * two.lead == two.rest * one.lead
-
-
-def _ends(chain: Chain) -> Chain:
-    return replace(chain, sides=(chain.sides[0], chain.sides[-1]), rels=chain.rels[-1:])
-
-
-def _first_link(chain: Chain) -> Chain:
-    return replace(chain, sides=chain.sides[:2], rels=chain.rels[:1])
-
-
 def _within(known: Known, statement: Statement, values: Values) -> Iterator[Slip]:
     """A side of the line itself that does not have the value of the side before it."""
     if not isinstance(statement, Chain):
@@ -283,11 +243,16 @@ def _within(known: Known, statement: Statement, values: Values) -> Iterator[Slip
         for old, new in ((before, after), (after, before)):
             if isinstance(old, Num | Name) or not names_in(new) <= names_in(old):
                 continue
-            if old is after and not isinstance(new, Num | Neg | Measure):
+            if old is after and not _is_value(new):
                 continue  # only a value alone is worked out of what stands right of it
             for hit, span in _of_one_side(old, new, values, alone=True):
                 yield Slip(hit.name, hit.message, span, hit.cost)
     yield from _with_values_put_in(known, statement, values)
+
+
+def _is_value(expr: Expr) -> bool:
+    fraction = isinstance(expr, Div) and isinstance(expr.top, Num) and isinstance(expr.bottom, Num)
+    return fraction or isinstance(expr, Num | Neg | Measure)
 
 
 def _with_values_put_in(known: Known, chain: Chain, values: Values) -> Iterator[Slip]:

@@ -38,8 +38,20 @@ def run_on_slips(known: Known, chain: Chain, values: Values) -> Iterator[Slip]:
         elif asked and before is chain.sides[0]:
             yield _filled(chain, after)
         else:
-            yield Slip("running-equals", message, after.span)
+            also = _box_filled(chain, after) if before is chain.sides[0] else ()
+            yield Slip("running-equals", message, after.span, also=also)
         return
+
+
+def _box_filled(chain: Chain, after: Expr) -> tuple[str, ...]:
+    """``8 + 4 = 12 + 5``, where the 12 may fill a box that is not seen: the answer comes next."""
+    first = chain.sides[0]
+    if not isinstance(first, Add) or not isinstance(after, Add):
+        return ()
+    if len(chain.sides) == 2:
+        return ("answer-comes-next",)
+    carried_on = len(chain.sides) == 3 and len(first.terms) > 2 and first.terms[-1] == after.terms[-1]
+    return ("answer-then-carry-on",) if carried_on else ()
 
 
 def _is_fraction(expr: Expr) -> bool:
