@@ -43,10 +43,21 @@ def test_a_changed_line_breaks(lines: list[str]) -> None:
 
 
 @pytest.mark.parametrize(
-    "lines", [["sqrt(x^2)", "x"], ["i^2", "−1"], ["(2 + 3i)(2 − 3i)", "4 − 9i^2", "13"]], ids=" ; ".join
+    "lines",
+    [
+        ["sqrt(x^2)", "x"],
+        ["i^2", "−1"],
+        ["(2 + 3i)(2 − 3i)", "4 − 9i^2", "13"],
+        ["f(x + h)", "2(x + h)^2 − 3"],
+        ["1/3", "0.334..."],
+    ],
+    ids=" ; ".join,
 )
 def test_what_books_differ_about_is_not_called_wrong(lines: list[str]) -> None:
-    """Books for letters that are never negative write √(x²) as x; an i can be the imaginary unit."""
+    """Books for letters that are never negative write √(x²) as x; an i can be the imaginary unit, an f a function.
+
+    Which digits follow behind ``…`` only the writer knows.
+    """
     for typed in (lines, going_on(lines)):
         assert mark_lines(Task(find=()), tuple(typed)).lines[-1].mark.verdict is Verdict.UNDECIDED
 

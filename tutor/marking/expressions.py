@@ -1,8 +1,10 @@
 """Expressions that go on from the line above: they have to keep their value."""
 
 from dataclasses import replace
+from itertools import pairwise
 
-from tutor.line.tree import Bare, Chain, Measure, Neg, Num, Rel
+from tutor.line.tree import Add, Bare, Chain, Expr, Measure, Mul, Name, Neg, Num, Rel
+from tutor.line.walk import every, names_in
 from tutor.marking.aftermath import Judged, broken, stands
 from tutor.marking.deciding import slow
 from tutor.marking.deciding.by_signs import Kept
@@ -96,6 +98,9 @@ def kept(known: Known, before: Bare, after: Bare) -> How | None:
         unsure = unsure or found is None
     if doubtful:
         return None  # "√(x²)" goes on as "x" where no letter is negative, as many books have it
+    if unsure and _goes_on_for_ever(before, after) and known.base is not None:
+        how = search(known, Chain((before.expr, after.expr), (Rel.EQ,)), (known.base,)).how
+        return None if how is How.UNDECIDED else how
     if unsure and differ(before, after, settings(known, after)[0]):
         return How.BREAKS
     if unsure:
@@ -108,6 +113,32 @@ def kept(known: Known, before: Bare, after: Bare) -> How | None:
         rounded = search(known, Chain((before.expr, after.expr), (Rel.EQ,)), (known.base,))
         decimal = isinstance(after.expr, Num | Neg | Measure)
         return How.ROUNDS if rounded.how is How.ROUNDS and decimal else How.BREAKS
+    if known.context.from_first_line and _calls_a_function(before.expr, after.expr):
+        return None
     if known.context.from_first_line and equal_with_the_unit(before.expr, after.expr):
         return None  # nobody can tell whether i is a letter like any other
     return How.BREAKS
+
+
+def _goes_on_for_ever(before: Bare, after: Bare) -> bool:
+    """``1/3`` as ``0.333…``: which digits follow nobody can tell, so it is decided as a rounding is."""
+    nodes = [*every(before.expr), *every(after.expr)]
+    return any(isinstance(node, Num) and node.open_end for node in nodes) and not statement_names(before)
+
+
+def _calls_a_function(before: Expr, after: Expr) -> bool:
+    """``f(x + h)`` goes on as ``2(x + h)² − 3``: an f that is gone may be a function told elsewhere."""
+    gone = names_in(before) - names_in(after)
+    if any(name[:2] in ("f(", "g(") for name in gone):
+        return True
+    letters = names_in(after)
+    return any(
+        isinstance(name, Name) and name.name in gone & {"f", "g"} and _is_told_of(inner, letters)
+        for node in every(before)
+        if isinstance(node, Mul)
+        for name, inner in pairwise(node.factors)
+    )
+
+
+def _is_told_of(argument: Expr, letters: frozenset[str]) -> bool:
+    return isinstance(argument, Add) and bool(names_in(argument)) and names_in(argument) <= letters
