@@ -281,3 +281,19 @@ def test_a_chain_of_pairs_stays_true() -> None:
     lines = ["4(x - 2) + 3x = 20", "4x - 8 + 3x = 20", "7x - 8 = 20", "7x = 28", "x = 28/7", "x = 4"]
     for above, below in [*pairwise(lines), *zip(lines, reversed(lines), strict=True)]:
         check(above, below)
+
+
+@pytest.mark.parametrize(
+    ("above", "line", "told"),
+    [
+        ("1/2 x = 3/4 x + 1", "−1/4 x = 1", "left: 3x/4 taken away; right: 3x/4 taken away"),
+        ("5/2 x = 10", "x = 4", "left: divided by 5/2; right: divided by 5/2"),
+        ("x + 4/5 = 2", "x = 6/5", "left: 4/5 taken away; right: 4/5 taken away"),
+        ("0.5x = 3/4", "x = 3/2", "left: multiplied by 2; right: multiplied by 2"),
+        ("0.5x + 1/4 = 3/4", "0.5x = 1/2", "left: 0.25 taken away; right: 0.25 taken away"),
+        ("2.5x = 10", "x = 4", "left: divided by 2.5; right: divided by 2.5"),
+    ],
+)
+def test_fractions_are_told_as_fractions_and_decimals_as_decimals(above: str, line: str, told: str) -> None:
+    work = mark_lines(Task(find=("x",)), [above, line])
+    assert work.lines[1].mark.account == told
