@@ -67,6 +67,8 @@ EXACT_SIZES = [
     ("day", "24", "h", "common practice, no source"),
     ("week", "7", "day", "common practice, no source"),
     ("$", "100", "¢", "common practice, no source"),
+    ("N", "1", "kg·m/s^2", "SI derived units, from memory"),
+    ("J", "1", "N·m", "SI derived units, from memory"),
 ]
 
 

@@ -93,6 +93,15 @@ def multiplied_behind_a_number(text: str) -> frozenset[str]:
 
 
 _RUN_BEHIND = re.compile(r"(?<=\d)[a-z]{1,2}(?![A-Za-z])")
+
+
+def _other_way_round(name: str) -> str:
+    """Return an angle or a side named from its other end: ∠BCA for ∠ACB, BA for AB."""
+    if len(name) == 4 and name[0] == "∠":
+        return "∠" + name[:0:-1]
+    return name[::-1] if len(name) == 2 else name
+
+
 _BARE_RUN = re.compile(r"(?<![A-Za-z\d.])(?<!\d )[a-z]{1,2}(?![A-Za-z])")
 
 
@@ -126,6 +135,7 @@ def segments(text: str, known: Iterable[str] = ()) -> frozenset[str]:
     if not runs:
         return runs
     known = frozenset(known)
+    runs = frozenset(run for run in runs if run in known or run[::-1] not in known)  # BA is AB
     named = {name for name in known if len(name) == 2 and name.isalpha() and name.isupper()}
     alone = {name for name in known if len(name) == 1} | {*_CAPITAL.findall(text)}
     squared = any(f"{run}²" in text or f"{run}^2" in text for run in runs)
@@ -139,7 +149,8 @@ def numbered(text: str) -> frozenset[str]:
     """Return the names that a formula tells apart by a number: the d₁ and d₂ of ``A = ½ d₁d₂``."""
     if "=" not in text:
         return frozenset()
-    told: set[str] = set()
+    part = _NUMBERED_PART.match(text)  # "A₁ = 8 · 5": the area of a part
+    told: set[str] = set() if part is None else {plain(part[1])}
     for side in _SIDES.split(text):  # "x₁ = 5; x₂ = 1" tells two solutions of x
         found = set(_NUMBERED_NAME.findall(side))
         letters = [letter for letter, _ in found]
@@ -148,6 +159,7 @@ def numbered(text: str) -> frozenset[str]:
 
 
 _SIDES = re.compile(r"[=≈,;]|\b(?:or|and)\b")
+_NUMBERED_PART = re.compile(r"\s*([A-Z](?:_?\d|[₀-₉]))\s*[=≈]")
 _NUMBERED_NAME = re.compile(r"([A-Za-z])(_?\d|[₀-₉])(?![\d.])")
 
 
@@ -199,6 +211,8 @@ class Names:
             return name
         if "∠" + name in self.known:
             return "∠" + name  # beside ∠A a plain A means the angle
+        if name[-2:].isupper() and _other_way_round(name) in self.known:
+            return _other_way_round(name)  # ∠BCA is ∠ACB, and the side BA is AB
         return self._folded.get(name.lower())
 
     def joined(self, more: Iterable[str]) -> "Names":

@@ -30,6 +30,8 @@ def respelled(text: str, names: Names) -> str:
         text = each.pattern.sub(each.sign, text)
     text = _with_times(text, names)
     text = _with_angles(text)
+    if ("π" in text or "pi" in text) and names.find("r2") is None:
+        text = _LOST_POWER.sub(lambda found: found[1] + "²³"["23".index(found[2])], text)
     text = _LABELLED.sub(lambda found: found[1] + "=" if names.find(found[1]) else found[0], text)
     if _WORDED.search(text) is None:
         return text
@@ -126,6 +128,9 @@ def _with_angles(text: str) -> str:
         return text
     return _ANGLE.sub(lambda found: found[0].replace("<", "∠"), text)
 
+
+# "πr2h" as it comes out of a printed page: what stood high has come down.
+_LOST_POWER = Late(r"((?:π|pi)\s?[rR])([23])(?![\d.²³^₂])")
 
 # "b: 4 cm", where nothing is compared.
 _LABELLED = Late(r"(?<![^\s,;])([A-Za-z]):(?=\s+[-−–]?[\d.$][^=<>≤≥]*$)")

@@ -16,7 +16,10 @@ if TYPE_CHECKING:
     from tutor.line.settle import Settler
 
 _ONE_LETTER_UNITS = frozenset("mghsLl")
+_RARE_UNITS = frozenset("NJ")
 _SCALES = {"dozen": 12, "hundred": 100, "thousand": 1000, "million": 10**6, "billion": 10**9}
+_SHORT_COUNTED = frozenset({"yr", "yrs", "mo", "mos", "pcs"})
+_NO_ONSETS = frozenset({"ns", "pn", "np", "bh", "lw", "hb"})
 _LITTLE_WORDS = frozenset({"is", "are", "in", "of", "for", "on", "at", "a", "an", "the", "per", "each", "to"})
 
 
@@ -149,7 +152,11 @@ class Row:
             return not (self._could_be_names(word, items, at) and self._settler.choices.second())
         if at + 1 < len(items) and items[at].end == items[at + 1].start:
             return False  # "1/2 h(b + B)": a letter right before a bracket multiplies it
-        return word in _ONE_LETTER_UNITS and all(is_numeric(factor) for factor in self._pending)
+        if not all(is_numeric(factor) for factor in self._pending):
+            return False
+        if word in _RARE_UNITS:  # "49 N": that letter first, then newtons
+            return items[at - 1].end < items[at].start and self._settler.choices.second()
+        return word in _ONE_LETTER_UNITS
 
     def _could_be_names(self, word: str, items: list[Raw], at: int) -> bool:
         """``3cm`` right behind its number where the problem has a c and an m: first centimetres."""
@@ -242,6 +249,10 @@ class Row:
     def _is_a_word(self, text: str) -> bool:
         if len(text) < 2 or self._names.find(text) or text.lower() in SQUARE_WORDS | CUBE_WORDS:
             return False
+        if text.lower() in _SHORT_COUNTED:
+            return True
+        if len(text) == 3 and text[:2].lower() in _NO_ONSETS:
+            return False  # "½ nsa": no word begins with "ns"
         return len(text) >= 4 or self._names.take_apart(text, after_number=False) is None
 
     def _factors_of(self, item: Raw, run: Raw) -> None:

@@ -7,8 +7,9 @@ from tutor.line.meaning import value_of
 from tutor.line.poly import ONE, DividedByZero, NotExact
 from tutor.line.spoken import is_spoken, meant
 from tutor.line.tree import Add, Bare, Chain, Expr, Joined, Joiner, Measure, Mul, Name, Num, Rel, Statement
-from tutor.line.walk import names_in, sides
+from tutor.line.walk import every, names_in, sides
 from tutor.marking.aftermath import Judged, broken, stands
+from tutor.marking.copied import told_otherwise
 from tutor.marking.deciding.answers import answers_in, worked_out
 from tutor.marking.deciding.at_odds import at_odds
 from tutor.marking.deciding.facts import facts, statement_names, unit_letters
@@ -77,6 +78,10 @@ def is_a_part(known: Known, name: str) -> bool:
 def defined(known: Known, statement: Statement, index: int) -> Judged:
     """Mark a definition of one's own: the name is known from here on."""
     assert known.base is not None and isinstance(statement, Chain) and isinstance(statement.sides[0], Name)
+    if statement.sides[0].name in known.context.find:
+        copied = told_otherwise(known.base.premises, statement)
+        if copied is not None:
+            return broken(known, statement, index, copied)
     names = known.context.names.joined(statement_names(statement))
     context = replace(known.context, names=names)
     told = replace(statement, sides=statement.sides[:2], rels=statement.rels[:1])
@@ -107,9 +112,14 @@ def defined(known: Known, statement: Statement, index: int) -> Judged:
 
 
 def names_the_result(known: Known, statement: Statement, index: int) -> Judged | None:
-    """Mark ``p = 12`` under ``0.15 · 80 = 12`` where nothing else is told of p, None for any other line."""
+    """Mark ``p = 12`` under ``0.15 · 80 = 12`` where nothing else is told of p, None for any other line.
+
+    The same of ``t = 12`` under ``tax = 0.15 · 80``.
+    """
     base, previous = known.base, known.previous
-    if base is None or base.premises or not isinstance(statement, Chain) or statement.rels != (Rel.EQ,):
+    if base is None or not isinstance(statement, Chain) or statement.rels != (Rel.EQ,):
+        return None
+    if not all(map(_is_worked_word, base.premises)):
         return None
     name, value = statement.sides
     if not isinstance(name, Name) or name.name not in known.context.find or names_in(value):
@@ -118,7 +128,14 @@ def names_the_result(known: Known, statement: Statement, index: int) -> Judged |
     setting = settings(known, statement)[0]
     if not above or names_in(*above) or not value_of(above[0], setting).same(value_of(value, setting)):
         return None
-    return stands(known, statement, index, Verdict.FOLLOWS, Found(How.FOLLOWS, setting, base))
+    told = base.extended(statement)
+    return stands(known.based_on(told), statement, index, Verdict.FOLLOWS, Found(How.FOLLOWS, setting, told))
+
+
+def _is_worked_word(premise: Statement) -> bool:
+    """``tax = 0.065 · 249``: a word and numbers."""
+    word = premise.sides[0] if isinstance(premise, Chain) else None
+    return isinstance(word, Name) and len(word.name) > 1 and len(statement_names(premise)) == 1
 
 
 def brings_in_a_formula(known: Known, statement: Statement, index: int) -> Judged | None:
@@ -171,6 +188,8 @@ def _is_second_of_a_system(known: Known, statement: Chain) -> bool:
     names = statement_names(statement)
     if any(_turned_wrong(premise, statement) for premise in base.premises):
         return False
+    if _ties_two_sides(known, statement):
+        return True
     if len(known.context.find) > len(base.premises):
         return len(names) > 1 and names <= _mentioned(known) | {*known.context.find}
     if len(base.premises) > 1 or len(names) != 2 or names != _mentioned(known):
@@ -178,6 +197,23 @@ def _is_second_of_a_system(known: Known, statement: Chain) -> bool:
     # A sum of two angles: no wrong move makes a multiple of it.
     left, right = statement.sides
     return isinstance(left, Name) and _is_multiple(right) and _is_total(base.premises[0])
+
+
+def _ties_two_sides(known: Known, statement: Chain) -> bool:
+    """``W = L − 2`` below ``P = 2L + 2W``: how two letters of the formula belong together.
+
+    No wrong move makes it out of the formula, whose P it does not have.
+    """
+    premises = known.base.premises if known.base is not None else ()
+    formula = premises[0] if len(premises) == 1 else None
+    if not isinstance(formula, Chain) or not isinstance(formula.sides[0], Name):
+        return False
+    letters = statement_names(formula) - {formula.sides[0].name}
+    side, other = statement.sides
+    if not isinstance(side, Name) or len(letters) < 2 or side.name in names_in(other):
+        return False
+    numbers = any(isinstance(node, Num) for node in every(other))
+    return len(names_in(other)) == 1 and numbers and statement_names(statement) <= letters
 
 
 def _turned_wrong(above: Statement, line: Chain) -> bool:

@@ -47,6 +47,7 @@ from tutor.marking.introduced import (
 )
 from tutor.marking.listed import listed, told_as_list
 from tutor.marking.marks import CARRIES, no_division_by_zero, undecided
+from tutor.marking.meant_otherwise import meant_otherwise
 from tutor.marking.new_letters import is_everyday, of_new_letters, with_new_letters
 from tutor.marking.not_claimed import not_claimed
 from tutor.marking.one_way import rounded_the_wrong_way
@@ -131,6 +132,11 @@ def _in_its_own_words(known: Known, text: str, index: int, judged: Judged, next_
             again = _one_reading(known, meant, index, next_text)
             if again.mark.verdict.stands:
                 return again
+    for meant in meant_otherwise(known, judged.statement):
+        again = _one_reading(known, meant, index, next_text)
+        if again.mark.verdict.stands:
+            read_as = partial(write_statement, judged.statement)
+            return replace(again, mark=replace(again.mark, read_as=read_as))
     return judged
 
 

@@ -27,6 +27,8 @@ def part_of_answer(known: Known, text: str, statement: Statement, index: int) ->
     """
     if known.base is None or not isinstance(statement, Chain) or len(statement_names(statement)) != 1:
         return None
+    if "_" in min(statement_names(statement)):
+        return None  # the A₂ of "A = A₁ + A₂" is a name of its own
     if _NUMBERED.match(text) is None and _CASE.match(text) is None:
         return None
     spoken_of = frozenset(name for premise in known.base.premises for name in statement_names(premise))

@@ -2,7 +2,8 @@
 
 from dataclasses import replace
 
-from tutor.line.tree import Bare, Chain, Name, Rel, Statement
+from tutor.line.meaning import number_of
+from tutor.line.tree import Bare, Chain, Measure, Name, Num, Rel, Statement
 from tutor.line.walk import names_in
 from tutor.marking.aftermath import Judged, stands
 from tutor.marking.deciding.answers import answer_of
@@ -15,7 +16,8 @@ from tutor.marking.verdict import Verdict
 def equation_set_up(known: Known, statement: Statement, index: int) -> Judged | None:
     """Mark ``2(2w + 5) + 2w = 70`` below ``l = 2w + 5``, None for any other line.
 
-    The lines above only name things in terms of what is asked for: nothing tells of it yet.
+    The lines above only name things in terms of what is asked for: nothing tells of it yet. Or they
+    work out something else first, which the line goes on with: ``6x = 720`` below ``S = 720``.
     """
     base, find = known.base, known.context.find
     if not known.context.from_first_line or base is None or not base.premises or len(find) != 1:
@@ -23,7 +25,9 @@ def equation_set_up(known: Known, statement: Statement, index: int) -> Judged | 
     if not isinstance(statement, Chain) or statement.rels != (Rel.EQ,) or answer_of(statement) is not None:
         return None
     asked = frozenset(find)
-    if statement_names(statement) != asked or not all(_only_names(line, asked) for line in base.premises):
+    if statement_names(statement) != asked or any(isinstance(side, Name) for side in statement.sides):
+        return None  # "r = 31.4/(4 · 3.14)" is worked out, and sets up nothing
+    if not all(_only_names(line, asked) for line in base.premises) and not _uses_a_result(known, statement):
         return None
     extended = base.extended(statement)
     if at_odds(extended, settings(known, statement)[0]):
@@ -39,6 +43,18 @@ def _only_names(premise: Statement, asked: frozenset[str]) -> bool:
     return isinstance(name, Name) and name.name not in asked and names_in(value) == asked
 
 
+def _uses_a_result(known: Known, statement: Chain) -> bool:
+    """``6x = 720`` below ``S = 720``, where nothing yet speaks of the x that is asked for."""
+    assert known.base is not None
+    asked = frozenset(known.context.find)
+    lines = (*known.base.premises, *(line for _, line in known.above))
+    if not known.answers or any(statement_names(line) & asked for line in lines):
+        return False
+    alone = [side.inner if isinstance(side, Measure) else side for side in statement.sides]
+    results = {number_of(answer.value) for answer in known.answers} - {None}
+    return any(isinstance(side, Num) and side.value in results for side in alone)
+
+
 def begins_late(known: Known, statement: Statement) -> bool:
     """Tell whether the work begins here: ``0.85x = 68`` below ``100% − 15% = 85%``.
 
@@ -49,6 +65,8 @@ def begins_late(known: Known, statement: Statement) -> bool:
     if not known.context.from_first_line or answer_of(statement) is not None:
         return False
     names = statement_names(statement)
+    if any(names & statement_names(premise) for premise in known.base.premises):
+        return False
     above = (
         line
         for _at, line in known.above

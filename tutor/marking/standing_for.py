@@ -67,6 +67,8 @@ def stands_for(known: Known, judged: Judged, index: int) -> Judged | None:
 
 def _may_be_told(line: Chain, told: _Told) -> bool:
     """Tell whether a line may be the first of its thing: not ``8 pens = 4 + 3``, ``7% = 0.7``."""
+    if told.thing in _SHARES:
+        return True  # "1 part = 60 ÷ 5"
     if not isinstance(_bare(line.sides[1]), Num):
         return False
     if told.thing != _PERCENT or told.unit is not None or told.count == 100:
@@ -76,6 +78,8 @@ def _may_be_told(line: Chain, told: _Told) -> bool:
 
 
 _PERCENT, _SHIFTS = "%", 4
+_SHARES = frozenset({"part", "share", "equal part"})
+_OF_A_SIZE = frozenset({"°C", "°F", "month", "year", "yr", "mo"})  # words that measure, and stand for nothing
 
 
 def _wrong_working(line: Chain, setting: Setting) -> Why | None:
@@ -132,5 +136,6 @@ def _thing(unit: Unit) -> str | None:
     word = {"people": "person", "children": "child", "men": "man", "women": "woman"}.get(symbol, symbol)
     for ending, instead in (("ies", "y"), ("xes", "x"), ("ches", "ch"), ("shes", "sh"), ("s", "")):
         if word.endswith(ending):
-            return word.removesuffix(ending) + instead
-    return word
+            word = word.removesuffix(ending) + instead
+            break
+    return None if word in _OF_A_SIZE else word

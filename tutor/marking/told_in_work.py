@@ -10,15 +10,16 @@ from dataclasses import replace
 from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Chain, Joined, Name, Pow, Rel, Statement
-from tutor.line.walk import names_in
+from tutor.line.walk import every, names_in
 from tutor.marking.aftermath import Judged, stands
-from tutor.marking.deciding.answers import worked_out
+from tutor.marking.deciding.answers import answers_in, worked_out
 from tutor.marking.deciding.at_odds import at_odds
 from tutor.marking.deciding.context import looks_like_formula
 from tutor.marking.deciding.facts import statement_names, unit_letters
 from tutor.marking.deciding.first_line import coordinates
 from tutor.marking.deciding.follow import Found, How, search
 from tutor.marking.deciding.instance import pieces_put_in, values_put_in
+from tutor.marking.deciding.made_subject import made_subject
 from tutor.marking.deciding.state import Known, Spec, settings
 from tutor.marking.known_parts import parts_of, with_parts
 from tutor.marking.verdict import Verdict
@@ -86,7 +87,7 @@ def instance_of_formula(known: Known, statement: Statement, index: int) -> Judge
     # Where a task has formulas, what it asks for is never told by putting numbers in.
     asked = frozenset() if known.context.from_first_line else frozenset(known.context.find)
     for formula in _formulas(known):
-        if statement_names(formula) <= settled | asked:
+        if statement_names(formula) <= settled | asked or _said_anew(known, formula):
             continue
         for told in _ways_in(formula, statement):
             names = frozenset(name for given in told for name in statement_names(given))
@@ -101,10 +102,21 @@ def instance_of_formula(known: Known, statement: Statement, index: int) -> Judge
             if judged is not None:
                 return judged
         if not statement_names(formula) & settled and pieces_put_in(formula, statement):
-            others = tuple(premise for premise in base.premises if premise != formula)
+            heads = names_in(formula.sides[0])
+            others = tuple(premise for premise in base.premises if not statement_names(premise) & heads)
             without = replace(known, base=Spec(others, base.positive, base.line))
             return _extended(without, statement, index, (statement,), base.positive)
     return None
+
+
+def _said_anew(known: Known, formula: Chain) -> bool:
+    """Tell whether the line right above says a formula in other letters: ``A = lw + ½bh`` for ``A₁ + A₂``."""
+    last = known.previous
+    if last == formula or not isinstance(last, Chain) or last.sides[0] != formula.sides[0]:
+        return False
+    head = names_in(formula.sides[0])
+    letters = statement_names(last) - head
+    return bool(letters) and not letters & (statement_names(formula) - head)
 
 
 def stands_for_a_part(known: Known, statement: Statement, index: int) -> Judged | None:
@@ -156,7 +168,11 @@ def _ways_in(formula: Chain, statement: Chain) -> Iterator[tuple[Chain, ...]]:
         else replace(formula, sides=formula.sides[:2], rels=formula.rels[:1])
     )
     turned = replace(pattern, sides=pattern.sides[::-1])  # "h = 180/15" below "2A/b = h"
-    patterns = (pattern, turned) if isinstance(pattern.sides[1], Name) else (pattern,)
+    patterns: tuple[Chain, ...] = (pattern, turned) if isinstance(pattern.sides[1], Name) else (pattern,)
+    head = statement.sides[0]
+    if isinstance(head, Name) and head not in pattern.sides and not names_in(*statement.sides[1:]):
+        solved = made_subject(pattern, head.name)  # "r = 31.4/(2 · 3.14)" right below "C = 2πr"
+        patterns += () if solved is None else (solved,)
     for at in range(1, len(statement.sides)):
         line = replace(
             statement, sides=(statement.sides[0], statement.sides[at]), rels=statement.rels[at - 1 : at]
@@ -164,7 +180,13 @@ def _ways_in(formula: Chain, statement: Chain) -> Iterator[tuple[Chain, ...]]:
         for way in patterns:
             told = values_put_in(way, line)
             if told is not None:
-                yield told
+                # In the order of the formula, whose head is worked out of the rest.
+                order = [node for side in pattern.sides for node in every(side) if isinstance(node, Name)]
+                yield tuple(sorted(told, key=lambda given: order.index(_name_told(given))))
+
+
+def _name_told(given: Chain) -> Name:
+    return next(node for node in every(given.sides[0]) if isinstance(node, Name))
 
 
 def _is_known_otherwise(base: Spec, given: Chain, setting: Setting) -> bool:
@@ -198,5 +220,7 @@ def _extended(
         found = search(after, statement, (extended,))
         if found.how not in (How.FOLLOWS, How.ROUNDS):
             return None
+    elif answers_in(statement):  # "P = 3/8" below "P = favorable/total": the answer at once
+        found = search(after, statement, (extended,))
     verdict = Verdict.ROUNDS if found is not None and found.how is How.ROUNDS else Verdict.FOLLOWS
     return stands(after, statement, index, verdict, found)

@@ -106,6 +106,9 @@ def _rows() -> Iterable[tuple[str, Dimension, Fraction, str]]:
     yield "£", MONEY, Fraction(1), "£"
     yield "₹", MONEY, Fraction(1), "₹ rupee rupees"
     yield "¥", MONEY, Fraction(1), "¥ yen yuan"
+    force = MASS * LENGTH * TIME.power(-2)
+    yield "N", force, Fraction(1000), "N newton newtons"
+    yield "J", force * LENGTH, Fraction(1000), "J joule joules"
     yield "mph", LENGTH * TIME.power(-1), 5280 * foot / 3600, "mph"
     yield "units", LENGTH, Fraction(1), "unit units"
 

@@ -158,6 +158,8 @@ def _intervals(text: str, span: Span, name: str, names: Names) -> Readings | Non
 def _between(text: str, found: re.Match[str], name: str, names: Names) -> Chain | None:
     sides: list[Expr] = [Name(name, found.span())]
     rels: list[Rel] = []
+    if found[1] == "[" and _ENDLESS.fullmatch(found[2]):
+        return None
     if not _ENDLESS.fullmatch(found[2]):
         low = _value(text, found.span(2), names)
         if low is None:
@@ -170,4 +172,6 @@ def _between(text: str, found: re.Match[str], name: str, names: Names) -> Chain 
             return None
         sides.append(high)
         rels.append(Rel.LE if found[4] == "]" else Rel.LT)
+    elif found[4] == "]":
+        return None  # "(3, ∞]": ∞ is no number that could belong to it
     return Chain(tuple(sides), tuple(rels), found.span()) if rels else None

@@ -1,0 +1,63 @@
+"""Workings of printed geometry, measures and percent, told with nothing but what is asked.
+
+Common practice, no source: forms as prealgebra and geometry books print them, with numbers of our own,
+worked out by hand. No formula and no given is told; so a wrong line is one that is wrong whatever the
+givens were, or that changes what a line above tells.
+"""
+
+from pathlib import Path
+
+import pytest
+
+from tutor.marking.task import Task
+from tutor.marking.verdict import UnitsState, Verdict
+from tutor.marking.working import Working, mark_lines
+from tutor.quantity.pi import Pi
+
+HERE = Path(__file__).parent
+PI = {"": Pi.EXACT, "3.14": Pi.DECIMAL, "22/7": Pi.FRACTION}
+
+
+def rows(name: str) -> list[list[str]]:
+    text = (HERE / name).read_text(encoding="utf-8")
+    return [line.split("\t") for line in text.splitlines() if not line.startswith("#")]
+
+
+def fallen(work: Working) -> list[tuple[str, str, str]]:
+    return [
+        (line.text, line.mark.verdict.value, line.mark.message)
+        for line in work.lines
+        if not (line.mark.verdict.stands or line.mark.verdict is Verdict.NOTE)
+    ]
+
+
+RIGHT = rows("printed_find_only.tsv")
+WRONG = rows("printed_find_only_wrong.tsv")
+
+
+def test_there_are_enough_of_them() -> None:
+    assert len(RIGHT) >= 420
+    assert len(WRONG) >= 50
+
+
+@pytest.mark.parametrize("row", RIGHT, ids=lambda row: row[-1][:50])
+def test_every_line_stands(row: list[str]) -> None:
+    told, find, unit, pi, lines = row
+    asked = (find,) if find else ()
+    alone = mark_lines(Task(find=asked), lines.split(" ; "))
+    assert fallen(alone) == []
+    if "F" in told:
+        assert alone.progress.finished
+    if "U" in told:
+        work = mark_lines(Task(find=asked, units=(unit,), pi=PI[pi]), lines.split(" ; "))
+        assert fallen(work) == []
+        assert work.progress.units is UnitsState.RIGHT
+
+
+@pytest.mark.parametrize("row", WRONG, ids=lambda row: row[-1][-50:])
+def test_the_wrong_line_breaks_and_says_why(row: list[str]) -> None:
+    find, lines = row
+    *above, last = mark_lines(Task(find=(find,) if find else ()), lines.split(" ; ")).lines
+    assert not any(line.mark.verdict is Verdict.BREAKS for line in above)
+    assert last.mark.verdict is Verdict.BREAKS
+    assert last.mark.message
