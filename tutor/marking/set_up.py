@@ -2,7 +2,8 @@
 
 from dataclasses import replace
 
-from tutor.line.meaning import number_of
+from tutor.line.meaning import Setting, number_of, value_of
+from tutor.line.poly import ONE, DividedByZero, NotExact
 from tutor.line.tree import Bare, Chain, Measure, Name, Num, Rel, Statement
 from tutor.line.walk import names_in
 from tutor.marking.aftermath import Judged, stands
@@ -30,7 +31,10 @@ def equation_set_up(known: Known, statement: Statement, index: int) -> Judged | 
     if not all(_only_names(line, asked) for line in base.premises) and not _uses_a_result(known, statement):
         return None
     extended = base.extended(statement)
-    if at_odds(extended, settings(known, statement)[0]):
+    setting = settings(known, statement)[0]
+    if at_odds(extended, setting) or any(
+        _copied_wrong(line, statement, setting) for line in base.premises if _only_names(line, asked)
+    ):
         return None
     return stands(replace(known, base=extended), statement, index, Verdict.FOLLOWS, None)
 
@@ -41,6 +45,25 @@ def _only_names(premise: Statement, asked: frozenset[str]) -> bool:
         return False
     name, value = premise.sides
     return isinstance(name, Name) and name.name not in asked and names_in(value) == asked
+
+
+def _copied_wrong(premise: Statement, statement: Chain, setting: Setting) -> bool:
+    """``0 = 3x − 60`` below ``y = 3x − 6``: a number was put in for y, and another one has changed."""
+    assert isinstance(premise, Chain)
+    try:
+        value, *new = (value_of(side, setting) for side in (premise.sides[1], *statement.sides))
+    except (NotExact, DividedByZero):
+        return False
+    if any(side.below != ONE for side in (value, *new)):
+        return False
+    for number, side in (new, new[::-1]):
+        change = side.above - value.above
+        if number.above.names() or not change or side.above - number.above == value.above:
+            continue  # "2x = 6" below "y = 2x − 6" moves the number over
+        at_zero = not number.above and side.above.terms.keys() == value.above.terms.keys()
+        if not change.names() or at_zero:
+            return True
+    return False
 
 
 def _uses_a_result(known: Known, statement: Chain) -> bool:
