@@ -119,6 +119,7 @@ AFTER_ROWS = (
     Row("8 = 8 ✓", r"[✓✔☑,;\s]+$"),
     Row("x = 4.", r"(?<!\.)\.$"),
     Row("x = 4, the answer we want", r"(?<=\s)the\s+(?:solution|answer|root)s?(?![a-z]).*$"),
+    Row("x = 30 mL of 45% acid", r"(?<=[a-z]{2}\s)(?<!percent\s)of\s+[\d.]+\s?%(?:\s+[a-z]{3,})?[.!]?$"),
     Row("8 = 8 yes", r"(?<=\s)yes[.!]?$"),
     Row(
         "7 · 16 + 6 = 118, too big",
