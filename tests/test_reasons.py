@@ -49,13 +49,14 @@ _FILES = (
     "put_back",
     "lone_number",
     "rounded_wrong",
-    "copied",
+    "copied_wrong",
     "standing_for",
 )
 _BY_ITSELF = (
     "Nothing can be divided by 0",
     "Is this your answer?",  # a note beside a line that stands
     "Then write",
+    "equal part",  # what is counted: no sentence
     "has no value",
     "Write this part",
     "is 0 here",

@@ -15,6 +15,7 @@ from tutor.marking.deciding.state import Known, settings
 from tutor.marking.expressions import kept
 from tutor.marking.marks import CARRIES, spoken, undecided
 from tutor.marking.telling.reasons import why_value_changed
+from tutor.marking.telling.sides_kept import not_kept
 from tutor.marking.verdict import Verdict
 
 
@@ -42,13 +43,16 @@ def kept_onward(known: Known, statement: Statement, onward: Onward, index: int) 
     worked = [Bare(side, side.span) for side in statement.sides[-len(onward.sides) - 1 :]]
     unsure = False
     nothing_is_told = known.base is not None and not known.base.premises
-    for before, after in pairwise(worked):
+    for at, (before, after) in enumerate(pairwise(worked)):
         found = kept(known, before, after)
         if found in (None, How.BREAKS) and nothing_is_told and evaluated(before, after):
             continue
         if found is How.BREAKS:
             above = replace(known, above=(*known.above[:-1], (index - 1, before)))
-            why = why_value_changed(above, before, after, settings(known, after)[0])
+            setting = settings(known, after)[0]
+            why = why_value_changed(above, before, after, setting)
+            if at and why.slip is None:  # "the line above" is not where it went wrong
+                why = not_kept(known, statement, setting) or why
             return from_broken(known, onward, index) or broken(known, statement, index, why)
         unsure = unsure or found is None
     if unsure:

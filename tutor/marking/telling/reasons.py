@@ -25,7 +25,7 @@ from tutor.marking.slips.find import find_slip
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.units import wrong_kind
 from tutor.marking.telling.changed_part import changed_in, changed_part, inside
-from tutor.marking.telling.copied import not_the_equation, not_the_given, not_what_is_given
+from tutor.marking.telling.copied_wrong import not_the_equation, not_the_given, not_what_is_given
 from tutor.marking.telling.not_told import instead_of_the_answer
 from tutor.marking.telling.pairing import Pair, Source, account_text, told_against
 from tutor.marking.telling.put_back import does_not_fit
