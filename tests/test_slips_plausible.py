@@ -54,6 +54,10 @@ def _last(lines: list[str], task: dict[str, Any]) -> dict[str, Any]:
         (["2m - 12 = 12", "4m = 24"], "constant-removed-one-side-only"),
         (["9y - 3 = -12", "4.5y = -9"], "unlike-terms-joined"),
         (["t/4 + 8 = 14", "t/4 = 12"], "larger-denominator-kept"),
+        (["-9k - 11 = -110", "-9k = -49.5"], "unlike-terms-joined"),
+        # A part of the way around still stands; no two terms were joined.
+        (["2·5 + 2·10", "10 + 40"], "area-given-for-perimeter"),
+        (["2(4·8 + 4·2 + 8·2)", "64 + 32 + 32"], "left-to-right-only"),
         # A bracket and an equation stand for no angle.
         (["-8(y - 12) = 120", "-8y + 96 = 60"], "protractor-wrong-scale"),
         # What the line in between worked out right is nothing to go wrong with once more.

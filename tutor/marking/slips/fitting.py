@@ -100,8 +100,10 @@ class Fitting(NamedTuple):
             return False
         if not isinstance(self.new, Add):
             return True
-        if name == "left-to-right-only" and self._products_kept(place):
-            return False
+        if name == "left-to-right-only" and (
+            len(terms_of(self.new)) >= len(terms_of(place)) or self._products_kept(place)
+        ):
+            return False  # two of the terms were joined
         return self._others_kept(parts or (place,))
 
     def _products_kept(self, place: Expr) -> bool:
@@ -174,6 +176,10 @@ def formula_fits(name: str, tree: Expr, old: Expr, new: Expr, values: Values) ->
     before = terms_of(old)
     if len(after) == len(before) - 1 and _one_left_out(_found(before, values), after):
         return False
+    if not isinstance(tree, Add) and any(
+        _times_among(value, after) for value in exact(_found(before, values)) or ()
+    ):
+        return False  # "2·5 + 2·10" as "10 + 40": a part of it still stands
     pieces = exact(_found(list(_pieces(_without_units(tree))), values))
     if pieces is None or len(pieces) > MAX_PIECES or len(after) > MAX_PIECES:
         return True

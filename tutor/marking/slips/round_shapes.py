@@ -39,7 +39,7 @@ def circles(expr: Expr, formula: bool) -> Iterator[Wrong]:
 
 def _circle(product: Product) -> Iterator[Wrong]:
     match product.up:
-        case (x,):
+        case (x,) if not any(is_number(part, 3) for part in product.down):  # else a third of a solid
             yield from _across(product, x)
         case (x, y) if alike(x, y):
             yield from _area(product, x)

@@ -80,6 +80,8 @@ def traced_slips(known: Known, statement: Statement, setting: Setting) -> Iterat
             return
 
 
+# What goes wrong with a number alone, and leaves the unknown as it is.
+_OF_NUMBERS = frozenset(["constant-across-unchanged-sign", "constant-removed-one-side-only"])
 _OF_FRACTIONS = frozenset(["tops-and-bottoms-added", "tops-only-added", "larger-denominator-kept"])
 
 
@@ -93,9 +95,10 @@ def _explained(above: Chain, typed: Chain, values: Values) -> tuple[Hit, tuple[s
     told, line = everyday(above), everyday(typed)
     kept = Kept.NEITHER if told is None or line is None else kept_of(told, line)
     inside = _inside(was, now, values, scaled=kept is Kept.NEITHER) if typed.rels[0].equates else []
+    on_both = across(told, line, was) if told is not None and line is not None else []
     if kept is Kept.UNKNOWN:
         inside = [hit for hit in inside if hit.name not in _OF_FRACTIONS]  # its fraction still stands alone
-    on_both = across(told, line, was) if told is not None and line is not None else []
+        on_both = [hit for hit in on_both if hit.name in _OF_NUMBERS]
     if kept is Kept.NUMBER:
         on_both = []
     for found, others in ((inside, on_both), (on_both, [])):
