@@ -40,6 +40,7 @@ _POINTS = (
     Fraction(1, 7),
     Fraction(-5, 9),
     Fraction(101, 17),
+    Fraction(-173, 9),  # far enough below zero that x + 3 is too
 )
 _DIGITS = 60
 
@@ -114,10 +115,15 @@ def _solutions(sides: tuple[Expr, ...], positive: bool, sympy: Any) -> Any:
 
 
 def _same_value(left: Expr, right: Expr, sympy: Any) -> Overlap | None:
-    """Two expressions: equal at several points to 60 digits, or different at one."""
+    """Two expressions: equal at several points to 60 digits, or different at one.
+
+    Where they part only for letters below zero, as √((x + 3)²) and x + 3 do, nothing is told: books
+    for letters that are never negative take them for the same.
+    """
     symbols: dict[str, Any] = {}
     difference = _built(left, symbols, sympy) - _built(right, symbols, sympy)
     compared = 0
+    parted = False
     for at, point in enumerate(_POINTS):
         values = {
             symbol: sympy.Rational(point.numerator, point.denominator) + index * at
@@ -126,10 +132,19 @@ def _same_value(left: Expr, right: Expr, sympy: Any) -> Overlap | None:
         value = sympy.N(difference.subs(values), _DIGITS)
         if not value.is_number or not value.is_finite or not value.is_real:
             continue
-        if abs(value) > 10**-40:
+        if abs(value) <= 10**-40:
+            compared += 1
+        elif all(number >= 0 for number in values.values()) or _has_bars(left):
             return Overlap.OTHER
-        compared += 1
+        else:
+            parted = True
+    if parted:
+        return None if compared >= 3 else Overlap.OTHER
     return Overlap.SAME if compared >= (3 if symbols else 1) else None
+
+
+def _has_bars(expr: Expr) -> bool:
+    return any(isinstance(node, Abs) and names_in(node) for node in every(expr))
 
 
 def _built(expr: Expr, symbols: dict[str, Any], sympy: Any) -> Any:
