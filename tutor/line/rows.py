@@ -215,12 +215,26 @@ class Row:
         run, power = letters_of(item.kids[0])
         if run is None or run.text.lower() in SQUARE_WORDS | CUBE_WORDS:
             return False
+        if self._rate_below(item, run, power):
+            return True
         if not self._reads_as_unit(run.text, items, at):
             return False
         if self._names.find(run.text) and not self._unit_like_a_name(run.text, items, at):
             return False
         self._unit(run, power, item.kids[0])
         self._done.append(self._settler.over_value(self._done.pop(), item))
+        return True
+
+    def _rate_below(self, item: Raw, run: Raw, power: int | None) -> bool:
+        """``150 km / 60 km/h``: the number below the line has all of the unit behind it."""
+        if self._names.find(run.text) is not None or not self._unit_below(run.text, power):
+            return False
+        last = self._done[-1]
+        rate = self._settler.over_value(last.bottom, item) if isinstance(last, Div) else last
+        if isinstance(last, Div) and isinstance(rate, Measure):
+            self._done[-1] = replace(last, bottom=rate)
+        else:
+            self._done[-1] = self._settler.over_value(last, item)  # "5 cm / 2 cm/3"
         return True
 
     def _close(self, unit: Unit, end: int) -> None:

@@ -98,7 +98,12 @@ class Settler:
         return plain_product(self, raw) or Row(self).settle(raw)
 
     def over(self, raw: Raw) -> Expr:
-        return self.over_value(self.expr(raw.kids[0]), raw)
+        top = self.expr(raw.kids[0])
+        if raw.kids[0].kind == "over" and isinstance(top, Div) and isinstance(top.bottom, Measure):
+            rate = self.over_value(top.bottom, raw)
+            if isinstance(rate, Measure):  # "150km/60km/h"
+                return Div(top.top, rate, (raw.start, raw.end))
+        return self.over_value(top, raw)
 
     def over_value(self, top: Expr, raw: Raw) -> Expr:
         """``top`` over what stands under the line in ``raw``; ``60 km/h`` is one measure."""
