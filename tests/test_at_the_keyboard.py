@@ -35,6 +35,9 @@ RIGHT = (
     ("Box of sand", "V=? L=36 W=18 H=7"),
     ("Third corner", "A=65° B=50° C=65°"),
     ("Lantern side", "a=16cm c=36cm h=20cm A=?"),
+    ("Lanterns on the loop", "218.4/8 = 27.3, so 28 lanterns"),
+    ("Boxes to buy", "b = 4.35 so 5 boxes"),
+    ("Paper strips", "86-14=72, so 72", "72/6=12 → 12"),
     ("Plan with three sides", "only one triangle"),
     ("Plan with three angles", "infinite"),
     ("Plan with three angles", "lots of triangles"),
@@ -77,6 +80,8 @@ def test_work_that_is_done_is_done(row: tuple[str, ...]) -> None:
 
 
 WRONG = (
+    ("Lanterns on the loop", "218.4/8 = 27.3, so 27 lanterns"),
+    ("Paper strips", "6n=72 → 11"),
     ("Never the same", "5n+20=5n+24", "every n"),
     ("Always the same", "4n+23=4n+23", "never"),
     ("Wood round a window", "A = 41 * 28"),

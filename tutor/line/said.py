@@ -80,6 +80,8 @@ _PHRASE_LIKE = Late(
     r"|contra|empty|unsolv|does)|[∅Øℝ]",
     re.IGNORECASE,
 )
+# "218.4/8 = 27.3, so 28 lanterns"
+NUMBER_ALONE = Late(r"(\s*)(\d+(?:\.\d+)?)(?:\s[A-Za-z]+){0,4}[.!]?\s*")
 MAX_STEPS = 6
 MAX_TRIES = 12
 
@@ -121,7 +123,7 @@ def steps_in(text: str, *, first: bool = False) -> tuple[str, ...]:
         if (
             _RELATION.search(before)
             and before.strip()[-1:] not in "=<>≤≥≠≈"
-            and (_RELATION.search(ends) or said(ends))
+            and (_RELATION.search(ends) or said(ends) or NUMBER_ALONE.fullmatch(ends))
         ):
             cuts.append(found.end())
         if len(cuts) == MAX_STEPS:

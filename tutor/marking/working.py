@@ -3,13 +3,16 @@
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from fractions import Fraction
 from functools import cached_property
 
 from tutor.line.layout import layout
+from tutor.line.meaning import number_of
 from tutor.line.names import abbreviations, in_both_cases, numbered, segments
 from tutor.line.phrases import as_phrase
 from tutor.line.reader import Unread, read, read_before, steps_of
-from tutor.line.tree import Phrase, Statement
+from tutor.line.said import NUMBER_ALONE
+from tutor.line.tree import Chain, Phrase, Statement
 from tutor.marking.aftermath import Judged
 from tutor.marking.deciding.context import Context, prepare
 from tutor.marking.deciding.lengths import says_enough
@@ -169,9 +172,20 @@ def _judged(known: Known, text: str, index: int, next_text: str | None, *, open_
         if not judged.mark.verdict.stands and judged.mark.verdict is not Verdict.NOTE:
             return judged
         following = steps[at + 1] if at + 1 < len(steps) else next_text
+        step = _as_answer(judged.known, step)
         judged = _one_step(judged.known, step, index, following, open_end)
         said.append(judged.mark.read_as)
     return replace(judged, mark=_with_reading(judged.mark, " → ".join(said)))
+
+
+def _as_answer(known: Known, step: str) -> str:
+    """``218.4/8 = 27.3, so 28 lanterns``: another number behind a step is the answer that follows."""
+    alone, find, last = NUMBER_ALONE.fullmatch(step), known.context.task.find, known.previous
+    if alone is None or len(find) != 1 or len(alone[1]) <= len(find[0]) or not isinstance(last, Chain):
+        return step
+    if number_of(last.sides[-1]) == Fraction(alone[2]):
+        return step
+    return alone[1][len(find[0]) + 1 :] + find[0] + "=" + step[alone.end(1) :]
 
 
 def _one_step(known: Known, text: str, index: int, next_text: str | None, open_end: bool) -> Judged:
