@@ -176,13 +176,12 @@ def formula_fits(name: str, tree: Expr, old: Expr, new: Expr, values: Values) ->
     before = terms_of(old)
     if len(after) == len(before) - 1 and _one_left_out(_found(before, values), after):
         return False
-    if not isinstance(tree, Add) and any(
-        _times_among(value, after) for value in exact(_found(before, values)) or ()
-    ):
-        return False  # "2·5 + 2·10" as "10 + 40": a part of it still stands
     pieces = exact(_found(list(_pieces(_without_units(tree))), values))
     if pieces is None or len(pieces) > MAX_PIECES or len(after) > MAX_PIECES:
         return True
+    stands = exact(_found(before, values)) if len(before) > 1 and len(pieces) == 1 else None
+    if any(_times_among(value, after) for value in stands or ()):
+        return False  # "2·5 + 2·10" as "10 + 40": a part of it still stands
     return all(_made_of(value, pieces) for value in after) or all(_made_of(one, after) for one in pieces)
 
 
