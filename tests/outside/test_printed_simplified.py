@@ -46,6 +46,7 @@ def test_a_changed_line_breaks(lines: list[str]) -> None:
     "lines",
     [
         ["sqrt(x^2)", "x"],
+        ["sqrt((x + 3)^2)", "x + 3"],
         ["i^2", "−1"],
         ["(2 + 3i)(2 − 3i)", "4 − 9i^2", "13"],
         ["f(x + h)", "2(x + h)^2 − 3"],
