@@ -61,3 +61,10 @@ def test_the_wrong_line_breaks_and_says_why(row: list[str]) -> None:
     assert not any(line.mark.verdict is Verdict.BREAKS for line in above)
     assert last.mark.verdict is Verdict.BREAKS
     assert last.mark.message
+
+
+def test_a_unit_of_another_size_is_no_slipped_point() -> None:
+    task = Task(("P = 2(l + w)",), (("l", "15 cm"), ("w", "8 cm")), ("P",), ("cm",))
+    work = mark_lines(task, ("P = 2(15 + 8)", "P = 2 · 23", "P = 46 m"))
+    assert work.lines[-1].mark.message == "The number fits, but not with m. Which unit did you work in?"
+    assert work.progress.units is UnitsState.WRONG

@@ -9,7 +9,7 @@ from tutor.line.spoken import is_spoken, meant
 from tutor.line.tree import Add, Bare, Chain, Expr, Joined, Joiner, Measure, Mul, Name, Num, Rel, Statement
 from tutor.line.walk import every, names_in, sides
 from tutor.marking.aftermath import Judged, broken, stands
-from tutor.marking.copied import told_otherwise
+from tutor.marking.copied_values import told_otherwise
 from tutor.marking.deciding.answers import answers_in, worked_out
 from tutor.marking.deciding.at_odds import at_odds
 from tutor.marking.deciding.facts import facts, statement_names, unit_letters

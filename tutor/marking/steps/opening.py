@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from tutor.line.meaning import number_of
 from tutor.line.poly import DividedByZero, NotExact
-from tutor.line.tree import Chain, Hole, Joined, Joiner, Measure, Name, Rel
+from tutor.line.tree import Chain, Expr, Hole, Joined, Joiner, Measure, Name, Rel
 from tutor.line.writing import write_expr
 from tutor.marking.deciding.context import outer_unit
 from tutor.marking.deciding.facts import statement_names
@@ -12,7 +12,7 @@ from tutor.marking.steps.forms import number, tidy
 from tutor.marking.steps.model import Move
 from tutor.marking.steps.standing import Standing
 from tutor.marking.verdict import Step
-from tutor.quantity.dimension import LENGTH
+from tutor.quantity.dimension import COUNT, LENGTH
 from tutor.quantity.units import Unit, read_unit
 
 # More labels than this do not fit on one row of a narrow screen.
@@ -93,9 +93,13 @@ def conversions(now: Standing) -> Iterator[Move]:
         wanted = unit_like(now, unit)
         if size == 1 or value is None or wanted is None:
             continue
-        made = Chain((premise.sides[0], Measure(number(value, now.style), wanted)), (Rel.EQ,))
+        told: Expr = number(value, now.style)
         shown = write_expr(premise.sides[1])
-        what = f"Write {shown} in {wanted}, so that all measures go together."
+        what = f"Write {shown} as a number, with both measures in one unit."
+        if unit.dimension != COUNT:  # "5 km/cm" is a number, and no unit counts it
+            told = Measure(told, wanted)
+            what = f"Write {shown} in {wanted}, so that all measures go together."
+        made = Chain((premise.sides[0], told), (Rel.EQ,))
         yield Move(made, what, f"Look at the units: {shown} is in another unit than the rest.")
 
 

@@ -72,7 +72,7 @@ def why_breaks(known: Known, statement: Statement, found: Found) -> Why:
     slip = (
         None if pair is not None and pair.account.shared is not None else find_slip(known, statement, setting)
     )
-    if slip is not None:
+    if slip is not None and not (slip.name == "place-value-slip" and _fits_without_unit(known, statement)):
         return _possible(slip, statement, partial(account_text, known, statement, setting))
     if not compares:
         pair = exactly(lambda: _told_against(known, statement, setting))
@@ -81,6 +81,14 @@ def why_breaks(known: Known, statement: Statement, found: Found) -> Why:
     if why is None:
         why = _by_both_sides(known, statement, pair, told)
     return Why(why.reason, why.message, inside(statement, why.span), told, why.slip)
+
+
+def _fits_without_unit(known: Known, statement: Statement) -> bool:
+    """``P = 46 m`` where it is 46 cm: no point slipped, it is the unit."""
+    if not isinstance(statement, Chain) or not isinstance(statement.sides[-1], Measure):
+        return False
+    plain = replace(statement, sides=(*statement.sides[:-1], statement.sides[-1].inner))
+    return known.base is not None and search(known, plain, (known.base,)).how is How.FOLLOWS
 
 
 def _both_at_once(known: Known, statement: Statement) -> Why | None:
