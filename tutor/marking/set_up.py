@@ -88,8 +88,6 @@ def begins_late(known: Known, statement: Statement) -> bool:
     if not known.context.from_first_line or answer_of(statement) is not None:
         return False
     names = statement_names(statement)
-    if any(names & statement_names(premise) for premise in known.base.premises):
-        return False
     above = (
         line
         for _at, line in known.above

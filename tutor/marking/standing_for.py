@@ -78,7 +78,7 @@ def _may_be_told(line: Chain, told: _Told) -> bool:
 
 
 _PERCENT, _SHIFTS = "%", 4
-_SHARES = frozenset({"part", "share", "equal part"})
+_SHARES = frozenset({"part", "share"})
 _OF_A_SIZE = frozenset({"°C", "°F", "month", "year", "yr", "mo"})  # words that measure, and stand for nothing
 
 
