@@ -66,3 +66,24 @@ def test_what_books_differ_about_is_not_called_wrong(lines: list[str]) -> None:
 def test_a_logarithm_is_no_name() -> None:
     (line,) = mark_lines(Task(find=()), ("log_2(8)",)).lines
     assert line.mark.verdict is Verdict.UNREAD
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "3(x + 2) = 3x + 6 = 3x + 8",
+        "2/x = 4/(2x) = 4/x",
+        "−2(4y + 1) = −2 · 4y + (−2) · 1 = 8y − 2",
+        "3/5 + x/8 = 24/40 + 5x/40 = (24 + 5x)/39",
+        "18p + 6q + 15p + 5q = 18p + 15p + 6q + 5q = 33p + 12q",
+    ],
+)
+def test_a_chain_keeps_its_value_to_the_end(line: str) -> None:
+    (marked,) = mark_lines(Task(find=()), (line,)).lines
+    assert marked.mark.verdict is Verdict.BREAKS
+
+
+@pytest.mark.parametrize("line", ["x + x = 2x = 10", "y = 3x + 2x = 5x", "∠A + ∠B = ∠B + ∠A = 90"])
+def test_a_chain_can_be_an_equation(line: str) -> None:
+    (marked,) = mark_lines(Task(find=()), (line,)).lines
+    assert marked.mark.verdict is Verdict.FOLLOWS

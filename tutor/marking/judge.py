@@ -51,7 +51,7 @@ from tutor.marking.meant_otherwise import meant_otherwise
 from tutor.marking.new_letters import is_everyday, of_new_letters, with_new_letters
 from tutor.marking.not_claimed import not_claimed
 from tutor.marking.one_way import rounded_the_wrong_way
-from tutor.marking.onward import from_broken, gone_on_from, kept_onward, works_out
+from tutor.marking.onward import from_broken, gone_on_from, kept_onward, why_chain_parts, works_out
 from tutor.marking.premises import based_on_first, leads_on
 from tutor.marking.said import also_answers, answer_said
 from tutor.marking.set_up import begins_late, equation_set_up, rules_out
@@ -295,6 +295,7 @@ def _first(known: Known, statement: Statement, index: int, next_text: str | None
             return stands(empty, statement, index, Verdict.FOLLOWS, None)
         return _judged(empty, statement, index, next_text)
     untrue = why_links_break(known, statement, settings(known, statement)[0])
+    untrue = untrue or why_chain_parts(known, statement, index)
     if untrue is not None:
         return broken(known, statement, index, untrue)
     if rules_out(statement):

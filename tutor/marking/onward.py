@@ -7,14 +7,16 @@ from tutor.line.poly import NotExact
 from tutor.line.tree import NOWHERE, Bare, Chain, Expr, Onward, Rel, Statement
 from tutor.line.walk import rebuilt, sides, statement_names
 from tutor.marking.aftermath import Judged, broken, carried_on, stands
+from tutor.marking.deciding.by_signs import Kept
 from tutor.marking.deciding.claim import ALWAYS, claim_of
 from tutor.marking.deciding.facts import facts
 from tutor.marking.deciding.follow import How
 from tutor.marking.deciding.instance import evaluated
-from tutor.marking.deciding.state import Known, settings
+from tutor.marking.deciding.keeping import keeps_value
+from tutor.marking.deciding.state import Known, Spec, settings
 from tutor.marking.expressions import kept
 from tutor.marking.marks import CARRIES, spoken, undecided
-from tutor.marking.telling.reasons import why_value_changed
+from tutor.marking.telling.reasons import Why, why_value_changed
 from tutor.marking.telling.sides_kept import not_kept
 from tutor.marking.verdict import Verdict
 
@@ -58,6 +60,29 @@ def kept_onward(known: Known, statement: Statement, onward: Onward, index: int) 
     if unsure:
         return undecided(known, statement)
     return stands(known, statement, index, Verdict.FOLLOWS, None)
+
+
+def why_chain_parts(known: Known, statement: Statement, index: int) -> Why | None:
+    """``2(x + 3) = 2x + 6 = 2x + 9``: a chain that works an expression out must keep its value to the end.
+
+    It works one out where a link holds for every number; a link that does not then makes no equation.
+    """
+    if not isinstance(statement, Chain) or len(statement.sides) < 3 or known.context.find:
+        return None
+    if not all(rel is Rel.EQ for rel in statement.rels) or facts(statement).units:
+        return None
+    setting = settings(known, statement)[0]
+    works_out, parted = False, None
+    for before, after in pairwise(Bare(side, side.span) for side in statement.sides):
+        found = keeps_value(before, after, setting)
+        works_out = works_out or (found is Kept.ALWAYS and bool(statement_names(before)))
+        again = statement_names(after) and statement_names(after) <= statement_names(before)
+        if found is Kept.NOT and again and parted is None:
+            parted = before, after
+    if parted is None or not works_out:
+        return None
+    above = replace(known, above=((index - 1, parted[0]),), base=Spec((), frozenset()))
+    return why_value_changed(above, *parted, setting)
 
 
 def from_broken(known: Known, onward: Onward, index: int) -> Judged | None:
