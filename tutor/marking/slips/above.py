@@ -4,7 +4,8 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
 from tutor.line.tree import Chain, Expr, Measure, Name, Statement
-from tutor.line.walk import changed, every, names_in, rebuilt, sides, statement_names
+from tutor.line.walk import changed, every, names_in, rebuilt, sides
+from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.state import Known
 
 MAX_ABOVE = 6

@@ -1,9 +1,11 @@
 """What an account must not tell: the value that is looked for."""
 
 import re
+from collections.abc import Iterator
 from fractions import Fraction
 
-from tutor.line.tree import Chain, Name, Num
+from tutor.line.poly import Number
+from tutor.line.tree import Chain, Name, Num, Rel
 from tutor.line.walk import every, names_in
 from tutor.marking.deciding.state import Known
 from tutor.marking.telling.pairing import Pair
@@ -24,9 +26,19 @@ def instead_of_the_answer(known: Known, message: str, statement: Chain, pair: Pa
     nodes = (node for line in (statement, pair.above) for side in line.sides for node in every(side))
     seen = {node.value for node in nodes if isinstance(node, Num)}
     told = {Fraction(number) for number in _NUMBER.findall(message)} - seen
-    base = known.base
-    found = (exactly(lambda: base.ground(pair.setting).values()) or {}) if told else {}
-    if not any(value in told for asked in known.context.find for value in found.get(asked, ())):
+    if not told or told.isdisjoint(_answers(known, pair)):
         return ""
     value = quoted(values[-1], 12)
     return f"Put {name.name} = {value} into {pair.where}. Are both sides the same then?" if value else ""
+
+
+def _answers(known: Known, pair: Pair) -> Iterator[Number]:
+    """Yield the values of what is looked for, as far as they can be had at once."""
+    assert known.base is not None
+    base, form = known.base, known.base.form()
+    if form is not None and form.rel is Rel.EQ:  # the everyday equation: its answer is at hand
+        yield from (form.bound for asked in known.context.find if asked == form.name)
+        return
+    found = exactly(lambda: base.ground(pair.setting).values()) or {}
+    for asked in known.context.find:
+        yield from found.get(asked, ())
