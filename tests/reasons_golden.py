@@ -9,7 +9,7 @@ from unittest.mock import patch
 
 from reasons_table import EXAMPLES, Example
 
-from tutor.marking import wrong_units, yes_no
+from tutor.marking.judging import wrong_units, yes_no
 from tutor.marking.telling import reasons
 from tutor.marking.working import WorkLine, mark_lines
 from tutor.page.lettering import fold, pieces, underline

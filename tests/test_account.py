@@ -48,6 +48,7 @@ PAIRS = [
     ("-x = 6", "x = -6", "left: multiplied by −1; right: multiplied by −1"),
     ("2x - 6 = 0", "x - 3 = 0", "left: divided by 2; right: stayed"),
     ("x^2 - 4 = 0", "x^2 = 4", "left: 4 added; right: 4 added"),
+    ("x = 7", "3x = 7", "left: multiplied by 3; right: stayed"),
     ("√x = 9", "x = 3", "left: squared; right: square root taken"),
     ("√(x + 1) = 3", "x + 1 = 3", "left: squared; right: stayed"),
     ("2x + 3y = 6", "2x = 6 - 3y", "left: 3y taken away; right: 3y taken away"),

@@ -13,9 +13,9 @@ from tutor.line.parse import grammar, parse
 from tutor.line.reader import Readings, read
 from tutor.line.table import MAX_TREES, Automaton, Raw
 from tutor.line.tree import Chain
-from tutor.marking import aftermath
 from tutor.marking.deciding.state import Known, Spec
 from tutor.marking.deciding.state import settings as ways_of
+from tutor.marking.judging import aftermath
 from tutor.marking.slips import formulas, lowered, moves, units
 from tutor.marking.task import Task
 from tutor.marking.telling import account, witness

@@ -31,6 +31,8 @@ def _last(lines: list[str], task: dict[str, Any]) -> dict[str, Any]:
         (["4 + 2 * 2 - 8", "4 + 4"], "smaller-from-larger"),
         # The 3 that is said to be gone is still there.
         (["3 - 7(k - 4) = -53", "3 - 7k + 25 = -53"], "constant-removed-one-side-only"),
+        # Nothing was multiplied on the right side.
+        (["3x = 36", "x = 12", "2x = 12"], "fact-slip"),
         # There was no sign to be lost.
         (["3n = 48", "n = -16"], "sign-dropped-when-dividing"),
         # The longest side is asked: its square is a sum. Twice 6 and twice 8 make 28 as well.

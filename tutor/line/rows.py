@@ -5,11 +5,12 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from tutor.line.advice import REMAINDER, is_a_function, unknown_word
+from tutor.line.factors import flat_product, placed, power_of
 from tutor.line.items import argument_of, is_function, letters_of, neighbours, words_in
 from tutor.line.lexing import LineRefusal
-from tutor.line.numerals import MAX_EXPONENT_DIGITS, is_numeric, small_exponent
+from tutor.line.numerals import is_numeric
 from tutor.line.table import Raw
-from tutor.line.tree import Add, Div, Expr, Measure, Mul, Name, Num, PiSign, Pow
+from tutor.line.tree import Add, Div, Expr, Measure, Name, Num
 from tutor.quantity.units import BY_WORD, CUBE_WORDS, SQUARE_WORDS, Unit, base_unit, counted, simple
 
 if TYPE_CHECKING:
@@ -285,10 +286,10 @@ class Row:
         function = pieces == (run.text,) and known is None and is_a_function(run.text)
         if function or pieces is None or (len(pieces) > 1 and self._is_a_unit_only(run.text)):
             raise LineRefusal(run.start, run.end, unknown_word(run.text))
-        names = _placed(pieces, run)
+        names = placed(pieces, run)
         last = names[-1]
         if item is not run:
-            last = _power_of(self._settler, last, item)
+            last = power_of(self._settler, last, item)
         self._pending.extend((*names[:-1], last))
 
 
@@ -297,25 +298,6 @@ def _is_number(item: Raw) -> bool:
     if item.kind == "over":
         return item.kids[0].kind == item.kids[2].kind == "number"
     return item.kind in ("number", "mixed", "vulgar")
-
-
-def plain_product(settler: "Settler", raw: Raw) -> Expr | None:
-    """Return the product that a tight row plainly is, such as ``3x``, or None where a unit could be meant.
-
-    The short way for the everyday row; ``Row`` says the same of it.
-    """
-    known = settler.names.known
-    kids = [kid for kid in raw.kids if kid.kind != "TIGHT"]
-    for kid in kids:
-        if kid.kind not in _PLAIN and not (kid.kind == "name" and kid.text in known):
-            return None
-    factors = tuple(
-        Name(kid.text, (kid.start, kid.end)) if kid.kind == "name" else settler.expr(kid) for kid in kids
-    )
-    return Mul(factors, (raw.start, raw.end))
-
-
-_PLAIN = frozenset({"number", "bracket", "pi", "vulgar"})
 
 
 def _is_compound(factors: tuple[Expr, ...]) -> bool:
@@ -327,41 +309,6 @@ def _is_compound(factors: tuple[Expr, ...]) -> bool:
         return False
     alike = big.unit.dimension == small.unit.dimension
     return alike and big.unit.factor > small.unit.factor
-
-
-def _placed(pieces: tuple[str, ...], run: Raw) -> list[Expr]:
-    if len(pieces) == 1:
-        return [Name(pieces[0], (run.start, run.end))]
-    placed: list[Expr] = []
-    at = run.start
-    for piece in pieces:
-        # An A may stand for ∠A, which is one sign longer than what is written.
-        width = 2 if piece == "π" else len(piece.removeprefix("∠"))
-        span = (at, at + width)
-        placed.append(PiSign(span) if piece == "π" else Name(piece, span))
-        at += width
-    return placed
-
-
-def _power_of(settler: "Settler", base: Expr, item: Raw) -> Expr:
-    if item.kind == "raised":
-        return power(base, settler.expr(item.kids[2]), item)
-    return power(base, small_exponent(item.kids[1]), item)
-
-
-def flat_product(factors: tuple[Expr, ...], span: tuple[int, int]) -> Expr:
-    """Return a product, or its only factor."""
-    return factors[0] if len(factors) == 1 else Mul(factors, span)
-
-
-def power(base: Expr, exponent: Expr, raw: Raw) -> Expr:
-    """Return a power; raises ``LineRefusal`` for one that is too big."""
-    if isinstance(base, Measure):
-        # "(5 cm)²": the unit is multiplied too; the value keeps it inside.
-        return Pow(base, exponent, (raw.start, raw.end))
-    if isinstance(exponent, Num) and len(exponent.text) > MAX_EXPONENT_DIGITS:
-        raise LineRefusal(exponent.span[0], exponent.span[1], "This power is too big for me.")
-    return Pow(base, exponent, (raw.start, raw.end))
 
 
 def _is_money_over_number(expr: Expr) -> bool:

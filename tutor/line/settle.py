@@ -7,11 +7,12 @@ a ``Choices`` which way to take; the reader asks again for every way there is.
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
+from tutor.line.factors import plain_product, power
 from tutor.line.items import letters_of, unit_below
 from tutor.line.lexing import LineRefusal
 from tutor.line.names import Names
 from tutor.line.numerals import mixed, number, small_exponent, vulgar
-from tutor.line.rows import Row, plain_product, power
+from tutor.line.rows import Row
 from tutor.line.table import Raw
 from tutor.line.tree import (
     Abs,

@@ -2,8 +2,8 @@
 
 from dataclasses import replace
 
-from tutor.marking.aftermath import Judged
 from tutor.marking.deciding.state import Known
+from tutor.marking.judging.aftermath import Judged
 from tutor.marking.steps.count import ALLOWED, Jump, jump
 from tutor.marking.verdict import Verdict
 

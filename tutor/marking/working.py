@@ -13,13 +13,14 @@ from tutor.line.phrases import as_phrase
 from tutor.line.reader import Unread, read, read_before, steps_of
 from tutor.line.said import NUMBER_ALONE
 from tutor.line.tree import Chain, Phrase, Statement
-from tutor.marking.aftermath import Judged
 from tutor.marking.deciding.context import Context, prepare
 from tutor.marking.deciding.lengths import says_enough
 from tutor.marking.deciding.state import Known, begin
-from tutor.marking.judge import judge
+from tutor.marking.judging.aftermath import Judged
+from tutor.marking.judging.judge import judge
+from tutor.marking.labelling import step_of
 from tutor.marking.leaps import leap_told
-from tutor.marking.progress import Progress, Reached, StepState, progress_of, reached, step_of
+from tutor.marking.progress import Progress, Reached, StepState, progress_of, reached
 from tutor.marking.task import Task
 from tutor.marking.verdict import Mark, Step, Verdict
 

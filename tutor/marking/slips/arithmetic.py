@@ -169,6 +169,8 @@ def near_product(one: int, two: int, wrong: int, *, turned: bool = True) -> bool
     a, b, found = abs(one), abs(two), abs(wrong)
     if not (1 < a <= MAX_FACT and 1 < b <= MAX_FACT) or wrong * one * two <= 0:
         return False
+    if found in (a, b):
+        return False  # "2x = 12" below "x = 12": nothing was multiplied
     beside = {(a + i) * (b + j) for i in (-1, 0, 1) for j in (-1, 0, 1)}
     digits = turned and sorted(str(found)) == sorted(str(a * b))
     carried = abs(found - a * b) == 10 and max(a, b) > 9

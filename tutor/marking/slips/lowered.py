@@ -12,7 +12,7 @@ from tutor.line.meaning import Setting
 from tutor.line.poly import ZERO, DividedByZero, Mono, NotExact, Number, Poly
 from tutor.line.tree import Chain, Expr, Name, Neg, Rel
 from tutor.line.walk import names_in
-from tutor.marking.deciding.ground import Elimination
+from tutor.marking.deciding.elimination import Elimination
 from tutor.marking.deciding.state import Spec
 from tutor.marking.slips.recognise import wrong_equations, wrong_formulas
 from tutor.marking.slips.shapes import plus, product_seen, terms_seen, without

@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from tutor.marking.aftermath import Judged
 from tutor.marking.deciding.context import prepare
 from tutor.marking.deciding.state import Known, begin
-from tutor.marking.judge import judge
+from tutor.marking.judging.aftermath import Judged
+from tutor.marking.judging.judge import judge
 from tutor.marking.steps.model import Move, WorkedLine
 from tutor.marking.steps.plan import checks, proposals
 from tutor.marking.steps.writing import line_text

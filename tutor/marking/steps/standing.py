@@ -19,7 +19,7 @@ from tutor.line.walk import every, rebuilt, sides
 from tutor.marking.deciding.answers import answers_in, worked_out
 from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.state import Known, has_pi
-from tutor.marking.progress import given_names, step_of
+from tutor.marking.labelling import given_names, step_of
 from tutor.marking.steps.forms import Style, number, tidy, writes_fractions
 from tutor.marking.verdict import Step
 from tutor.quantity.pi import Pi

@@ -10,7 +10,7 @@ from tutor.line.meaning import PLAIN, Setting, value_of
 from tutor.line.poly import DividedByZero, NotExact, Ratio
 from tutor.line.tree import Add, Div, Expr, Measure, Mul, Num, PiSign, Pow, Root
 from tutor.line.walk import every, names_in
-from tutor.marking.deciding.ground import put_in
+from tutor.marking.deciding.elimination import put_in
 from tutor.marking.deciding.radicals import squared
 from tutor.marking.telling.moves import say
 from tutor.marking.telling.quoting import quote

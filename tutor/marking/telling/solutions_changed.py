@@ -13,9 +13,9 @@ from tutor.line.univariate import Spot
 from tutor.line.walk import changed, sides
 from tutor.marking.deciding.claim import ALWAYS, NEVER, Claim, claim_of, holds, split_signs
 from tutor.marking.deciding.compare import Axis, Overlap, compare, solutions
+from tutor.marking.deciding.elimination import put_in
 from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.follow import Found, How, said_by, search
-from tutor.marking.deciding.ground import put_in
 from tutor.marking.deciding.state import Known
 from tutor.marking.telling.moves import Op, rational_of, say
 from tutor.marking.telling.pairing import Pair

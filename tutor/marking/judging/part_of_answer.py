@@ -5,11 +5,11 @@ from dataclasses import replace
 
 from tutor.line.meaning import Setting
 from tutor.line.tree import Chain, Statement
-from tutor.marking.aftermath import Judged, stands
 from tutor.marking.deciding.compare import Overlap
 from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.follow import Found, How, search
 from tutor.marking.deciding.state import Known
+from tutor.marking.judging.aftermath import Judged, stands
 from tutor.marking.telling.reasons import why_links_break
 from tutor.marking.verdict import Verdict
 

@@ -13,9 +13,9 @@ from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Chain, Expr, Measure, Num, Percent, Rel
 from tutor.line.walk import every
-from tutor.marking.aftermath import Judged, broken, stands
 from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.state import Known, Spec, settings
+from tutor.marking.judging.aftermath import Judged, broken, stands
 from tutor.marking.telling.changed_part import inside
 from tutor.marking.telling.quoting import quoted
 from tutor.marking.telling.untrue import untrue

@@ -7,9 +7,9 @@ from tutor.line.poly import NotExact
 from tutor.line.tree import Statement
 from tutor.line.walk import sides
 from tutor.line.writing import write_statement
-from tutor.marking.aftermath import Judged
 from tutor.marking.deciding.facts import facts
 from tutor.marking.deciding.state import Known
+from tutor.marking.judging.aftermath import Judged
 from tutor.marking.verdict import Mark, Verdict
 
 CARRIES = "This follows from the wrong line above. Mend that line first."

@@ -1,13 +1,13 @@
 """Letters that a line brings in: those of the quadratic formula, u for x², i, a name of one's own."""
 
 from tutor.line.tree import Statement
-from tutor.marking.aftermath import Judged
-from tutor.marking.coefficients import with_coefficients
 from tutor.marking.deciding.everyday import form_of
 from tutor.marking.deciding.state import Known, Spec
-from tutor.marking.imaginary import imaginary
-from tutor.marking.introduced import defined, defines
-from tutor.marking.quadratic_form import with_substitution
+from tutor.marking.judging.aftermath import Judged
+from tutor.marking.judging.coefficients import with_coefficients
+from tutor.marking.judging.imaginary import imaginary
+from tutor.marking.judging.introduced import defined, defines
+from tutor.marking.judging.quadratic_form import with_substitution
 
 
 def is_everyday(base: Spec, statement: Statement) -> bool:

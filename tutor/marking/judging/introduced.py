@@ -8,19 +8,19 @@ from tutor.line.poly import ONE, DividedByZero, NotExact
 from tutor.line.spoken import is_spoken, meant
 from tutor.line.tree import Add, Bare, Chain, Expr, Joined, Joiner, Measure, Mul, Name, Num, Rel, Statement
 from tutor.line.walk import every, names_in, sides
-from tutor.marking.aftermath import Judged, broken, stands
-from tutor.marking.copied_values import told_otherwise
 from tutor.marking.deciding.answers import answers_in, worked_out
 from tutor.marking.deciding.at_odds import at_odds
 from tutor.marking.deciding.facts import facts, statement_names, unit_letters
 from tutor.marking.deciding.first_line import says_a_size
 from tutor.marking.deciding.follow import Found, How, search
 from tutor.marking.deciding.state import Known, Spec, settings
-from tutor.marking.marks import undecided
+from tutor.marking.judging.aftermath import Judged, broken, stands
+from tutor.marking.judging.copied_values import told_otherwise
+from tutor.marking.judging.marks import undecided
+from tutor.marking.judging.told_in_work import puts_in_anew
+from tutor.marking.judging.wrong_units import unit_broken, unit_fault
 from tutor.marking.telling.reasons import why_breaks, why_links_break
-from tutor.marking.told_in_work import puts_in_anew
 from tutor.marking.verdict import Verdict
-from tutor.marking.wrong_units import unit_broken, unit_fault
 
 
 def defines(known: Known, statement: Statement) -> bool:

@@ -14,12 +14,12 @@ from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.printed import REJECTED
 from tutor.line.tree import Chain, Expr, Joined, Rel, Statement
 from tutor.line.walk import statement_names
-from tutor.marking.aftermath import Judged, stands
 from tutor.marking.deciding.answers import answer_of
 from tutor.marking.deciding.claim import split_signs
 from tutor.marking.deciding.follow import How, search
 from tutor.marking.deciding.plainer import with_numbers
 from tutor.marking.deciding.state import Known, settings
+from tutor.marking.judging.aftermath import Judged, stands
 from tutor.marking.verdict import Verdict
 
 _VALUE = re.compile(r"[-−–]?\s?\d[\d./]*(?=\s*$)")

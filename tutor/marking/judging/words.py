@@ -8,9 +8,9 @@ from tutor.line.advice import unknown_word
 from tutor.line.spoken import is_spoken
 from tutor.line.tree import Bare, Chain, Name, Percent, Statement
 from tutor.line.walk import every, names_in, sides
-from tutor.marking.aftermath import Judged, broken
 from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.state import Known, settings
+from tutor.marking.judging.aftermath import Judged, broken
 from tutor.marking.telling.reasons import why_links_break
 from tutor.marking.verdict import Mark, Reason, Verdict
 

@@ -8,13 +8,13 @@ from tutor.line.reader import Unread, read_before
 from tutor.line.spoken import is_spoken, meant
 from tutor.line.tree import Bare, Chain, Expr, Measure, Name, Note, Rel
 from tutor.line.walk import every
-from tutor.marking.aftermath import Judged, broken, stands
 from tutor.marking.deciding.answers import worked_out
 from tutor.marking.deciding.follow import Found, How, search
 from tutor.marking.deciding.state import Known
+from tutor.marking.judging.aftermath import Judged, broken, stands
+from tutor.marking.judging.wrong_units import unit_broken, unit_fault
 from tutor.marking.telling.reasons import why_breaks
 from tutor.marking.verdict import Verdict
-from tutor.marking.wrong_units import unit_broken, unit_fault
 from tutor.quantity.dimension import COUNT
 
 # One sentence with one number in it: words, the value with its unit, words behind a unit.

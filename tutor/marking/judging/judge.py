@@ -9,7 +9,6 @@ from tutor.line.tree import (
     Bare,
     Chain,
     Joined,
-    Joiner,
     Name,
     Note,
     Onward,
@@ -19,8 +18,6 @@ from tutor.line.tree import (
     Statement,
 )
 from tutor.line.writing import write_statement
-from tutor.marking.aftermath import Judged, broken, carried_on, carries, stands
-from tutor.marking.answer_checked import answer_checked
 from tutor.marking.deciding import slow
 from tutor.marking.deciding.compare import Overlap
 from tutor.marking.deciding.facts import facts, statement_names
@@ -32,40 +29,35 @@ from tutor.marking.deciding.first_line import (
     with_letters_for_units,
 )
 from tutor.marking.deciding.follow import Found, How, search
-from tutor.marking.deciding.holes import HOLE, answers_a_hole, hole_named, is_label, told_beside
+from tutor.marking.deciding.holes import HOLE, answers_a_hole, hole_named, is_label
 from tutor.marking.deciding.lengths import comparison_is_false, says_enough
 from tutor.marking.deciding.solution_set import answer_told, set_named
 from tutor.marking.deciding.state import Known, Spec, settings
-from tutor.marking.expressions import expression
-from tutor.marking.figures_in_turn import another_figure
-from tutor.marking.going_on import gone_on
-from tutor.marking.introduced import (
+from tutor.marking.judging.aftermath import Judged, broken, carried_on, carries, stands
+from tutor.marking.judging.answer_checked import answer_checked
+from tutor.marking.judging.expressions import expression
+from tutor.marking.judging.figures_in_turn import another_figure
+from tutor.marking.judging.going_on import gone_on
+from tutor.marking.judging.introduced import (
     brings_in_a_formula,
     is_a_length,
     names_the_result,
     tells_one_more,
 )
-from tutor.marking.listed import listed, told_as_list
-from tutor.marking.marks import CARRIES, no_division_by_zero, undecided
-from tutor.marking.meant_otherwise import meant_otherwise
-from tutor.marking.new_letters import is_everyday, of_new_letters, with_new_letters
-from tutor.marking.not_claimed import not_claimed
-from tutor.marking.one_way import rounded_the_wrong_way
-from tutor.marking.onward import from_broken, gone_on_from, kept_onward, why_chain_parts, works_out
-from tutor.marking.premises import based_on_first, leads_on
-from tutor.marking.said import also_answers, answer_said
-from tutor.marking.set_up import begins_late, equation_set_up, rules_out
-from tutor.marking.standing_for import stands_for
-from tutor.marking.telling.reasons import (
-    Why,
-    account_text,
-    why_breaks,
-    why_links_break,
-    why_no_value,
-)
-from tutor.marking.told_in_work import instance_of_formula, stands_for_a_part, tells_values
-from tutor.marking.verdict import Mark, Reason, Verdict
-from tutor.marking.words import (
+from tutor.marking.judging.label import label
+from tutor.marking.judging.listed import listed, told_as_list
+from tutor.marking.judging.marks import CARRIES, no_division_by_zero, undecided
+from tutor.marking.judging.meant_otherwise import meant_otherwise
+from tutor.marking.judging.new_letters import is_everyday, of_new_letters, with_new_letters
+from tutor.marking.judging.not_claimed import not_claimed
+from tutor.marking.judging.one_way import rounded_the_wrong_way
+from tutor.marking.judging.onward import from_broken, gone_on_from, kept_onward, why_chain_parts, works_out
+from tutor.marking.judging.premises import based_on_first, leads_on
+from tutor.marking.judging.said import also_answers, answer_said
+from tutor.marking.judging.set_up import begins_late, equation_set_up, rules_out
+from tutor.marking.judging.standing_for import stands_for
+from tutor.marking.judging.told_in_work import instance_of_formula, stands_for_a_part, tells_values
+from tutor.marking.judging.words import (
     in_words,
     is_spoken_of,
     labelled,
@@ -73,8 +65,16 @@ from tutor.marking.words import (
     with_plain_percents,
     without_words,
 )
-from tutor.marking.wrong_units import unit_broken, unit_fault
-from tutor.marking.yes_no import yes_or_no
+from tutor.marking.judging.wrong_units import unit_broken, unit_fault
+from tutor.marking.judging.yes_no import yes_or_no
+from tutor.marking.telling.reasons import (
+    Why,
+    account_text,
+    why_breaks,
+    why_links_break,
+    why_no_value,
+)
+from tutor.marking.verdict import Mark, Reason, Verdict
 
 
 def judge(
@@ -126,8 +126,8 @@ def _in_its_own_words(known: Known, text: str, index: int, judged: Judged, next_
     """``Triangle: A = 9`` is an A of its own; ``Profit % = 12/60 × 100 = 20%`` says 20 of its words."""
     if judged.statement is None:
         return judged
-    label = labelled(text, judged.statement) if known.context.from_first_line else None
-    for meant in (label, with_plain_percents(judged.statement)):
+    own = labelled(text, judged.statement) if known.context.from_first_line else None
+    for meant in (own, with_plain_percents(judged.statement)):
         if meant is not None and meant != judged.statement:
             again = _one_reading(known, meant, index, next_text)
             if again.mark.verdict.stands:
@@ -215,9 +215,7 @@ def _gone_on(known: Known, statement: Statement, onward: Onward, index: int, nex
 def _judged(known: Known, statement: Statement, index: int, next_text: str | None) -> Judged:
     if facts(statement).hole:
         if is_label(statement):
-            return _told_beside(known, statement, index) or stands(
-                known, statement, index, Verdict.FOLLOWS, None
-            )
+            return label(known, statement, index, _judged)
         statement = hole_named(statement)  # "8 + 4 = ? + 5": the question mark is the unknown
     if isinstance(statement, Said) and statement.phrase in (Phrase.YES, Phrase.NO):
         return yes_or_no(known, statement, index)
@@ -252,33 +250,6 @@ def _judged(known: Known, statement: Statement, index: int, next_text: str | Non
         if not is_spoken_of(known) and begins_late(known, statement):
             return _first(known, statement, index, next_text)
     return _from_known(known, statement, index)
-
-
-def _told_beside(known: Known, statement: Statement, index: int) -> Judged | None:
-    """``b = 48 cm, s = ?``: what is told beside the question mark is marked as on a line of its own.
-
-    Where it stands it is known from here on. Of several values that are told the first one that
-    breaks by itself says why.
-    """
-    told = None if known.base is None else told_beside(statement)
-    if told is None:
-        return None
-    judged = _judged(known, told, index, None)
-    if judged.mark.verdict.stands:
-        label = stands(known, statement, index, Verdict.FOLLOWS, None)
-        # The whole line stands above: its question mark labels what is asked.
-        after = replace(judged.known, above=(*known.above, (index, statement)))
-        return replace(label, known=after)
-    if judged.mark.verdict not in _WRONG:
-        return None
-    for part in told.parts if isinstance(told, Joined) and told.joiner is not Joiner.OR else ():
-        alone = _judged(known, part, index, None)
-        if alone.mark.verdict is Verdict.BREAKS:
-            return alone
-    return judged
-
-
-_WRONG = (Verdict.BREAKS, Verdict.CARRIES)
 
 
 def _first(known: Known, statement: Statement, index: int, next_text: str | None) -> Judged:

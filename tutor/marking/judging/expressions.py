@@ -5,7 +5,6 @@ from itertools import pairwise
 
 from tutor.line.tree import Add, Bare, Chain, Expr, Measure, Mul, Name, Neg, Num, Rel
 from tutor.line.walk import every, names_in
-from tutor.marking.aftermath import Judged, broken, stands
 from tutor.marking.deciding import slow
 from tutor.marking.deciding.by_signs import Kept
 from tutor.marking.deciding.facts import statement_names
@@ -16,12 +15,13 @@ from tutor.marking.deciding.plainer import numbers_told, with_numbers
 from tutor.marking.deciding.sampling import differ
 from tutor.marking.deciding.state import Known, settings
 from tutor.marking.deciding.units_check import unit_changed, unlike_terms
-from tutor.marking.imaginary import equal_with_the_unit
-from tutor.marking.lone_number import another_answer, begins_anew, how_to_answer
-from tutor.marking.marks import CARRIES, no_division_by_zero, spoken, undecided
+from tutor.marking.judging.aftermath import Judged, broken, stands
+from tutor.marking.judging.imaginary import equal_with_the_unit
+from tutor.marking.judging.lone_number import another_answer, begins_anew, how_to_answer
+from tutor.marking.judging.marks import CARRIES, no_division_by_zero, spoken, undecided
+from tutor.marking.judging.wrong_units import unit_broken
 from tutor.marking.telling.reasons import why_value_changed
 from tutor.marking.verdict import Mark, Reason, Verdict
-from tutor.marking.wrong_units import unit_broken
 
 
 def expression(known: Known, statement: Bare, index: int) -> Judged:

@@ -1,10 +1,10 @@
 """Lines whose unit measures something else."""
 
 from tutor.line.tree import Statement
-from tutor.marking.aftermath import Judged, broken
 from tutor.marking.deciding.follow import Found, How
 from tutor.marking.deciding.state import Known
 from tutor.marking.deciding.units_check import UnitFault, dimension_fault, other_kind, unlike_sides
+from tutor.marking.judging.aftermath import Judged, broken
 from tutor.marking.slips.find import find_slip
 from tutor.marking.telling.reasons import Why, unit_reason
 from tutor.marking.verdict import Reason

@@ -3,10 +3,10 @@
 from dataclasses import replace
 
 from tutor.line.tree import Chain, Phrase, Said
-from tutor.marking.aftermath import Judged, broken, stands
 from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.lengths import comparisons, tests_the_longest, too_short
 from tutor.marking.deciding.state import Known
+from tutor.marking.judging.aftermath import Judged, broken, stands
 from tutor.marking.slips.triangles import yes_slip
 from tutor.marking.telling.reasons import Why
 from tutor.marking.verdict import Mark, Reason, Verdict

@@ -9,7 +9,6 @@ from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import DividedByZero, NotExact, Ratio
 from tutor.line.tree import Add, Chain, Expr, Measure, Name, Neg, PiSign, Rel, Statement
 from tutor.line.walk import every, names_in
-from tutor.marking.aftermath import Judged, stands
 from tutor.marking.deciding.answers import answers_in
 from tutor.marking.deciding.at_odds import at_odds
 from tutor.marking.deciding.context import looks_like_formula
@@ -17,6 +16,7 @@ from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.follow import How, search
 from tutor.marking.deciding.instance import values_put_in
 from tutor.marking.deciding.state import Known, Spec, settings
+from tutor.marking.judging.aftermath import Judged, stands
 from tutor.marking.verdict import Verdict
 
 

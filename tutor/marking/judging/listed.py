@@ -5,11 +5,11 @@ from dataclasses import replace
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Chain, Joined, Joiner, Name, Statement
 from tutor.line.walk import names_in
-from tutor.marking.aftermath import Judged
 from tutor.marking.deciding.claim import Claim, claim_of
 from tutor.marking.deciding.compare import Axis, solutions
 from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.state import Known, settings
+from tutor.marking.judging.aftermath import Judged
 
 WRITE_OR = "Write “or” between two solutions: {} is one of them, not both at once."
 

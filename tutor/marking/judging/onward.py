@@ -6,7 +6,6 @@ from itertools import pairwise
 from tutor.line.poly import NotExact
 from tutor.line.tree import NOWHERE, Bare, Chain, Expr, Onward, Rel, Statement
 from tutor.line.walk import rebuilt, sides, statement_names
-from tutor.marking.aftermath import Judged, broken, carried_on, stands
 from tutor.marking.deciding.by_signs import Kept
 from tutor.marking.deciding.claim import ALWAYS, claim_of
 from tutor.marking.deciding.facts import facts
@@ -14,8 +13,9 @@ from tutor.marking.deciding.follow import How
 from tutor.marking.deciding.instance import evaluated
 from tutor.marking.deciding.keeping import keeps_value
 from tutor.marking.deciding.state import Known, Spec, settings
-from tutor.marking.expressions import kept
-from tutor.marking.marks import CARRIES, spoken, undecided
+from tutor.marking.judging.aftermath import Judged, broken, carried_on, stands
+from tutor.marking.judging.expressions import kept
+from tutor.marking.judging.marks import CARRIES, spoken, undecided
 from tutor.marking.telling.reasons import Why, why_value_changed
 from tutor.marking.telling.sides_kept import not_kept
 from tutor.marking.verdict import Verdict

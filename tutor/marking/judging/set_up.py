@@ -6,11 +6,11 @@ from tutor.line.meaning import Setting, number_of, value_of
 from tutor.line.poly import ONE, DividedByZero, NotExact
 from tutor.line.tree import Bare, Chain, Measure, Name, Num, Rel, Statement
 from tutor.line.walk import names_in
-from tutor.marking.aftermath import Judged, stands
 from tutor.marking.deciding.answers import answer_of
 from tutor.marking.deciding.at_odds import at_odds
 from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.state import Known, settings
+from tutor.marking.judging.aftermath import Judged, stands
 from tutor.marking.verdict import Verdict
 
 

@@ -10,13 +10,13 @@ from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import ONE, DividedByZero, NotExact, Poly, Ratio
 from tutor.line.tree import Chain, Expr, Name, Rel, Statement
 from tutor.line.walk import names_in
-from tutor.marking.aftermath import Judged, stands
 from tutor.marking.deciding.claim import claim_of, split_signs
 from tutor.marking.deciding.compare import Axis, solutions
+from tutor.marking.deciding.elimination import put_in
 from tutor.marking.deciding.facts import statement_names
-from tutor.marking.deciding.ground import put_in
 from tutor.marking.deciding.state import Known
-from tutor.marking.marks import undecided
+from tutor.marking.judging.aftermath import Judged, stands
+from tutor.marking.judging.marks import undecided
 from tutor.marking.verdict import Verdict
 
 UNIT = "i"

@@ -29,7 +29,6 @@ from tutor.line.tree import (
 )
 from tutor.line.walk import every, names_in, sides
 from tutor.line.writing import write_statement
-from tutor.marking.aftermath import Judged, stands
 from tutor.marking.deciding.answers import answer_of
 from tutor.marking.deciding.at_odds import at_odds
 from tutor.marking.deciding.claim import NEVER, claim_of
@@ -38,8 +37,9 @@ from tutor.marking.deciding.follow import Found, How, search
 from tutor.marking.deciding.nearly import holds_nearly
 from tutor.marking.deciding.plainer import numbers_told, with_numbers
 from tutor.marking.deciding.state import Known, Spec, settings
-from tutor.marking.part_of_answer import part_of_answer
-from tutor.marking.put_to_the_test import fails_the_test, without_rejected
+from tutor.marking.judging.aftermath import Judged, stands
+from tutor.marking.judging.part_of_answer import part_of_answer
+from tutor.marking.judging.put_to_the_test import fails_the_test, without_rejected
 from tutor.marking.verdict import Mark, Verdict
 
 _ASKS = re.compile(r"≟|=\?|\?=|\?\s*$")

@@ -11,7 +11,6 @@ from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import DividedByZero, NotExact
 from tutor.line.tree import Chain, Joined, Name, Pow, Rel, Statement
 from tutor.line.walk import every, names_in
-from tutor.marking.aftermath import Judged, stands
 from tutor.marking.deciding.answers import answers_in, worked_out
 from tutor.marking.deciding.at_odds import at_odds
 from tutor.marking.deciding.context import looks_like_formula
@@ -21,7 +20,8 @@ from tutor.marking.deciding.follow import Found, How, search
 from tutor.marking.deciding.instance import pieces_put_in, values_put_in
 from tutor.marking.deciding.made_subject import made_subject
 from tutor.marking.deciding.state import Known, Spec, settings
-from tutor.marking.known_parts import parts_of, with_parts
+from tutor.marking.judging.aftermath import Judged, stands
+from tutor.marking.judging.known_parts import parts_of, with_parts
 from tutor.marking.verdict import Verdict
 
 MAX_LINES_BACK = 3

@@ -1,0 +1,1 @@
+"""Judging a line: the ways in which it can follow, and what is known after it."""
