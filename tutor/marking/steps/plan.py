@@ -168,7 +168,8 @@ def checks(known: Known) -> Iterator[Move]:
         if not isinstance(premise, Chain) or now.unknown(premise):
             continue
         checked = put_in(premise, put_back(now, index), context.task.pi, now.style)
-        if checked.sides[0] == checked.sides[-1] and not context.task.check:
+        told = any(not names_in(side) for side in premise.sides)
+        if told and checked.sides[0] == checked.sides[-1] and not context.task.check:
             continue  # "3/8 = 3/8" below the formula "p = 3/8" puts nothing to the test
         what = "Check: put what you found back in."
         where = "Put what you found back into the first line."
