@@ -116,7 +116,7 @@ TOLD = (
     (("Wood round a window", "board = 1148", "window = 35*28"), "", "slanted"),
     (("Hoop", "r=? C=5"), "2πr became 5", "6.28"),
     (("Box of sand", "L=36cm W=18cm H=8cm"), "7 was copied", "50"),
-    (("Third corner", "A=65° B=50° C=60°"), "From the formula", "°C"),
+    (("Third corner", "A=65° B=50° C=60°"), "into the formula", "°C"),
     (("Strut on a rail", "B = 75°"), "Put B = 75° into the formula", "105"),
     (("Lantern roof", "B = 128°"), "does not fit the problem", "lines above"),
 )

@@ -1,4 +1,4 @@
-"""What an account must not tell: the value that is looked for."""
+"""What an account must not tell: the value that is looked for, and numbers that nobody has seen."""
 
 import re
 from collections.abc import Iterator
@@ -12,6 +12,7 @@ from tutor.marking.telling.pairing import Pair
 from tutor.marking.telling.quoting import quoted
 from tutor.marking.telling.witness import exactly
 
+_LONGEST = 20
 _NUMBER = re.compile(r"\d+(?:\.\d+)?")
 
 
@@ -26,10 +27,18 @@ def instead_of_the_answer(known: Known, message: str, statement: Chain, pair: Pa
     nodes = (node for line in (statement, pair.above) for side in line.sides for node in every(side))
     seen = {node.value for node in nodes if isinstance(node, Num)}
     told = {Fraction(number) for number in _NUMBER.findall(message)} - seen
-    if not told or told.isdisjoint(_answers(known, pair)):
+    if not told or not (_stands_nowhere(told, pair) or not told.isdisjoint(_answers(known, pair))):
         return ""
-    value = quoted(values[-1], 12)
+    value = quoted(values[-1], _LONGEST)
     return f"Put {name.name} = {value} into {pair.where}. Are both sides the same then?" if value else ""
+
+
+def _stands_nowhere(told: set[Fraction], pair: Pair) -> bool:
+    """``C = 180 − 35 + 80`` below ``A + B + C = 180``: nobody has seen the 115 of "115 taken away"."""
+    if not pair.put_in:
+        return False
+    given = {value.above.rational() for value in pair.given.values() if not value.names()}
+    return not told <= {pair.index + 1, *given}
 
 
 def _answers(known: Known, pair: Pair) -> Iterator[Number]:
