@@ -24,13 +24,18 @@ def instead_of_the_answer(known: Known, message: str, statement: Chain, pair: Pa
     name, *values = statement.sides
     if not isinstance(name, Name) or names_in(*values) or known.base is None or not known.context.find:
         return ""
-    nodes = (node for line in (statement, pair.above) for side in line.sides for node in every(side))
-    seen = {node.value for node in nodes if isinstance(node, Num)}
-    told = {Fraction(number) for number in _NUMBER.findall(message)} - seen
+    told = strange_numbers(message, statement, pair)
     if not told or not (_stands_nowhere(told, pair) or not told.isdisjoint(_answers(known, pair))):
         return ""
     value = quoted(values[-1], _LONGEST)
     return f"Put {name.name} = {value} into {pair.where}. Are both sides the same then?" if value else ""
+
+
+def strange_numbers(message: str, statement: Chain, pair: Pair) -> set[Fraction]:
+    """Return the numbers of an account that stand in neither of the two lines."""
+    nodes = (node for line in (statement, pair.above) for side in line.sides for node in every(side))
+    seen = {node.value for node in nodes if isinstance(node, Num)}
+    return {Fraction(number) for number in _NUMBER.findall(message)} - seen - {Fraction(pair.index + 1)}
 
 
 def _stands_nowhere(told: set[Fraction], pair: Pair) -> bool:
@@ -38,7 +43,7 @@ def _stands_nowhere(told: set[Fraction], pair: Pair) -> bool:
     if not pair.put_in:
         return False
     given = {value.above.rational() for value in pair.given.values() if not value.names()}
-    return not told <= {pair.index + 1, *given}
+    return not told <= given
 
 
 def _answers(known: Known, pair: Pair) -> Iterator[Number]:

@@ -26,7 +26,7 @@ from tutor.marking.slips.model import Slip
 from tutor.marking.slips.units import wrong_kind
 from tutor.marking.telling.changed_part import changed_in, changed_part, inside
 from tutor.marking.telling.copied_wrong import not_the_equation, not_the_given, not_what_is_given
-from tutor.marking.telling.not_told import instead_of_the_answer
+from tutor.marking.telling.not_told import instead_of_the_answer, strange_numbers
 from tutor.marking.telling.pairing import Pair, Source, account_text, told_against
 from tutor.marking.telling.put_back import does_not_fit
 from tutor.marking.telling.quoting import quoted
@@ -269,6 +269,8 @@ def _by_both_sides(known: Known, statement: Statement, pair: Pair | None, told: 
     moves, apart = pair.account.moves, pair.account.shared is None
     plain = pair.tells and apart and any(move.plain for move in moves)
     first = f"From {pair.where}: {told}."
+    if plain and pair.account.swapped and not all(move.plain for move in moves):
+        plain = not strange_numbers(first, statement, pair)
     tried = instead_of_the_answer(known, first, statement, pair) if plain else ""
     if tried:
         return Why(Reason.BOTH_SIDES, tried, span)
