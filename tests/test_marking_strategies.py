@@ -95,6 +95,8 @@ def test_a_number_alone_is_told_how_it_becomes_an_answer_right_or_wrong() -> Non
     for number in ("5", "7"):
         work = mark_lines(Task(find=("x",)), ["2x = 10", number])
         assert work.lines[1].mark.note == f"Is this your answer? Then write x = {number}."
+        # What may be a wrong answer gets no tick: it is kept and not judged.
+        assert (work.lines[1].mark.verdict is Verdict.NOTE) == (number == "7")
         assert not work.reached.finished
 
 

@@ -54,7 +54,7 @@ _FILES = (
 )
 _BY_ITSELF = (
     "Nothing can be divided by 0",
-    "Is this your answer?",  # a note beside a line that stands
+    "Is this your answer?",  # a note beside a number alone
     "Then write",
     "equal part",  # what is counted: no sentence
     "has no value",

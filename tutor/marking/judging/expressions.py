@@ -17,7 +17,7 @@ from tutor.marking.deciding.state import Known, settings
 from tutor.marking.deciding.units_check import unit_changed, unlike_terms
 from tutor.marking.judging.aftermath import Judged, broken, stands
 from tutor.marking.judging.imaginary import equal_with_the_unit
-from tutor.marking.judging.lone_number import another_answer, begins_anew, how_to_answer
+from tutor.marking.judging.lone_number import another_answer, begins_anew, how_to_answer, is_the_answer
 from tutor.marking.judging.marks import CARRIES, no_division_by_zero, spoken, undecided
 from tutor.marking.judging.wrong_units import unit_broken
 from tutor.marking.telling.reasons import why_value_changed
@@ -69,7 +69,11 @@ def _opened(known: Known, statement: Bare, index: int) -> Judged:
     """Return the mark of an expression that opens a side working, or of a number that may be the answer."""
     judged = stands(known, statement, index, Verdict.FOLLOWS, None)
     note = how_to_answer(known, statement)
-    return replace(judged, mark=replace(judged.mark, note=note)) if note else judged
+    if not note:
+        return judged
+    # What may be a wrong answer is kept and not judged: nothing says yet what the number is.
+    verdict = Verdict.FOLLOWS if is_the_answer(known, statement) else Verdict.NOTE
+    return replace(judged, mark=replace(judged.mark, verdict=verdict, note=note))
 
 
 def _strange(known: Known, statement: Bare) -> str:

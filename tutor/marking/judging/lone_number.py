@@ -57,7 +57,7 @@ def begins_anew(known: Known, before: Bare, statement: Bare) -> bool:
     if not any(map(statement_names, known.base.premises)):
         return False
     if _is_number(statement.expr):
-        return _is_number(before.expr) and _is_the_answer(known, statement)
+        return _is_number(before.expr) and is_the_answer(known, statement)
     if _is_number(before.expr):
         return True
     result = number_of(before.expr)
@@ -77,8 +77,10 @@ def how_to_answer(known: Known, statement: Bare) -> str:
     return f"Is this your answer? Then write {find[0]} = {shown}." if shown else ""
 
 
-def _is_the_answer(known: Known, statement: Bare) -> bool:
-    assert known.base is not None
+def is_the_answer(known: Known, statement: Bare) -> bool:
+    """Tell whether a number alone is right for something that is asked for."""
+    if known.base is None:
+        return False
     for name in known.context.find:
         line = Chain((Name(name), statement.expr), (Rel.APPROX,), statement.span)
         try:
