@@ -5,20 +5,13 @@ answers are given (sets, intervals, words, x₁ and x₂), how identities and co
 """
 
 from functools import cache
-from pathlib import Path
 
 import pytest
+from printed_rows import fallen, rows
 
 from tutor.marking.task import Task
 from tutor.marking.verdict import Verdict
 from tutor.marking.working import Working, mark_lines
-
-
-def rows(name: str) -> list[tuple[str, str]]:
-    text = (Path(__file__).parent / name).read_text(encoding="utf-8")
-    pairs = (row.split("\t") for row in text.splitlines() if row and not row.startswith("#"))
-    return [(find, lines) for find, lines in pairs]
-
 
 PRINTED = rows("printed_algebra.tsv")
 CHANGED = rows("printed_algebra_wrong.tsv")
@@ -33,12 +26,7 @@ def marked(find: str, lines: str) -> Working:
 @pytest.mark.parametrize(("find", "lines"), PRINTED)
 def test_every_printed_line_stands_and_the_end_is_seen(find: str, lines: str) -> None:
     work = marked(find, lines)
-    fallen = [
-        (line.text, line.mark.verdict.value, line.mark.message)
-        for line in work.lines
-        if not (line.mark.verdict.stands or line.mark.verdict is Verdict.NOTE)
-    ]
-    assert fallen == []
+    assert fallen(work) == []
     if find != "-":
         assert work.progress.finished is not find.endswith("~")
 

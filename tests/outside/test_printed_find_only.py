@@ -5,30 +5,15 @@ worked out by hand. No formula and no given is told; so a wrong line is one that
 givens were, or that changes what a line above tells.
 """
 
-from pathlib import Path
-
 import pytest
+from printed_rows import fallen, rows
 
 from tutor.marking.task import Task
 from tutor.marking.verdict import UnitsState, Verdict
-from tutor.marking.working import Working, mark_lines
+from tutor.marking.working import mark_lines
 from tutor.quantity.pi import Pi
 
-HERE = Path(__file__).parent
 PI = {"": Pi.EXACT, "3.14": Pi.DECIMAL, "22/7": Pi.FRACTION}
-
-
-def rows(name: str) -> list[list[str]]:
-    text = (HERE / name).read_text(encoding="utf-8")
-    return [line.split("\t") for line in text.splitlines() if not line.startswith("#")]
-
-
-def fallen(work: Working) -> list[tuple[str, str, str]]:
-    return [
-        (line.text, line.mark.verdict.value, line.mark.message)
-        for line in work.lines
-        if not (line.mark.verdict.stands or line.mark.verdict is Verdict.NOTE)
-    ]
 
 
 RIGHT = rows("printed_find_only.tsv")

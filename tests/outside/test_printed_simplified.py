@@ -4,22 +4,15 @@ Common practice, no source: the laws of powers and roots as books state them, nu
 were proven wrong with a reader of their own and values worked out to 40 digits.
 """
 
-from pathlib import Path
-
 import pytest
+from printed_rows import rows
 
 from tutor.marking.task import Task
 from tutor.marking.verdict import Verdict
 from tutor.marking.working import mark_lines
 
-
-def rows(name: str) -> list[list[str]]:
-    text = (Path(__file__).parent / name).read_text(encoding="utf-8")
-    return [row.split(" ; ") for row in text.splitlines() if row and not row.startswith("#")]
-
-
-PRINTED = rows("printed_simplified.tsv")
-CHANGED = rows("printed_simplified_wrong.tsv")
+PRINTED = [lines.split(" ; ") for (lines,) in rows("printed_simplified.tsv")]
+CHANGED = [lines.split(" ; ") for (lines,) in rows("printed_simplified_wrong.tsv")]
 
 
 def going_on(lines: list[str]) -> list[str]:

@@ -42,6 +42,7 @@ __all__ = [
     "Poly",
     "Ratio",
     "is_name",
+    "number_in",
     "prime_powers",
     "reduced",
     "root_of_rational",
@@ -246,6 +247,11 @@ class Ratio:
     def constant(self) -> Poly | None:
         """Return the value if no name occurs and nothing is left below."""
         return self.above if self.below == ONE and not self.above.names() else None
+
+
+def number_in(value: Ratio) -> Number | None:
+    """Return a value if it is a rational number."""
+    return value.above.rational() if value.below is ONE or value.below == ONE else None
 
 
 def reduced(above: Poly, below: Poly) -> Ratio:

@@ -33,6 +33,11 @@ class Num:
     span: Span = field(default=NOWHERE, compare=False)
 
 
+def whole_number(value: int, span: Span = NOWHERE) -> Num:
+    """Return a whole number as it is written."""
+    return Num(Fraction(value), str(value), 0, span=span)
+
+
 @dataclass(frozen=True, slots=True)
 class Name:
     """A letter or a declared word that stands for a number."""

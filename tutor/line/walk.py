@@ -1,6 +1,6 @@
 """Going through a tree: its parts, the names in it, a changed copy of it."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from operator import attrgetter
 from typing import Any, assert_never
@@ -144,3 +144,17 @@ def changed(statement: Statement, change: Callable[[Expr], Expr]) -> Statement:
             return statement
         case _:
             assert_never(statement)
+
+
+def with_names(expr: Expr, told: Mapping[str, Expr]) -> Expr:
+    """Return an expression with what names stand for in their place, each as it is told."""
+    return rebuilt(expr, _replacing(told))
+
+
+def line_with_names(statement: Statement, told: Mapping[str, Expr]) -> Statement:
+    """Return the same of every side of a statement."""
+    return changed(statement, _replacing(told))
+
+
+def _replacing(told: Mapping[str, Expr]) -> Callable[[Expr], Expr]:
+    return lambda node: told.get(node.name, node) if isinstance(node, Name) else node

@@ -7,10 +7,10 @@ from dataclasses import replace
 from itertools import islice
 from typing import TypeAlias
 
-from tutor.line.tree import Add, Div, Expr, Mul, Name, Neg, Num, Pow
+from tutor.line.tree import Add, Div, Expr, Mul, Name, Neg, Num, Pow, whole_number
 from tutor.line.walk import names_in
 from tutor.marking.slips.recognise import wrong_equations, wrong_formulas
-from tutor.marking.slips.shapes import num, plus, terms_seen, times
+from tutor.marking.slips.shapes import plus, terms_seen, times
 
 Sides: TypeAlias = tuple[Expr, Expr]
 
@@ -77,9 +77,9 @@ def _moves(expr: Expr, formula: bool) -> Iterator[Expr]:
         case Mul((first, second)) if not isinstance(first, Add) and not isinstance(second, Add):
             yield plus(first, second)  # added for multiplied
             if formula and _is(first, 2) and isinstance(second, Name):
-                yield Pow(second, num(2))  # squared for doubled
+                yield Pow(second, whole_number(2))  # squared for doubled
         case Pow(base, exponent) if _is(exponent, 2):
-            yield times(num(2), base)  # doubled for squared
+            yield times(whole_number(2), base)  # doubled for squared
         case Add((Mul((Num() as many, Name() as name)), Num() as more)):
             yield times(plus(many, more), name)  # unlike terms put together
         case Add((Num() as more, Mul((Num() as many, Name() as name)))):

@@ -5,7 +5,6 @@ Both readings stay open until a later line follows from one of them.
 """
 
 import re
-from fractions import Fraction
 
 from tutor.line.names import (
     Names,
@@ -28,11 +27,11 @@ from tutor.line.tree import (
     Mul,
     Name,
     Neg,
-    Num,
     PiSign,
     Pow,
     Rel,
     Statement,
+    whole_number,
 )
 from tutor.marking.deciding.everyday import everyday
 from tutor.marking.deciding.facts import facts, statement_names
@@ -174,7 +173,7 @@ def says_a_size(statement: Statement) -> bool:
 
 def _is_square(term: Expr) -> bool:
     inner = term.inner if isinstance(term, Neg) else term
-    return isinstance(inner, Pow) and inner.exponent == Num(Fraction(2), "2", 0, span=inner.exponent.span)
+    return isinstance(inner, Pow) and inner.exponent == whole_number(2)
 
 
 def _is_circle(term: Mul) -> bool:

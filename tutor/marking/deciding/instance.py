@@ -7,7 +7,6 @@ Where the first line is a formula and no givens are known, ``178 = P(0.04)(2)`` 
 import itertools
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from fractions import Fraction
 from typing import TypeAlias
 
 from tutor.line.keys import expr_key
@@ -29,6 +28,7 @@ from tutor.line.tree import (
     Pow,
     Rel,
     Root,
+    whole_number,
 )
 from tutor.line.walk import every, names_in
 from tutor.quantity.pi import SHOWN_FOR_PI
@@ -203,7 +203,7 @@ def _with_sign_inside(expr: Expr) -> Expr:
         case Div(top, bottom):
             return Div(_with_sign_inside(top) if isinstance(top, Mul) else Neg(top), bottom)
         case _:
-            return Mul((Neg(Num(Fraction(1), "1", 0)), expr))
+            return Mul((Neg(whole_number(1)), expr))
 
 
 def _told(part: Expr, value: Expr) -> Chain:

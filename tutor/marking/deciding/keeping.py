@@ -1,11 +1,9 @@
 """Whether an expression kept its value."""
 
-from fractions import Fraction
-
 from tutor.line.meaning import Setting, value_of
 from tutor.line.poly import NotExact
-from tutor.line.tree import Bare, Chain, Expr, Name, Num, Pow
-from tutor.line.walk import every, names_in, rebuilt, sides
+from tutor.line.tree import Bare, Chain, Expr, Pow, whole_number
+from tutor.line.walk import every, names_in, sides, with_names
 from tutor.marking.deciding.by_signs import Kept, kept_by_signs
 from tutor.marking.deciding.claim import split_signs
 from tutor.marking.deciding.facts import facts
@@ -22,7 +20,8 @@ def keeps_value(before: Bare, after: Bare, setting: Setting) -> Kept | None:
         return kept_by_signs(before.expr, after.expr, setting)
 
 
-# Whole numbers for the letters of exponents: what agrees at all of these places agrees everywhere.
+# Whole numbers for the letters of exponents. That two expressions agree at all of these places is no
+# proof, but no wrong law of powers that was tried does.
 _PLACES = ((2, 3, 7), (5, 2, 3), (3, 8, 2), (4, 5, 9))
 
 
@@ -39,20 +38,14 @@ def _at_numbers(before: Bare, after: Bare, letters: list[str], setting: Setting)
     kept = Kept.ALWAYS
     for place in _PLACES:
         told: dict[str, Expr] = {
-            name: Num(Fraction(number), str(number), 0) for name, number in zip(letters, place, strict=False)
+            name: whole_number(number) for name, number in zip(letters, place, strict=False)
         }
-        old, new = (_put_in(bare, told) for bare in (before, after))
+        old, new = (Bare(with_names(bare.expr, told)) for bare in (before, after))
         found = keeps_value(old, new, setting)
         if found is None or found is Kept.NOT:
             return found
         kept = found if found is Kept.ABOVE_ZERO else kept
     return kept
-
-
-def _put_in(bare: Bare, told: dict[str, Expr]) -> Bare:
-    return Bare(
-        rebuilt(bare.expr, lambda node: told.get(node.name, node) if isinstance(node, Name) else node)
-    )
 
 
 def _same_cases(before: Bare, after: Bare, setting: Setting) -> bool:

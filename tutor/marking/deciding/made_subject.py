@@ -1,8 +1,6 @@
 """A formula solved for one of its letters, as it is written: ``r = C/(2π)`` out of ``C = 2πr``."""
 
-from fractions import Fraction
-
-from tutor.line.tree import Add, Chain, Div, Expr, Mul, Name, Neg, Num, Pow, Rel, Root
+from tutor.line.tree import Add, Chain, Div, Expr, Mul, Name, Neg, Num, Pow, Rel, Root, whole_number
 from tutor.line.walk import every, names_in
 
 MAX_STEPS = 12
@@ -64,13 +62,9 @@ def _opened(factor: Expr) -> tuple[Expr, Expr | None]:
         case Div(top, bottom):
             return top, bottom
         case Num(value) if value.denominator != 1 and factor.places is None:
-            return _whole(value.numerator), _whole(value.denominator)
+            return whole_number(value.numerator), whole_number(value.denominator)
         case _:
             return factor, None
-
-
-def _whole(value: int) -> Num:
-    return Num(Fraction(value), str(value), 0)
 
 
 def _product(factors: list[Expr]) -> Expr:

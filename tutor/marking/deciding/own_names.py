@@ -6,7 +6,7 @@ Such a name cannot be used up like other definitions. What it stands for is put 
 from typing import TypeAlias
 
 from tutor.line.tree import Chain, Div, Expr, Name, Num, Pow, Rel, Root, Statement
-from tutor.line.walk import changed, every, names_in
+from tutor.line.walk import every, line_with_names, names_in
 from tutor.marking.deciding.facts import statement_names
 
 # The places that the premises had, the premises that are left, the line.
@@ -25,11 +25,8 @@ def put_in(premises: tuple[Statement, ...], statement: Statement) -> PutIn | Non
     if not stands_for:
         return None
 
-    def change(node: Expr) -> Expr:
-        return stands_for.get(node.name, node) if isinstance(node, Name) else node
-
     def replaced(line: Statement) -> Statement:
-        return changed(line, change) if statement_names(line) & stands_for.keys() else line
+        return line_with_names(line, stands_for) if statement_names(line) & stands_for.keys() else line
 
     places = tuple(at for at, each in enumerate(found) if each is None)
     return places, tuple(replaced(premises[at]) for at in places), replaced(statement)

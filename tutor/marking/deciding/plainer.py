@@ -11,8 +11,8 @@ from math import lcm
 
 from tutor.line.meaning import number_of
 from tutor.line.poly import DividedByZero, NotExact
-from tutor.line.tree import Chain, Expr, Measure, Name, Neg, Num, Percent, Pow, Root, Statement
-from tutor.line.walk import changed, every, names_in, rebuilt, sides
+from tutor.line.tree import Chain, Expr, Measure, Name, Neg, Num, Percent, Pow, Root, Statement, whole_number
+from tutor.line.walk import changed, every, line_with_names, names_in, rebuilt, sides
 from tutor.line.writing import write_number
 from tutor.marking.deciding.facts import statement_names
 
@@ -69,10 +69,7 @@ def with_numbers(statement: Statement, told: dict[str, Expr]) -> Statement:
         if isinstance(left, Name) and told.get(left.name) == statement.sides[1]:
             return statement
 
-    def change(node: Expr) -> Expr:
-        return told.get(node.name, node) if isinstance(node, Name) else node
-
-    return changed(statement, change) if statement_names(statement) & told.keys() else statement
+    return line_with_names(statement, told) if statement_names(statement) & told.keys() else statement
 
 
 def without_roots(lines: tuple[Statement, ...], positive: frozenset[str]) -> tuple[Statement, ...] | None:
@@ -84,7 +81,7 @@ def without_roots(lines: tuple[Statement, ...], positive: frozenset[str]) -> tup
         index = lcm(index, root) if names else index
     if not under or index > MAX_INDEX:
         return None
-    exponent = Num(Fraction(index), str(index), 0)
+    exponent = whole_number(index)
 
     def change(node: Expr) -> Expr:
         return Pow(node, exponent, node.span) if isinstance(node, Name) and node.name in under else node

@@ -42,7 +42,7 @@ def imaginary(known: Known, statement: Statement, index: int) -> Judged | None:
     except (NotExact, DividedByZero):
         return undecided(known, statement)
     right = all(value is not None and not _without_squares(_put(quadratic, name, value)) for value in found)
-    if not right or len({str(value) for value in found}) != 2:
+    if not right or len(set(found)) != 2:
         return undecided(known, statement)
     judged = stands(known, statement, index, Verdict.FOLLOWS, None)
     alone = all(

@@ -7,8 +7,8 @@ from functools import lru_cache
 
 from tutor.line.names import Names
 from tutor.line.reader import Unread, read
-from tutor.line.tree import Chain, Expr, Name, Rel
-from tutor.line.walk import changed, names_in
+from tutor.line.tree import Chain, Name, Rel
+from tutor.line.walk import line_with_names, names_in
 
 # One figure a row: its base, the perimeter of that (P, p, or C of a circle), its curved or side faces.
 _FIGURES = (
@@ -38,11 +38,7 @@ def parts_of(formula: Chain, free: frozenset[str]) -> tuple[tuple[Chain, ...], .
 def with_parts(formula: Chain, parts: tuple[Chain, ...]) -> Chain:
     """Return a formula with what letters stand for in their place: ``V = πr²h`` for ``V = Bh``."""
     meanings = {_head(part): part.sides[1] for part in parts}
-
-    def put_in(node: Expr) -> Expr:
-        return meanings.get(node.name, node) if isinstance(node, Name) else node
-
-    made = changed(formula, put_in)
+    made = line_with_names(formula, meanings)
     assert isinstance(made, Chain)
     return made
 

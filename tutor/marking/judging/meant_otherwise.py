@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 
-from tutor.line.tree import Add, Chain, Div, Expr, Measure, Mul, Name, Num, Percent, Statement
+from tutor.line.tree import Add, Chain, Div, Expr, Measure, Mul, Name, Num, Percent, Statement, whole_number
 from tutor.line.walk import every, names_in, rebuilt
 from tutor.marking.deciding.facts import facts
 from tutor.marking.deciding.state import Known
@@ -32,10 +32,6 @@ def meant_otherwise(known: Known, statement: Statement) -> Iterator[Statement]:
             yield meant
 
 
-def _number(value: int) -> Num:
-    return Num(Fraction(value), str(value), 0)
-
-
 def _word(unit: Unit) -> str:
     return unit.parts[0][0].symbol if len(unit.parts) == 1 else ""
 
@@ -49,8 +45,8 @@ def _in_fahrenheit(statement: Chain) -> Chain:
     def change(side: Expr) -> Expr:
         if not isinstance(side, Measure) or _word(side.unit) != "°C":
             return side
-        ninths = Mul((Div(_number(9), _number(5)), side.inner))
-        return Measure(Add((ninths, _number(32))), fahrenheit, side.span)
+        ninths = Mul((Div(whole_number(9), whole_number(5)), side.inner))
+        return Measure(Add((ninths, whole_number(32))), fahrenheit, side.span)
 
     return replace(statement, sides=tuple(change(side) for side in statement.sides))
 
@@ -68,7 +64,7 @@ def _in_years(statement: Chain) -> Chain:
         word = _word(node.unit)
         parts = _A_YEAR.get(word) or (per_year.get(word, 0) if node.unit.dimension == TIME else 0)
         if parts:
-            return Div(node.inner, _number(parts), node.span)
+            return Div(node.inner, whole_number(parts), node.span)
         return node.inner if word in _YEARS else node
 
     if not any(_word(unit) in _A_YEAR or _word(unit) in per_year for unit in facts(statement).units):

@@ -6,7 +6,6 @@ that are still to be put into the first line, decimals put in behind ``≈``, hu
 
 import re
 from dataclasses import replace
-from fractions import Fraction
 from functools import partial
 
 from tutor.line.meaning import Setting
@@ -26,6 +25,7 @@ from tutor.line.tree import (
     Root,
     Said,
     Statement,
+    whole_number,
 )
 from tutor.line.walk import every, names_in, sides
 from tutor.line.writing import write_statement
@@ -210,6 +210,6 @@ def _squared(known: Known) -> tuple[Spec, ...]:
         return ()
     if not any(isinstance(side, Root) and side.index == 2 for side in line.sides):
         return ()
-    two = Num(Fraction(2), "2", 0)
+    two = whole_number(2)
     squares = tuple(side.inner if isinstance(side, Root) else Pow(side, two) for side in line.sides)
     return (base.replaced(0, replace(line, sides=squares), known.above[-1][0], gained=True),)

@@ -6,11 +6,10 @@ the one above with u in the place of x², of √x or of a sum in brackets, this 
 
 from collections.abc import Iterator
 from dataclasses import replace
-from fractions import Fraction
 
 from tutor.line.keys import expr_key
-from tutor.line.tree import Add, Chain, Div, Expr, Name, Neg, Num, Pow, Rel, Root, Statement
-from tutor.line.walk import changed, every, names_in, sides
+from tutor.line.tree import Add, Chain, Div, Expr, Name, Neg, Num, Pow, Rel, Root, Statement, whole_number
+from tutor.line.walk import every, line_with_names, names_in, sides
 from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.follow import How, search
 from tutor.marking.deciding.state import Known
@@ -28,18 +27,11 @@ def with_substitution(known: Known, statement: Statement) -> Known:
     if new in old or new in known.context.names.known or len(old) != 1 or not _is_squared(statement, new):
         return known
     for value in _stood_for(known, min(old)):
-        if search(known, _put_in(statement, new, value), (known.base,)).how is How.FOLLOWS:
+        if search(known, line_with_names(statement, {new: value}), (known.base,)).how is How.FOLLOWS:
             context = replace(known.context, names=known.context.names.joined({new}))
             told = Chain((Name(new), value), (Rel.EQ,))
             return replace(known, context=context, base=known.base.extended(told))
     return known
-
-
-def _put_in(statement: Statement, name: str, value: Expr) -> Statement:
-    def change(node: Expr) -> Expr:
-        return value if isinstance(node, Name) and node.name == name else node
-
-    return changed(statement, change)
 
 
 def _is_squared(statement: Statement, name: str) -> bool:
@@ -67,6 +59,6 @@ def _stood_for(known: Known, name: str) -> Iterator[Expr]:
                     found.setdefault(expr_key(node), node)
                 case _:
                     pass
-    square = Pow(Name(name), Num(Fraction(2), "2", 0))
+    square = Pow(Name(name), whole_number(2))
     found.setdefault(expr_key(square), square)
     yield from list(found.values())[:MAX_TRIED]

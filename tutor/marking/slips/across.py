@@ -3,12 +3,12 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
-from tutor.line.poly import Number, small
+from tutor.line.poly import Number, number_in, small
 from tutor.line.tree import Add, Div, Expr, Mul, Name, Neg
 from tutor.line.walk import names_in
 from tutor.marking.slips.balance import Balance, number
 from tutor.marking.slips.letters import turned_round
-from tutor.marking.slips.spots import Hit, Values, number_in, say, say_size, show, show_unsigned, terms_of
+from tutor.marking.slips.spots import Hit, Values, say, say_size, show, show_unsigned, terms_of
 
 
 def constant_moved(eq: Balance) -> Iterator[Hit]:

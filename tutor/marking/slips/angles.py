@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 
-from tutor.line.tree import Add, Div, Expr, Measure, Mul, Name, Neg, Num
+from tutor.line.tree import Add, Div, Expr, Measure, Mul, Name, Neg, Num, whole_number
 from tutor.line.walk import names_in
 from tutor.marking.slips.flat_shapes import is_square, squares_added
-from tutor.marking.slips.shapes import num, plain_value, plus, terms_seen
+from tutor.marking.slips.shapes import plain_value, plus, terms_seen
 from tutor.marking.slips.wrong import Wrong, WrongEquation
 
 _LINE = "Maybe 90 was used. What do two angles on a straight line add up to?"
@@ -35,8 +35,8 @@ def angle_taken_from(expr: Expr, formula: bool) -> Iterator[Wrong]:
             continue
         for right, wrong, name, says in _SUMS:
             if _is(term, right):
-                made = plus(*terms[:at], num(wrong), *terms[at + 1 :])
-                yield Wrong(name, made, says, there=f"there {wrong} is used", shown=num(wrong))
+                made = plus(*terms[:at], whole_number(wrong), *terms[at + 1 :])
+                yield Wrong(name, made, says, there=f"there {wrong} is used", shown=whole_number(wrong))
 
 
 def turned_around(expr: Expr, formula: bool) -> Iterator[Wrong]:
@@ -44,7 +44,7 @@ def turned_around(expr: Expr, formula: bool) -> Iterator[Wrong]:
     value = plain_value(expr)
     if not isinstance(value, Num) or not 0 < value.value < 180 or value.value == 90:
         return
-    tree = Add((num(180), Neg(value)))
+    tree = Add((whole_number(180), Neg(value)))
     yield Wrong("vertical-angles-added-to-180", tree, _OPPOSITE)
     yield Wrong("protractor-wrong-scale", tree, _SCALE)
 
@@ -54,10 +54,9 @@ def angle_equations(left: Expr, right: Expr) -> Iterator[WrongEquation]:
     for total, parts in ((right, left), (left, right)):
         for wanted, wrong, name, says in _SUMS:
             if _is(total, wanted) and _may_be(parts, wrong):
-                yield WrongEquation(
-                    name, parts, num(wrong), says, there=f"there {wrong} is used", shown=num(wrong)
-                )
-    yield WrongEquation("vertical-angles-added-to-180", plus(left, right), num(180), _OPPOSITE)
+                told = whole_number(wrong)
+                yield WrongEquation(name, parts, told, says, there=f"there {wrong} is used", shown=told)
+    yield WrongEquation("vertical-angles-added-to-180", plus(left, right), whole_number(180), _OPPOSITE)
 
 
 def _may_be(parts: Expr, wrong: int) -> bool:

@@ -4,10 +4,10 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import floor
 
-from tutor.line.poly import ONE, Number, Ratio
+from tutor.line.poly import ONE, Number, Ratio, number_in
 from tutor.line.tree import Add, Div, Expr, Measure, Mul, Neg, Pow
 from tutor.line.walk import every
-from tutor.marking.slips.spots import Hit, Spot, Values, exact, number_in, show, sum_of, terms_of, unsigned
+from tutor.marking.slips.spots import Hit, Spot, Values, exact, show, sum_of, terms_of, unsigned
 
 MAX_FACT, SMALLEST_FACT = 25, 3
 SECOND_DIGIT = 10  # from here on a number has a second digit, and so a place that can be mistaken

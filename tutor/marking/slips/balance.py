@@ -5,9 +5,9 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from tutor.line.keys import expr_key
-from tutor.line.poly import ONE, Mono, Number, Poly, Ratio
+from tutor.line.poly import ONE, Mono, Number, Poly, Ratio, number_in
 from tutor.line.tree import Add, Div, Expr, Mul, Neg, Num, Span
-from tutor.marking.slips.spots import Hit, Values, exact, factors_of, number_in, scaled
+from tutor.marking.slips.spots import Hit, Values, exact, factors_of, scaled
 
 
 class Linear(NamedTuple):

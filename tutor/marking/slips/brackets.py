@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from tutor.line.poly import Number, Ratio
+from tutor.line.poly import Number, Ratio, number_in
 from tutor.line.tree import Add, Expr, Mul, Neg, Num, Pow
 from tutor.line.walk import names_in
 from tutor.marking.slips.arithmetic import SMALLEST_FACT, fact_mixed_up, near_product
@@ -13,7 +13,6 @@ from tutor.marking.slips.spots import (
     exact,
     factors_of,
     negated,
-    number_in,
     product_of,
     say,
     scaled,

@@ -4,14 +4,13 @@ from collections.abc import Iterator
 from dataclasses import replace
 from math import isqrt
 
-from tutor.line.tree import Add, Div, Expr, Mul, Name, Neg, Num, Pow
+from tutor.line.tree import Add, Div, Expr, Mul, Name, Neg, Num, Pow, whole_number
 from tutor.marking.slips.shapes import (
     Product,
     alike,
     doubled_terms,
     is_number,
     no_letters,
-    num,
     over,
     over_three,
     over_two,
@@ -49,7 +48,7 @@ def rectangle(expr: Expr, formula: bool) -> Iterator[Wrong]:
     )
     yield Wrong(
         "perimeter-given-for-area",
-        plus(times(num(2), x), times(num(2), y)),
+        plus(times(whole_number(2), x), times(whole_number(2), y)),
         "Maybe the way all around was worked out. What gives the space inside?",
         cost=cost,
         there="there the way all around was worked out",
@@ -101,7 +100,7 @@ def around(expr: Expr, formula: bool) -> Iterator[Wrong]:
         yield Wrong("area-given-for-perimeter", times(side[0], side[0]), _INSIDE, cost=cost)
         yield Wrong(
             "two-sides-only-perimeter",
-            times(num(2), side[0]),
+            times(whole_number(2), side[0]),
             "Maybe only two sides were counted. How many sides does a square have?",
             cost=cost,
         )
@@ -157,7 +156,7 @@ def _trapezoid(height: Expr, bases: tuple[Expr, ...]) -> Iterator[Wrong]:
         there="there the half is still missing",
     )
     for used, left_out in ((bases[0], bases[1]), (bases[1], bases[0])):
-        for tree in (times(height, used), over(times(height, used), num(2))):
+        for tree in (times(height, used), over(times(height, used), whole_number(2))):
             yield Wrong(
                 "trapezoid-one-base",
                 tree,

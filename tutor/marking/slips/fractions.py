@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
-from tutor.line.poly import ONE, DividedByZero, NotExact, Ratio
+from tutor.line.poly import ONE, DividedByZero, NotExact, Ratio, number_in
 from tutor.line.tree import Add, Div, Expr, Mul, Neg, Num
 from tutor.marking.slips.balance import is_fraction
 from tutor.marking.slips.pairs import Pair
@@ -15,7 +15,6 @@ from tutor.marking.slips.spots import (
     exact,
     factors_of,
     negated,
-    number_in,
     show,
     show_unsigned,
     sum_of,

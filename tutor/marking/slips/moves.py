@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from tutor.line.meaning import Setting
-from tutor.line.poly import DividedByZero, NotExact
+from tutor.line.poly import DividedByZero, NotExact, number_in
 from tutor.line.tree import (
     Add,
     Bare,
@@ -47,7 +47,7 @@ from tutor.marking.slips.plain import are_plain, leads_nowhere, leads_nowhere_ac
 from tutor.marking.slips.run_on import run_on_slips
 from tutor.marking.slips.same_solutions import same_solutions
 from tutor.marking.slips.showing import changed_part
-from tutor.marking.slips.spots import Hit, Move, Spot, Values, exact, is_long, number_in, spots, values_at
+from tutor.marking.slips.spots import Hit, Move, Spot, Values, exact, is_long, spots, values_at
 from tutor.marking.slips.ways import ways_to_take_pi
 
 Sides = tuple[Expr, Expr]

@@ -3,10 +3,10 @@
 Most lines that are searched have such sides, and nothing is found in most of them.
 """
 
-from tutor.line.poly import ONE, Ratio
+from tutor.line.poly import ONE, Ratio, number_in
 from tutor.line.tree import Add, Expr, Mul, Name, Neg, Num
 from tutor.marking.slips.balance import Balance
-from tutor.marking.slips.spots import Values, negated, number_in
+from tutor.marking.slips.spots import Values, negated
 
 
 def leads_nowhere(old: Expr, was: Ratio, now: Ratio) -> bool:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from tutor.line.meaning import value_of
-from tutor.line.poly import DividedByZero, NotExact, Number, Ratio
+from tutor.line.poly import DividedByZero, NotExact, Number, Ratio, number_in
 from tutor.line.tree import Add, Expr, Mul, Neg, Num, Pow, Root
 from tutor.marking.slips.arithmetic import PLACES
 from tutor.marking.slips.balance import Balance
@@ -16,7 +16,6 @@ from tutor.marking.slips.spots import (
     exact,
     factors_of,
     negated,
-    number_in,
     product_of,
     say,
     scaled,

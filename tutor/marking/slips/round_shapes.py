@@ -3,12 +3,11 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from tutor.line.tree import Add, Expr, Mul, Name, Num
+from tutor.line.tree import Add, Expr, Mul, Name, Num, whole_number
 from tutor.marking.slips.shapes import (
     Product,
     alike,
     is_number,
-    num,
     over,
     plus,
     product_seen,
@@ -62,11 +61,11 @@ def _made(product: Product, *up: Expr) -> Expr:
 
 def _across(product: Product, x: Expr) -> Iterator[Wrong]:
     """π·d: around a circle, from the diameter."""
-    half = over(x, num(2))
+    half = over(x, whole_number(2))
     yield Wrong(
         "radius-used-as-diameter", _made(product, half), _RADIUS, (half,), there=_RADIUS_THERE, shown=half
     )
-    yield _diameter(product, _made(product, num(2), x), x)
+    yield _diameter(product, _made(product, whole_number(2), x), x)
     yield _area_instead(_made(product, half, half))
     yield _area_instead(_made(product, x, x), cost=2)
 
@@ -74,23 +73,23 @@ def _across(product: Product, x: Expr) -> Iterator[Wrong]:
 def _around(product: Product, x: Expr) -> Iterator[Wrong]:
     """2·π·r: around a circle, from the radius."""
     yield Wrong("radius-used-as-diameter", _made(product, x), _RADIUS, (x,), there=_RADIUS_THERE, shown=x)
-    twice = times(num(2), x)
-    yield _diameter(product, _made(product, num(2), twice), twice)
+    twice = times(whole_number(2), x)
+    yield _diameter(product, _made(product, whole_number(2), twice), twice)
     yield _area_instead(_made(product, x, x))
 
 
 def _area(product: Product, x: Expr) -> Iterator[Wrong]:
     """π·r²: the space in a circle."""
     if len(product.down) == 1 and is_number(product.down[0], 4):
-        product, x = replace(product, down=()), over(x, num(2))
+        product, x = replace(product, down=()), over(x, whole_number(2))
     yield Wrong(
         "circumference-given-for-area",
-        _made(product, num(2), x),
+        _made(product, whole_number(2), x),
         "Maybe the way around was worked out. What gives the space inside a circle?",
         there="there the way around was worked out",
     )
-    yield _doubled(_made(product, num(2), x), x)
-    twice, half = times(num(2), x), over(x, num(2))
+    yield _doubled(_made(product, whole_number(2), x), x)
+    twice, half = times(whole_number(2), x), over(x, whole_number(2))
     yield _diameter(product, _made(product, twice, twice), twice)
     yield Wrong("radius-used-as-diameter", _made(product, half, half), _HALVED, (x,), 2, shown=half)
 
@@ -100,15 +99,15 @@ def _can(product: Product) -> Iterator[Wrong]:
     found = _squared(product.up)
     if found is not None:
         x, rest = found
-        yield _doubled(_made(product, num(2), x, *rest), x)
-        twice = times(num(2), x)
+        yield _doubled(_made(product, whole_number(2), x, *rest), x)
+        twice = times(whole_number(2), x)
         yield _diameter(product, _made(product, twice, twice, *rest), twice)
         return
     two = without(product.up, 2)
     if two is not None and not product.down:
         x, y = two
-        twice = times(num(2), x)
-        yield _diameter(product, _made(product, num(2), twice, y), twice)
+        twice = times(whole_number(2), x)
+        yield _diameter(product, _made(product, whole_number(2), twice, y), twice)
         yield Wrong(
             "radius-used-as-diameter", _made(product, x, y), _RADIUS, (x,), there=_RADIUS_THERE, shown=x
         )
@@ -144,7 +143,7 @@ def _area_instead(tree: Expr, cost: int = 1) -> Wrong:
 def _third_forgotten(product: Product) -> Iterator[Wrong]:
     up = product.up if len(product.down) == 1 and is_number(product.down[0], 3) else None
     if product.down == ():
-        up = without(product.up, num(1).value / 3)
+        up = without(product.up, whole_number(1).value / 3)
     worked_out = up is not None and len(up) == 2 and all(isinstance(part, Num) for part in up)
     if up is not None and (len(up) == 3 or worked_out) and not _is_ball(up):
         yield Wrong(
@@ -169,7 +168,7 @@ def _ball(product: Product) -> Iterator[Wrong]:
     if len(rest) not in (2, 3) or not all(alike(rest[0], part) for part in rest):
         return
     x = rest[0]
-    twice = times(num(2), x)
+    twice = times(whole_number(2), x)
     if len(rest) == 3:
         yield Wrong(
             "sphere-power-wrong",
@@ -202,13 +201,15 @@ def can_surface(expr: Expr, formula: bool) -> Iterator[Wrong]:
     if single is not None:
         yield Wrong(
             "cylinder-one-base-only",
-            plus(_made(ends, *single), _made(wall, num(2), x, h)),
+            plus(_made(ends, *single), _made(wall, whole_number(2), x, h)),
             "Maybe only one round end was counted. How many ends does the can have?",
             there="there only one round end is counted",
         )
-    twice = times(num(2), x)
-    lead = () if single is None else (num(2),)
-    yield _diameter(ends, plus(_made(ends, *lead, twice, twice), _made(wall, num(2), twice, h)), twice)
+    twice = times(whole_number(2), x)
+    lead = () if single is None else (whole_number(2),)
+    yield _diameter(
+        ends, plus(_made(ends, *lead, twice, twice), _made(wall, whole_number(2), twice, h)), twice
+    )
 
 
 def _one_end(expr: Expr) -> Iterator[Wrong]:
@@ -271,6 +272,6 @@ def _from_one_product(expr: Expr) -> tuple[Product, Product, Expr, Expr] | None:
         if isinstance(both, Add) and len(both.terms) == 2:
             for first, h in (both.terms, both.terms[::-1]):
                 if alike(first, x):
-                    ends = replace(product, up=(num(2), x, x))
-                    return ends, replace(product, up=(num(2), x, h)), x, h
+                    ends = replace(product, up=(whole_number(2), x, x))
+                    return ends, replace(product, up=(whole_number(2), x, h)), x, h
     return None

@@ -203,11 +203,6 @@ def no_letters(*exprs: Expr) -> bool:
 # -- making trees -----------------------------------------------------------------------
 
 
-def num(value: int) -> Num:
-    """Return a whole number as a tree."""
-    return Num(Fraction(value), str(value), 0)
-
-
 def times(*factors: Expr) -> Expr:
     """Return a product; of one factor, the factor."""
     return factors[0] if len(factors) == 1 else Mul(factors)

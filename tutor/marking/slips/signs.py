@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from tutor.line.poly import Ratio
+from tutor.line.poly import Ratio, number_in
 from tutor.line.tree import Add, Div, Expr, Mul, Neg, Num, Pow
 from tutor.marking.slips.pairs import Pair
 from tutor.marking.slips.spots import (
@@ -10,7 +10,6 @@ from tutor.marking.slips.spots import (
     Spot,
     exact,
     negated,
-    number_in,
     show,
     show_unsigned,
     single,

@@ -4,18 +4,9 @@ from collections.abc import Iterator
 from dataclasses import replace
 from itertools import combinations
 
-from tutor.line.tree import Expr, Num
+from tutor.line.tree import Expr, Num, whole_number
 from tutor.marking.slips.flat_shapes import rectangle
-from tutor.marking.slips.shapes import (
-    alike,
-    doubled_terms,
-    no_letters,
-    num,
-    plus,
-    product_seen,
-    times,
-    without,
-)
+from tutor.marking.slips.shapes import alike, doubled_terms, no_letters, plus, product_seen, times, without
 from tutor.marking.slips.wrong import Wrong
 
 _ONCE = "Maybe each face was counted once. How many faces of each size are there?"
@@ -50,7 +41,7 @@ def box_space(expr: Expr, formula: bool) -> Iterator[Wrong]:
     )
     yield Wrong(
         "volume-as-visible-faces-doubled",
-        times(num(2), plus(*faces)),
+        times(whole_number(2), plus(*faces)),
         "Maybe all the faces were added up. What fills the space inside?",
         cost=cost,
         there="there all the faces are added up",
@@ -89,7 +80,7 @@ def box_faces(expr: Expr, formula: bool) -> Iterator[Wrong]:
     if side is not None and alike(side[0], side[1]):
         x = side[0]
         yield _space(times(x, x, x))
-        yield Wrong("surface-faces-not-doubled", times(num(3), x, x), _ONCE, there=_THERE_ONCE)
+        yield Wrong("surface-faces-not-doubled", times(whole_number(3), x, x), _ONCE, there=_THERE_ONCE)
 
 
 _THERE_ONCE = "there each face is counted once"
@@ -104,7 +95,7 @@ def _faces_counted(faces: tuple[Expr, ...]) -> Iterator[Wrong]:
     yield Wrong("surface-faces-not-doubled", plus(*faces), _ONCE, there=_THERE_ONCE)
     for many in (1, 2):
         for once in combinations(range(3), many):
-            terms = [face if at in once else times(num(2), face) for at, face in enumerate(faces)]
+            terms = [face if at in once else times(whole_number(2), face) for at, face in enumerate(faces)]
             yield Wrong(
                 "surface-faces-not-doubled",
                 plus(*terms),

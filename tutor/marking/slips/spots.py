@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from tutor.line.meaning import Setting, value_of
-from tutor.line.poly import ONE, ZERO, DividedByZero, Mono, NotExact, Number, Ratio
+from tutor.line.poly import ONE, ZERO, DividedByZero, Mono, NotExact, Number, Ratio, number_in
 from tutor.line.tree import (
     Abs,
     Add,
@@ -80,11 +80,6 @@ _AT: Memo[Values] = Memo()
 def values_at(statement: Statement, setting: Setting) -> Values:
     """Return the values of what a line is searched with, the same ones for every search."""
     return _AT.get(statement, setting, lambda _: Values(setting))
-
-
-def number_in(value: Ratio) -> Number | None:
-    """Return a value if it is a rational number."""
-    return value.above.rational() if value.below == ONE else None
 
 
 def single(value: Ratio) -> tuple[Number, Mono] | None:

@@ -7,7 +7,7 @@ from typing import TypeVar
 
 from tutor.line.meaning import Setting
 from tutor.line.tree import NOWHERE, Chain, Div, Expr, Mul, Name, Num, Span
-from tutor.line.walk import every, names_in, parts, rebuilt
+from tutor.line.walk import every, names_in, parts, with_names
 from tutor.line.writing import write_expr, write_number
 from tutor.marking.deciding.state import Known, Spec
 from tutor.marking.slips.model import Slip
@@ -21,11 +21,7 @@ AnyWrong = TypeVar("AnyWrong", bound=Wrong | WrongEquation)
 
 def filling(given: dict[str, Expr]) -> Filled:
     """Return what puts the numbers of a problem in the place of its names."""
-
-    def change(node: Expr) -> Expr:
-        return given.get(node.name, node) if isinstance(node, Name) else node
-
-    return lambda expr: rebuilt(expr, change) if given else expr
+    return lambda expr: with_names(expr, given) if given else expr
 
 
 AS_IT_IS = filling({})

@@ -24,6 +24,7 @@ from tutor.line.tree import (
     Pow,
     Root,
     Statement,
+    whole_number,
 )
 from tutor.line.walk import changed, every, sides
 from tutor.line.writing import write_number
@@ -91,14 +92,10 @@ def number(value: Number, style: Style) -> Expr:
     places = len(text.partition(".")[2])
     if exact.denominator == 1 or ("/" not in text and not style.fractions):
         return Num(exact, text, places)
-    return Div(_whole(exact.numerator), _whole(exact.denominator))
+    return Div(whole_number(exact.numerator), whole_number(exact.denominator))
 
 
-def _whole(value: int) -> Num:
-    return Num(Fraction(value), str(value), 0)
-
-
-ZERO = _whole(0)
+ZERO = whole_number(0)
 
 
 def term(mono: Mono, size: Number, style: Style) -> Expr:
@@ -135,7 +132,7 @@ def _roots(atoms: list[tuple[str, Fraction]]) -> tuple[Expr, ...]:
     for atom, power in atoms:
         index = power.denominator
         inside[index] = inside.get(index, 1) * int(atom[1:]) ** power.numerator
-    return tuple(Root(index, _whole(size)) for index, size in sorted(inside.items()))
+    return tuple(Root(index, whole_number(size)) for index, size in sorted(inside.items()))
 
 
 def _power(atom: str, power: Fraction) -> Expr:
@@ -237,7 +234,7 @@ def _as_powers(factors: tuple[Expr, ...]) -> tuple[Expr, ...]:
             made.append(factor)
         elif factor not in joined:
             joined.add(factor)
-            power = Num(Fraction(count), str(count), 0, span=factor.span)
+            power = whole_number(count, factor.span)
             made.append(Pow(factor, power, factor.span))
     return tuple(made)
 

@@ -11,7 +11,7 @@ from tutor.line.walk import names_in
 from tutor.marking.deciding.everyday import Everyday, everyday, form_of
 from tutor.marking.deciding.memo import Memo
 from tutor.marking.deciding.rounding import rounded_sides, rounds_to
-from tutor.marking.telling.in_fractions import in_fractions, writes_fractions
+from tutor.marking.telling.in_fractions import in_fractions, shows_fractions
 from tutor.marking.telling.kept import NOTHING, STAYED, Given, Side, kept_words, side_value, with_given
 from tutor.marking.telling.linear_moves import given_to_both, least_cost, side_of
 from tutor.marking.telling.moves import KEPT, Op
@@ -92,7 +92,7 @@ def account(above: Statement, line: Statement, setting: Setting, given: Given = 
     if not (isinstance(above, Chain) and isinstance(line, Chain)):
         return None
     told = _account(above, line, setting, given)
-    if told is None or not any("." in move.words for move in told.moves) or not writes_fractions(above, line):
+    if told is None or not any("." in move.words for move in told.moves) or not shows_fractions(above, line):
         return told
     return replace(told, moves=tuple(replace(move, words=in_fractions(move.words)) for move in told.moves))
 

@@ -9,7 +9,7 @@ from tutor.line.walk import every
 _DECIMAL = re.compile(r"(?<![\w.])(\d+\.\d+)([^\W\d_]*)(?![\w.²³^])")
 
 
-def writes_fractions(*lines: Chain) -> bool:
+def shows_fractions(*lines: Chain) -> bool:
     """Tell whether lines have fractions of numbers in them, and no decimals."""
     nodes = [node for line in lines for side in line.sides for node in every(side)]
     if any(isinstance(node, Num) and node.places for node in nodes):

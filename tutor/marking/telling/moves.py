@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
-from tutor.line.poly import ONE, Mono, Number, Poly, Ratio
+from tutor.line.poly import ONE, Mono, Number, Poly, Ratio, number_in
 from tutor.line.writing import write_number, write_poly
 
 MOST_LETTERS = 16
@@ -163,11 +163,6 @@ def _effort(value: Fraction) -> int:
 
 def _turned_over(factor: Ratio) -> Ratio:
     return Ratio(ONE).over(factor) if factor.above else factor
-
-
-def number_in(ratio: Ratio) -> Number | None:
-    """Return the value of a side if it is a rational number."""
-    return ratio.above.rational() if ratio.below is ONE or ratio.below == ONE else None
 
 
 def rational_of(ratio: Ratio) -> Fraction | None:

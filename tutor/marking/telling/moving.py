@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from fractions import Fraction
 
-from tutor.line.poly import ONE, DividedByZero, Mono, NotExact, Number, Poly, Ratio, is_name
+from tutor.line.poly import ONE, DividedByZero, Mono, NotExact, Number, Poly, Ratio, is_name, number_in
 from tutor.line.writing import write_number
-from tutor.marking.telling.moves import KEPT, POWERS, Op, number_in, rational_of
+from tutor.marking.telling.moves import KEPT, POWERS, Op, rational_of
 
 _LARGEST_FACTOR = 12
 
