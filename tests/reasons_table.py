@@ -37,6 +37,8 @@ LONG_SYSTEM = Task(("2x + 3y + 4 + 5 + 6 = 26", "x = 4 - y"), (), ("x", "y"))
 INTEREST = Task(("I = P r t",), (("P", "$2500"), ("r", "3%"), ("t", "4")), ("I",), ("$",))
 TOLD = Task(("5n + 16 = 106",), (), ("n",))
 LONG_TOLD = Task(("2(n + 3) + 4n − 15 = 105",), (), ("n",))
+CARDS = Task(("P = 4 s",), (("s", "25 cm"),), ("P",), ("cm",), measures=("P", "s"))
+WORDS_ALONE = Task(find=("A",))
 SQUARE = Task(("x^2 = 49",), (), ("x",))
 BOTH, WITNESS, CHANGED = Reason.BOTH_SIDES, Reason.WITNESS, Reason.VALUE_CHANGED
 NOT_TRUE, LOST, GAINED = Reason.NOT_TRUE, Reason.LOST, Reason.GAINED
@@ -139,6 +141,10 @@ EXAMPLES: tuple[Example, ...] = (
             "The problem gives L = 8 ft. Copy it once more.", "L = 5 ft"),
     example("a label copied wrong, no unit", BANNER, CHANGED, "5",
             "The problem gives L = 8. Copy it once more.", "L = 5"),
+    example("another number put in than the one given", CARDS, CHANGED, "60",
+            "The problem gives s = 25. Copy it once more.", "P = 4 · 60"),
+    example("another number than the lines above give", WORDS_ALONE, CHANGED, "9",
+            "The lines above give w = 8. Copy it once more.", "l = 6, w = 8", "A = 6 · 9"),
     example("rounded too far", X, CHANGED, "3.1",
             "3.1 is rounded, and = says exactly. Keep more digits, or write ≈.",
             "7x = 22", "x = 3.1"),

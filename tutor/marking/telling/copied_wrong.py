@@ -1,9 +1,10 @@
 """What was copied wrong from the problem: its equation, or a number that it gives."""
 
-from tutor.line.meaning import Setting
+from tutor.line.meaning import Setting, number_of
 from tutor.line.tree import Chain, Expr, Name, Statement
 from tutor.line.walk import every, names_in
 from tutor.marking.deciding.context import outer_unit
+from tutor.marking.deciding.instance import values_put_in
 from tutor.marking.deciding.state import Known
 from tutor.marking.telling.moves import say
 from tutor.marking.telling.pairing import Pair, Source, numbers_given
@@ -54,8 +55,11 @@ def _copied_wrong(known: Known, name: str, copy: Expr, setting: Setting) -> Why 
     return Why(Reason.VALUE_CHANGED, f"The problem gives {name} = {shown}. Copy it once more.", copy.span)
 
 
-def not_what_is_given(known: Known, pair: Pair, setting: Setting) -> Why | None:
-    """``V = LWH``, then ``402 = 10 · W · 6`` where V is 420, or ``10 = 420W · 6``."""
+def not_what_is_given(known: Known, pair: Pair, line: Chain, setting: Setting) -> Why | None:
+    """``V = LWH``, then ``402 = 10 · W · 6`` where V is 420, or ``10 = 420W · 6``.
+
+    The same of ``C = 2 · 3.14 · 12.5`` where r is 9: everything else was put in as it should be.
+    """
     told = pair.account
     changed = [at for at, move in enumerate(told.moves) if not move.kept]
     if not pair.put_in:
@@ -64,4 +68,19 @@ def not_what_is_given(known: Known, pair: Pair, setting: Setting) -> Why | None:
         before, after = told.before[at], told.after[at]
         if isinstance(before.expr, Name):
             return _copied_wrong(known, before.expr.name, after.expr, setting)
-    return None
+    return _put_in_wrong(known, pair.above, line, setting)
+
+
+def _put_in_wrong(known: Known, formula: Chain, line: Chain, setting: Setting) -> Why | None:
+    """The one number in the place of a letter that is not the number that the problem gives."""
+    given = numbers_given(known, setting)
+    found: list[Why] = []
+    for told in values_put_in(formula, line) or ():
+        name, value = told.sides
+        if not isinstance(name, Name) or name.name not in given:
+            continue
+        if number_of(value, setting) == given[name.name].rational():
+            continue
+        why = _copied_wrong(known, name.name, value, setting)
+        found += [why] if why is not None else []
+    return found[0] if len(found) == 1 else None

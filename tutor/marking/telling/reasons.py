@@ -262,7 +262,7 @@ def _by_both_sides(known: Known, statement: Statement, pair: Pair | None, told: 
         not_the_equation(known, pair, statement)
         or rounded_too_far(pair)
         or not_rounded_right(pair, statement)
-        or not_what_is_given(known, pair, setting)
+        or not_what_is_given(known, pair, statement, setting)
     )
     if special is not None:
         return special
