@@ -16,6 +16,7 @@ from tutor.lesson.naming import (
     length_in,
     length_power,
     mentions,
+    unit_of_expression,
     unit_of_value,
     unit_problem,
 )
@@ -261,7 +262,7 @@ def given_faults(source: Source, parts: Parts) -> Iterator[Fault]:
                 _one_value(given.text, value.text),
             )
             continue
-        unit = unit_of_value(value.text)
+        unit = unit_of_value(value.text) or unit_of_expression(value.text)
         message, better = ("", "") if _multiplied(unit, parts) else unit_problem(unit)
         if message and better:
             begins = value.text.rindex(unit)
@@ -296,6 +297,8 @@ def names_of(task: Task) -> frozenset[str]:
 def _multiplied(unit: str, parts: Parts) -> bool:
     """Tell whether letters multiply here: the 2ab of ``given w = 2ab`` has no unit."""
     formulas = [formula.text for formula in parts.formulas]
-    return len(unit) == 1 or all(
-        any(mentions(text, letter, parts.words) for text in formulas) for letter in unit
+    return (
+        len(unit) == 1
+        or unit in parts.words
+        or all(any(mentions(text, letter, parts.words) for text in formulas) for letter in unit)
     )

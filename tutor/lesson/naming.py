@@ -47,6 +47,15 @@ def unit_of_value(value: str) -> str:
     return (found[1] or "").strip() if found else ""
 
 
+def unit_of_expression(value: str) -> str:
+    """Return the short word behind an expression: "cmm" of "2 * 3.14 * r cmm"; "" where there is none."""
+    found = _SHORT_WORD_LAST.search(value)
+    return found[1] if found else ""
+
+
+_SHORT_WORD_LAST = re.compile(r"\d.*[\w)] ([A-Za-z]{3,4})\s*$")
+
+
 def is_plain_value(value: str) -> bool:
     """Tell whether a given is a number, with a unit or without, and no expression."""
     found = _NUMBER_AND_UNIT.fullmatch(value)
