@@ -14,31 +14,33 @@ from test_line import CORPUS, TWO_READINGS
 from test_line_properties import LINE_SIGNS
 
 from tutor.line import tree
+from tutor.line.by_lark import lark_of, table_of
 from tutor.line.lexing import BEGINNINGS, Scanner
 from tutor.line.meaning import value_of
 from tutor.line.names import Names
-from tutor.line.parse import grammar
 from tutor.line.poly import Poly, Ratio
 from tutor.line.reader import Readings, read
 from tutor.line.table import Automaton, Raw, Unexpected
 from tutor.line.walk import PARTS
+from tutor.resources import grammar_text
 
 SILENT = {"TIGHT": "", "LOOSE": ""}
 TOLD_APART = {"BAR_OPEN": "BAR", "BAR_CLOSE": "BAR"}
 LINES = [text for text, _ in CORPUS] + [text for text, *_ in TWO_READINGS]
 
 
+READ = lark_of(grammar_text("line"))
+TABLE = table_of(READ)
+
+
 @lru_cache(maxsize=1)
 def machine() -> tuple[Lark, Automaton, Scanner]:
-    read = grammar()
-    automaton = Automaton(read)
-    return read, automaton, Scanner(read, automaton.leaves)
+    return READ, Automaton(TABLE), Scanner(TABLE)
 
 
 def terminal_of(kind: str) -> str:
     """Return the terminal that a token of ours is for lark."""
-    _, automaton, _ = machine()
-    return {leaf: terminal for terminal, leaf in automaton.leaves.items()}.get(kind, kind)
+    return {leaf: terminal for terminal, leaf in TABLE.leaves.items()}.get(kind, kind)
 
 
 def by_lark(tokens: list[Raw]) -> object:
@@ -55,13 +57,13 @@ def by_lark(tokens: list[Raw]) -> object:
 def plain(tree: object) -> object:
     """Return a tree of lark's or of ours as nested lists: the kind, then what is inside."""
     if isinstance(tree, Tree):
-        kinds = set(machine()[1].leaves.values())
+        kinds = set(TABLE.leaves.values())
         if tree.data in kinds:
             return [str(tree.data), str(tree.children[0])]
         return [str(tree.data), *map(plain, tree.children)]
     if isinstance(tree, Token):
         # Where a rule takes a terminal as it is (money takes NUMBER), ours is a leaf already.
-        return [machine()[1].leaves.get(tree.type, tree.type), str(tree)]
+        return [TABLE.leaves.get(tree.type, tree.type), str(tree)]
     assert isinstance(tree, Raw)
     return [tree.kind, *map(plain, tree.kids)] if tree.kids else [tree.kind, tree.text]
 
@@ -106,7 +108,7 @@ def test_any_signs_give_the_tokens_and_the_tree_of_lark(text: str) -> None:
     check_tree(text)
 
 
-TERMINALS = [each for each in grammar().terminals if each.name not in grammar().ignore_tokens]
+TERMINALS = [each for each in READ.terminals if each.name not in READ.ignore_tokens]
 
 
 @pytest.mark.parametrize("terminal", TERMINALS, ids=lambda each: str(each.name))

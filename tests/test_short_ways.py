@@ -7,9 +7,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tutor.line.kept_table import line_table
 from tutor.line.lexing import Scanner
 from tutor.line.names import Names
-from tutor.line.parse import grammar, parse
+from tutor.line.parse import parse
 from tutor.line.reader import Readings, read
 from tutor.line.table import MAX_TREES, Automaton, Raw
 from tutor.line.tree import Chain
@@ -188,7 +189,7 @@ def as_text(raw: Raw) -> tuple[object, ...]:
 @given(LINES, LINES)
 def test_a_remembered_tree_is_the_tree_that_is_worked_out(one: str, other: str) -> None:
     for text in (one, other, one):
-        fresh = Automaton(_GRAMMAR)
+        fresh = Automaton(_TABLE)
         with pytest.MonkeyPatch.context() as patch:
             patch.setattr("tutor.line.parse._machine", lambda fresh=fresh: (fresh, _SCANNER))
             worked_out = parse(text)
@@ -196,7 +197,7 @@ def test_a_remembered_tree_is_the_tree_that_is_worked_out(one: str, other: str) 
 
 
 def test_trees_are_remembered_up_to_a_bound() -> None:
-    machine = Automaton(_GRAMMAR)
+    machine = Automaton(_TABLE)
     machine._trees.update({(str(at),): () for at in range(MAX_TREES)})
     tokens, refusal = _SCANNER.tokens("2x = 8", 0, 6)
     assert refusal is None
@@ -205,5 +206,5 @@ def test_trees_are_remembered_up_to_a_bound() -> None:
     assert len(machine._trees) == MAX_TREES
 
 
-_GRAMMAR = grammar()
-_SCANNER = Scanner(_GRAMMAR, Automaton(_GRAMMAR).leaves)
+_TABLE = line_table()
+_SCANNER = Scanner(_TABLE)

@@ -7,12 +7,9 @@ file, all in one pattern, tried in the order that lark's basic lexer tries them 
 """
 
 import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable
 from sys import intern
 from typing import NamedTuple
-
-from lark import Lark
-from lark.lexer import TerminalDef
 
 from tutor.line.advice import (
     INTERVAL,
@@ -23,7 +20,7 @@ from tutor.line.advice import (
     side_by_side,
     unknown_sign,
 )
-from tutor.line.table import Raw
+from tutor.line.table import Raw, Table
 from tutor.quantity.units import base_unit
 
 _ENDS = frozenset(
@@ -114,31 +111,24 @@ class Tokens(NamedTuple):
 
 
 class Scanner:
-    """Takes lines apart. ``leaves`` names the kind of leaf that a terminal becomes."""
+    """Takes lines apart, by the terminals of a table."""
 
-    def __init__(self, grammar: Lark, leaves: Mapping[str, str]) -> None:
-        ignored = [each for each in grammar.terminals if each.name in grammar.ignore_tokens]
-        self._spaces = re.compile("|".join(each.pattern.to_regexp() for each in ignored))
-        every = [each for each in grammar.terminals if each.name not in grammar.ignore_tokens]
-        self._any = _ways(every, leaves)
-        self._ways = {
-            sign: _ways([each for each in every if each.name in names], leaves)
-            for signs, names in BEGINNINGS.items()
-            for sign in signs
-        }
+    def __init__(self, table: Table) -> None:
+        self._spaces = re.compile(table.spaces)
+        self._ways = _AllWays(table)
 
     def tokens(self, text: str, start: int, end: int) -> Tokens:
         """Return the tokens of ``text[start:end]``; their places are those in ``text``."""
         tokens: list[Raw] = []
         brackets: list[tuple[str, int, int]] = []
-        ways, spread = self._ways, self._any
+        ways = self._ways
         before, may_follow, before_end, at = "", False, start, start
         while at < end:
             sign = text[at]
             if sign == " ":
                 at += 1
                 continue
-            match, kinds = ways.get(sign, spread)
+            match, kinds = ways[sign]
             found = match(text, at, end)
             if found is None:
                 spaces = self._spaces.match(text, at, end)
@@ -202,18 +192,34 @@ class _Kind(NamedTuple):
     special: bool
 
 
-def _ways(terminals: Iterable[TerminalDef], leaves: Mapping[str, str]) -> _Ways:
-    """Try the terminals in the order that lark's basic lexer tries them in."""
-    ranked = sorted(
-        terminals,
-        key=lambda each: (-each.priority, -each.pattern.max_width, -len(each.pattern.value), each.name),
-    )
-    pattern = re.compile("|".join(f"(?:{each.pattern.to_regexp()})()" for each in ranked))
-    names = ["", *(intern(str(each.name)) for each in ranked)]
-    return _Ways(pattern.match, tuple(_kind(name, leaves) for name in names))
+class _AllWays(dict[str, _Ways]):
+    """The ways to go on with a token that begins with a sign, made when the first one does.
+
+    Any sign but the everyday ones may be the first of any terminal.
+    """
+
+    def __init__(self, table: Table) -> None:
+        super().__init__()
+        self._table = table
+        self._made: dict[frozenset[str] | None, _Ways] = {}
+
+    def __missing__(self, sign: str) -> _Ways:
+        names = next((names for signs, names in BEGINNINGS.items() if sign in signs), None)
+        ways = self._made.get(names)
+        if ways is None:
+            ways = self._made[names] = self._ways(names)
+        if names is not None:  # of the others there is no end
+            self[sign] = ways
+        return ways
+
+    def _ways(self, names: frozenset[str] | None) -> _Ways:
+        tried = [each for each in self._table.terminals if names is None or each[0] in names]
+        pattern = re.compile("|".join(f"(?:{pattern})()" for _, pattern in tried))
+        kinds = ["", *(name for name, _ in tried)]
+        return _Ways(pattern.match, tuple(_kind(intern(name), self._table.leaves) for name in kinds))
 
 
-def _kind(name: str, leaves: Mapping[str, str]) -> _Kind:
+def _kind(name: str, leaves: dict[str, str]) -> _Kind:
     special = name in _BRACKETS or name == "TIMES"
     return _Kind(name, intern(leaves.get(name, name)), name in _STARTS, name in _ENDS, special)
 

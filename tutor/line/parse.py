@@ -1,15 +1,12 @@
 """Text to a raw tree in which names are not settled yet."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from functools import lru_cache
-from typing import ClassVar
-
-from lark import Lark, Token
 
 from tutor.line.advice import LIST_ALONE
+from tutor.line.kept_table import line_table
 from tutor.line.lexing import LineRefusal, Scanner
 from tutor.line.table import Automaton, Raw, Unexpected
-from tutor.resources import grammar_text
 
 MAX_STACKED = 48
 _CLOSES = {"(": ")", "[": "]", "{": "}"}
@@ -17,32 +14,10 @@ _RELATIONS = frozenset({"EQ", "APPROX", "LE", "GE", "LT", "GT", "NE"})
 _ROWS = frozenset({"plus", "minus", "plus_minus", "times", "beside"})
 
 
-class _KeepsBars:
-    """Tells lark to keep a terminal that no rule names: the scanner tells BAR apart."""
-
-    always_accept: ClassVar[tuple[str, ...]] = ("BAR",)
-
-    def process(self, stream: Iterator[Token]) -> Iterator[Token]:
-        return stream
-
-
-def grammar() -> Lark:
-    """Return lark's reading of ``grammar/line.lark``."""
-    return Lark(
-        grammar_text("line"),
-        parser="lalr",
-        lexer="basic",
-        postlex=_KeepsBars(),
-        keep_all_tokens=True,
-        maybe_placeholders=False,
-    )
-
-
 @lru_cache(maxsize=1)
 def _machine() -> tuple[Automaton, Scanner]:
-    read = grammar()
-    automaton = Automaton(read)
-    return automaton, Scanner(read, automaton.leaves)
+    table = line_table()
+    return Automaton(table), Scanner(table)
 
 
 def parse(text: str, start: int = 0, end: int | None = None) -> Raw:

@@ -8,11 +8,7 @@ would build, node for node; the tests hold them side by side.
 """
 
 from collections.abc import Sequence
-from sys import intern
 from typing import Any, NamedTuple, TypeAlias
-
-from lark import Lark
-from lark.parsers.lalr_analysis import Shift
 
 
 class Raw:
@@ -43,7 +39,7 @@ class Unexpected(Exception):
         self.at = at
 
 
-class _Rule(NamedTuple):
+class Rule(NamedTuple):
     """A reduction. ``builds`` is the kind of the node, empty where the rule only ranks."""
 
     origin: str
@@ -53,8 +49,27 @@ class _Rule(NamedTuple):
     """Some child is lark's helper for a repetition, whose children belong to this node."""
 
 
+class Table(NamedTuple):
+    """What lark works out from a grammar, as plain data.
+
+    ``shifts`` and ``reductions``: for each state, what each sign (or each part that was built) leads
+    to, a state or the index of a rule. ``leaves``: the kind of leaf that a terminal becomes, ``number``
+    for NUMBER; tokens carry it already. ``spaces``: the pattern of what is passed over. ``terminals``:
+    the names and patterns of the others, in the order that lark's basic lexer tries them in.
+    """
+
+    start: int
+    end: int
+    shifts: list[dict[str, int]]
+    reductions: list[dict[str, int]]
+    rules: list[Rule]
+    leaves: dict[str, str]
+    spaces: str
+    terminals: list[tuple[str, str]]
+
+
 # What to do: the state that the top has become, and then where to go, or the rule to reduce by.
-_Move: TypeAlias = tuple[int, int, _Rule | None]
+_Move: TypeAlias = tuple[int, int, Rule | None]
 
 
 # A node of a tree: its kind, and where its parts stand among the tokens and the nodes before it.
@@ -65,24 +80,11 @@ MAX_TREES = 2000
 
 
 class Automaton:
-    """A table of moves, made once from a grammar."""
+    """Follows a table of moves."""
 
-    def __init__(self, grammar: Lark) -> None:
-        conf = grammar.parse_interactive("").parser_state.parse_conf
-        rules = {rule: _rule(rule) for rule in grammar.rules}
-        self.leaves = _leaves(grammar.rules)
-        """The kind of leaf that a terminal becomes: ``number`` for NUMBER. Tokens carry it already."""
-        self._shifts: dict[tuple[int, str], int] = {}
-        self._reductions: dict[tuple[int, str], _Rule] = {}
-        for state, row in conf.states.items():
-            for sign, (action, argument) in row.items():
-                place = (state, intern(self.leaves.get(str(sign), str(sign))))
-                if action is Shift:
-                    self._shifts[place] = argument
-                else:
-                    self._reductions[place] = rules[argument] if argument in rules else _rule(argument)
-        self._first: int = conf.start_state
-        self._last: int = conf.end_state
+    def __init__(self, table: Table) -> None:
+        self._shifts, self._reductions, self._rules = table.shifts, table.reductions, table.rules
+        self._first, self._last = table.start, table.end
         self._moves: dict[tuple[int, int, str], _Move | None] = {}
         self._trees: dict[tuple[str, ...], tuple[_Built, ...]] = {}
 
@@ -130,7 +132,7 @@ class Automaton:
                     Raw(builds, parts[0].start, parts[-1].end, tuple(parts)) if builds else parts
                 ]
                 del states[-size:]
-                states.append(shifts[states[-1], origin])
+                states.append(shifts[states[-1]][origin])
                 if states[-1] == last:
                     tree: Raw = values[-1]
                     return tree
@@ -139,14 +141,18 @@ class Automaton:
     def _worked_out(self, key: tuple[int, int, str]) -> _Move | None:
         """Return what to do in a state, above another, before a sign; None where nothing fits."""
         below, top, sign = key
-        rule = self._reductions.get((top, sign))
+        rule = self._rule(top, sign)
         while rule is not None and rule.size == 1 and not rule.builds:
-            top = self._shifts[below, rule.origin]
-            rule = self._reductions.get((top, sign))
-        target = self._shifts.get((top, sign))
+            top = self._shifts[below][rule.origin]
+            rule = self._rule(top, sign)
+        target = self._shifts[top].get(sign)
         move = None if rule is None and target is None else (top, target or 0, rule)
         self._moves[key] = move
         return move
+
+    def _rule(self, state: int, sign: str) -> Rule | None:
+        at = self._reductions[state].get(sign)
+        return None if at is None else self._rules[at]
 
 
 def _how_built(tree: Raw, tokens: Sequence[Raw]) -> tuple[_Built, ...]:
@@ -172,22 +178,6 @@ def _built_again(tokens: Sequence[Raw], nodes: tuple[_Built, ...]) -> Raw:
         kids = tuple([found[at] for at in places])
         found.append(Raw(kind, kids[0].start, kids[-1].end, kids))
     return found[-1]
-
-
-def _leaves(rules: Sequence[Any]) -> dict[str, str]:
-    return {str(rule.expansion[0].name): str(rule.alias) for rule in rules if _is_leaf(rule)}
-
-
-def _is_leaf(rule: Any) -> bool:
-    return len(rule.expansion) == 1 and rule.alias is not None and rule.expansion[0].is_term
-
-
-def _rule(rule: Any) -> _Rule:
-    origin = intern(str(rule.origin.name))
-    bare = len(rule.expansion) == 1 and rule.alias is None and rule.options.expand1
-    splices = any(part.name.startswith("_") for part in rule.expansion)
-    nothing = bare or origin.startswith("_") or _is_leaf(rule)
-    return _Rule(origin, len(rule.expansion), "" if nothing else intern(str(rule.alias or origin)), splices)
 
 
 def _spliced(parts: list[Any]) -> list[Raw]:

@@ -2,6 +2,7 @@
 
 import re
 
+from tutor.line.late import Late
 from tutor.line.names import Names
 from tutor.line.reader import Readings, Unread, read
 from tutor.line.tree import Bare, Chain, Expr, Joined, Joiner, Name, Phrase, Rel, Said, Span, Statement
@@ -11,18 +12,18 @@ _HEAD = (
     r"\s*(?:(?:so|thus|hence|then|therefore|and|answer|∴|⇒|→)(?![a-z])[\s:,]*)*"
     r"(?:(?:the\s+)?solutions?(?:\s+set)?(?:\s+(?:is|are))?\s*[:=]?\s*)?(?:([a-z𝕃𝕊])\s*[=∈]\s*)?"
 )
-_SET = re.compile(_HEAD + r"\{\s*([^{}]*[^{}\s])\s*\}\s*[.,✓]?\s*", re.IGNORECASE)
-_BUILT = re.compile(r"\s*([a-z])\s*(?:∈\s*[ℝRQℚZℤNℕ]\s*)?[|:∣]\s*", re.IGNORECASE)
+_SET = Late(_HEAD + r"\{\s*([^{}]*[^{}\s])\s*\}\s*[.,✓]?\s*", re.IGNORECASE)
+_BUILT = Late(r"\s*([a-z])\s*(?:∈\s*[ℝRQℚZℤNℕ]\s*)?[|:∣]\s*", re.IGNORECASE)
 _ONE = r"[\[(][^\[\](){}]+[\])]"
-_INTERVALS = re.compile(_HEAD + rf"({_ONE}(?:\s*[∪U]\s*{_ONE})*)\s*[.,✓]?\s*", re.IGNORECASE)
-_INTERVAL = re.compile(r"([\[(])\s*([^,;]+?)\s*[,;]\s*([^,;]+?)\s*([\])])")
-_PAIR = re.compile(r"\(([^(),;=]+)[,;]([^(),;=]+)\)")
-_ALL = re.compile(r"\(\s*[-−–]\s*∞\s*[,;]\s*\+?\s*∞\s*\)")
-_ENDLESS = re.compile(r"\s*[-−–+]?\s*∞\s*")
+_INTERVALS = Late(_HEAD + rf"({_ONE}(?:\s*[∪U]\s*{_ONE})*)\s*[.,✓]?\s*", re.IGNORECASE)
+_INTERVAL = Late(r"([\[(])\s*([^,;]+?)\s*[,;]\s*([^,;]+?)\s*([\])])")
+_PAIR = Late(r"\(([^(),;=]+)[,;]([^(),;=]+)\)")
+_ALL = Late(r"\(\s*[-−–]\s*∞\s*[,;]\s*\+?\s*∞\s*\)")
+_ENDLESS = Late(r"\s*[-−–+]?\s*∞\s*")
 MAX_MEMBERS = 12
 
 
-_SET_SIGN = re.compile(r"[{∞\[\]]")  # the quick question of every line
+_SET_SIGN = Late(r"[{∞\[\]]")  # the quick question of every line
 
 
 def set_named(text: str, find: tuple[str, ...], names: Names) -> Readings | None:
@@ -41,19 +42,19 @@ def set_named(text: str, find: tuple[str, ...], names: Names) -> Readings | None
 
 
 # "Answer: 4", "The solutions are 4 and −4."
-_TOLD = re.compile(
+_TOLD = Late(
     r"\s*(?:(?:so|hence|therefore|thus|[∴⇒→])\s*,?\s*)?(?:(?:the|our)\s+)?(?:only\s+|final\s+)?(?:answers?|ans|solutions?|roots?)"
     r"(?:\s+(?:is|are))?\s*[:.]?\s+(?=[-−–±√(\d.])([^=<>≤≥:]+?)\s*[.,;!✓]*\s*",
     re.IGNORECASE,
 )
 # "not a real number", below "x = (−2 ± √(−16))/2"
-_NOT_REAL = re.compile(
+_NOT_REAL = Late(
     r"\s*(?:(?:so|thus|therefore|∴|⇒|→)\s*,?\s*)?(?:(?:it|this|that|which|[a-z])\s+)?(?:is\s+|are\s+)?"
     r"not\s+(?:an?\s+)?real(?:\s+(?:numbers?|solutions?|roots?))?\s*[.!]?\s*",
     re.IGNORECASE,
 )
-_APART = re.compile(r"\s+(?:and|or)\s+|\s*[,;]\s+(?:and\s+)?", re.IGNORECASE)
-_OPEN = re.compile(r"\s*(?:(?:[Ss]o|[∴⇒→])\s*,?\s*)?\(([^(),;=]+)[,;]([^(),;=]+)\)\s*[.,;✓]?\s*")
+_APART = Late(r"\s+(?:and|or)\s+|\s*[,;]\s+(?:and\s+)?", re.IGNORECASE)
+_OPEN = Late(r"\s*(?:(?:[Ss]o|[∴⇒→])\s*,?\s*)?\(([^(),;=]+)[,;]([^(),;=]+)\)\s*[.,;✓]?\s*")
 
 
 def answer_told(text: str, find: tuple[str, ...], names: Names) -> Readings | None:

@@ -3,6 +3,7 @@
 import re
 from dataclasses import replace
 
+from tutor.line.late import Late
 from tutor.line.meaning import Setting
 from tutor.line.reader import Unread, read_before
 from tutor.line.spoken import is_spoken, meant
@@ -19,15 +20,15 @@ from tutor.quantity.dimension import COUNT
 
 # One sentence with one number in it: words, the value with its unit, words behind a unit.
 _WORDS = r"[^\d=<>≤≥+*/^√(]*?"
-_SENTENCE = re.compile(
+_SENTENCE = Late(
     rf"(?P<words>{_WORDS}[A-Za-z]{{2}}{_WORDS}\s)(?P<value>[-−–]?[$€£₹]?\s?\d[^=<>≤≥]*?)[.!]?\s*"
 )
-_SUBJECT = re.compile(
+_SUBJECT = Late(
     r"(?:∴|therefore|so|thus|hence|then)?\s*,?\s*(?:the|its)\s+(?P<name>[A-Za-z ]+?)"
     r"\s+(?:is|was|equals)(?:\s+(?:about|approximately|around|exactly))?",
     re.IGNORECASE,
 )
-_OFF = re.compile(
+_OFF = Late(
     r"(?:not|n't|about\s+half|twice|times|more|less|than|ratio|percent\s+of|each\s+of)(?![A-Za-z])",
     re.IGNORECASE,
 )
