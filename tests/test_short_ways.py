@@ -14,10 +14,12 @@ from tutor.line.parse import parse
 from tutor.line.reader import Readings, read
 from tutor.line.table import MAX_TREES, Automaton, Raw
 from tutor.line.tree import Chain
+from tutor.marking.deciding.everyday import form_of
 from tutor.marking.deciding.state import Known, Spec
 from tutor.marking.deciding.state import settings as ways_of
 from tutor.marking.judging import aftermath
-from tutor.marking.slips import formulas, lowered, moves, units
+from tutor.marking.slips import find, formulas, lowered, moves, units
+from tutor.marking.slips.nowhere import leads_from_nowhere
 from tutor.marking.task import Task
 from tutor.marking.telling import account, witness
 from tutor.marking.telling.account import Account
@@ -72,9 +74,10 @@ def told(lines: list[str]) -> str:
 
 def without_short_ways(patch: pytest.MonkeyPatch) -> None:
     """Search and tell as if no line were an everyday one, but for the decision itself."""
+    patch.setattr(find, "leads_from_nowhere", lambda *_: False)
     patch.setattr(moves, "leads_nowhere", lambda *_: False)
     patch.setattr(moves, "are_plain", lambda *_: False)
-    patch.setattr(formulas, "_may_be_wrong", lambda *_: True)
+    patch.setattr(formulas, "may_be_wrong", lambda *_: True)
     patch.setattr(units, "_any_units", lambda *_: True)
     patch.setattr(account, "_everyday_moves", lambda *_: None)
     patch.setattr(aftermath, "is_small", lambda *_: False)
@@ -120,7 +123,42 @@ def test_slipped_steps_are_searched_alike() -> None:
         with pytest.MonkeyPatch.context() as patch:
             without_short_ways(patch)
             assert told(lines) == short
-    assert found > 100
+    assert found > 60
+
+
+def test_where_no_search_is_made_none_would_find_a_wrong_move() -> None:
+    """Numbers that a wrong move could make of those above, so that there is much to be found."""
+    chance = random.Random(7)
+    passed_over = found = 0
+    for _ in range(4000):
+        a, b, c, d = (chance.randint(-9, 9) for _ in range(4))
+        b, c = chance.choice([0, b, b]), chance.choice([0, c])
+        near = [a, b, c, d, a + c, a - c, b + d, d - b, 0, 1, -a, -b, -c, -d, a * b, a + b, 2 * c, d - a]
+        typed = [chance.choice([*near, d - b - a, d * a, chance.randint(-9, 9)]) for _ in range(4)]
+        above, line = chain(equation(a, b, c, d)), chain(equation(*typed))
+        known = mark_lines(Task(find=("x",)), [equation(a, b, c, d)]).known
+        if known.base is None or form_of(above) == form_of(line):
+            continue
+        setting = ways_of(known, line)[0]
+        nowhere = leads_from_nowhere(known, line)
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setattr(find, "leads_from_nowhere", lambda *_: False)
+            slip = find.find_slip(known, line, setting)
+        assert slip is None or not nowhere, (equation(a, b, c, d), equation(*typed), slip)
+        passed_over, found = passed_over + nowhere, found + (slip is not None)
+    assert passed_over > 1500
+    assert found > 60
+
+
+def equation(a: int, b: int, c: int, d: int) -> str:
+    """Write ``ax + b = cx + d`` without a term that is 0, where there is another."""
+    left, right = (
+        "".join(
+            f" {'-' if size < 0 else '+'} {abs(size)}{name}" for size, name in ((x, "x"), (n, "")) if size
+        )
+        for x, n in ((a, b), (c, d))
+    )
+    return f"{left.removeprefix(' + ') or '0'} = {right.removeprefix(' + ') or '0'}"
 
 
 @settings(max_examples=300)

@@ -11,6 +11,7 @@ from tutor.marking.deciding.state import Known
 from tutor.marking.slips.formulas import formula_slips
 from tutor.marking.slips.model import Slip
 from tutor.marking.slips.moves import move_slips
+from tutor.marking.slips.nowhere import leads_from_nowhere
 from tutor.marking.slips.traced import traced_slips
 from tutor.marking.slips.units import unit_slips
 
@@ -22,6 +23,8 @@ FINDERS: tuple[Finder, ...] = (unit_slips, formula_slips, move_slips)
 
 def find_slip(known: Known, statement: Statement, setting: Setting) -> Slip | None:
     """Return the slip that turns what stands above into this line, None where there is none."""
+    if leads_from_nowhere(known, statement):
+        return None
     found: list[Slip] = []
     for finder in FINDERS:
         found += _found_by(finder, known, statement, setting)

@@ -77,7 +77,7 @@ def _at_equation(above: Chain, line: Chain, values: Values, later: int) -> Itera
     if not all(rel is Rel.EQ for rel in above.rels) or not line.rels[0].equates:
         return
     told, typed = everyday(above), everyday(line)
-    if told is not None and typed is not None and not _may_be_wrong(told, typed):
+    if told is not None and typed is not None and not may_be_wrong(told, typed):
         return
     first, second = line.sides[:2]
     head, last = above.sides[0], above.sides[-1]
@@ -95,7 +95,7 @@ def _at_equation(above: Chain, line: Chain, values: Values, later: int) -> Itera
 _TURNED = frozenset(["vertical-angles-added-to-180", "protractor-wrong-scale"])
 
 
-def _may_be_wrong(old: Everyday, new: Everyday) -> bool:
+def may_be_wrong(old: Everyday, new: Everyday) -> bool:
     """Tell whether a wrong formula can stand behind a linear line: a side was kept, or angles are added."""
     before, after = (old.left[1:], old.right[1:]), (new.left[1:], new.right[1:])
     if any(side in after for side in before):

@@ -17,7 +17,7 @@ def leads_nowhere(old: Expr, was: Ratio, now: Ratio) -> bool:
     be joined to one term; ``tests/test_slips_plain.py`` holds this against the search itself.
     """
     if not isinstance(old, Add):
-        return _is_plain(old) and bool(was.names())
+        return is_plain(old) and bool(was.names())
     if now.below is not ONE or not _is_plain_sum(old, was):
         return False
     terms = was.above.terms
@@ -37,7 +37,7 @@ def are_plain(sides: tuple[Expr, Expr], values: Values) -> bool:
         value = values.of(side)
         if value is None:
             return False
-        if value.names() and not (_is_plain_sum(side, value) if isinstance(side, Add) else _is_plain(side)):
+        if value.names() and not (_is_plain_sum(side, value) if isinstance(side, Add) else is_plain(side)):
             return False
     return True
 
@@ -63,10 +63,10 @@ def leads_nowhere_across(eq: Balance) -> bool:
 def _is_plain_sum(old: Add, was: Ratio) -> bool:
     """Tell whether a sum is a term with a letter and a number, neither of them worth nothing."""
     terms = was.above.terms
-    return len(old.terms) == len(terms) == 2 and () in terms and all(map(_is_plain, old.terms))
+    return len(old.terms) == len(terms) == 2 and () in terms and all(map(is_plain, old.terms))
 
 
-def _is_plain(term: Expr) -> bool:
+def is_plain(term: Expr) -> bool:
     """Tell whether a term is a number without a fraction line, or one in front of a letter."""
     if type(term) is Neg:
         term = term.inner
