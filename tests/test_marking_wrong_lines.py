@@ -83,6 +83,10 @@ NO_SLIP: tuple[tuple[Task, str, str], ...] = (
     (SUM, "3 ft = 3 + 12 in = 36 in", "running-equals"),
     (SUM, "√72 = √36 = 6√2", "running-equals"),
     (SUM, "90/18 = 5/2", "running-equals"),
+    (SUM, "(−3)^3 = 27", "volume-as-visible-faces"),
+    (SUM, "(−6)^3 = 216", "volume-as-visible-faces-doubled"),
+    (SUM, "4 − 4 = 8", "leg-squares-added-for-leg"),
+    (SUM, "16 − 1 = 17", "leg-squares-added-for-leg"),
     (X, "2/3 x = 18 ; 3/2 · 2/3 x = 3/2 · 18 ; 1x = 54/1", "triangle-half-forgotten"),
     (X, "1 2/5 − x = 14 ; x + 1.4 = 14", "coefficient-removed-one-side-only"),
 )

@@ -88,6 +88,15 @@ BEFORE_ROWS = (
         rf"\s*,?\s+{_EQUATION_NEXT}",
     ),
     Row("Does 2(4) + 1 = 9?", r"(?:is|does|do)\s+(?=[-−–(√|\d][^a-z]*[=<>≤≥][^a-z]*(?:yes[.!]?)?$)"),
+    Row(
+        "it follows that x = 4",
+        r"(?:it\s+(?:now\s+)?follows|(?:i|we|you|one)\s+(?:can\s+|must\s+)?(?:conclude|deduce|infer|work\s+out|calculate|solve)"
+        r"|(?:i|we|you|one)\s+can\s+(?:now\s+)?(?:see|say|tell|write|find|get)"
+        r"|(?:this|that|which|it)\s+(?:shows|implies|proves|yields|leads\s+to|results\s+in|(?:gives|leaves|tells|shows)\s+(?:us|me|you))"
+        r"|(?:it\s+is\s+|it'?s\s+)?(?:clear(?:ly)?|obvious(?:ly)?|evident(?:ly)?)|in\s+other\s+words|by\s+inspection"
+        r"|as\s+a\s+result|in\s+conclusion|consequently|we\s+end\s+with|q\.?e\.?d\.?)(?:\s+that)?(?![a-z])"
+        rf"\s*[,:]?\s+{_MATHS_NEXT}",
+    ),
     Row("or x = 4", rf"or(?![a-z])\s*,?\s*{_COMPARED_NEXT}"),
     Row(
         "0 = 5 is false, no solution",
@@ -107,6 +116,7 @@ AFTER_ROWS = (
     Row("2x = 8 subtract 3", rf"(?<![A-Za-z(\[-])(?:{_DOING})[A-Za-z]*(?![A-Za-z]|\s*[=(]).*$"),
     Row("2x = 8 (divide by 2)", rf"[(\[]\s*(?:{_DOING}|answer|solution)[^()=]*[)\]][.,;]?$"),
     Row("2x = 8 (both halved now)", r"(?<=\s)[(\[][a-z]{2,}\s[^()=]*[)\]][.,;]?$"),
+    Row("2x = 8 (I halved both)", r"(?<=\s)[(\[]i\s+[a-z]{3,}[^()=]*[)\]][.,;]?$"),
     Row(
         "y = 3 in (2)",
         r"(?<=\S)\s+in(?:to)?\s+(?:equation\s*|eq\.?\s*)?(?:[(\[](?:\d|[ivx]+|[A-Z])[)\]]|[①-⑳])\s?[:,.]?$",

@@ -23,7 +23,7 @@ _IN_FRONT = Late(
 _LEAD = Late(
     r"\s*(?:(?:if|when|for|with|at|putting|using)\s+[a-z]\s*=\s*[-−–]?[\d./]+(?:\s*,?\s+then)?"
     r"(?=\s*[,:]?\s+[-−–(]*\d)|(?:(?:and|so|then|now|but|if)\s+)?(?:(?:which|that|this|it)\s+(?:means|gives|makes"
-    r"|leaves|says|tells\s+us|is)"
+    r"|leaves|says|tells|is)(?:\s+(?:us|me))?"
     r"|(?:we|i|you|they)\s+(?:now\s+|just\s+|only\s+|then\s+|still\s+)?(?:get|got|have|find|found"
     r"|know|see|think|say|believe|had|need|end\s+up\s+with)"
     r"|i'?m\s+(?:pretty\s+)?sure|i\s+am\s+sure|we\s+are\s+left\s+with)(?:\s+that)?"
@@ -50,7 +50,8 @@ _BEHIND = Late(
     rf"|which\s+|this\s+|that\s+|it\s+)?(?:is|are)\s+(?:true|correct|right)[.!?]*$"
     r"|(?<=[\s,;])(?:and\s+)?(?:no|nothing)\s+(?:other|more|else)(?:\s+(?:solutions?|answers?"
     r"|numbers?|values?))?[.!]*$|(?<=\s)only[.!]*$"
-    r"|(?<=[\s,;])(?<!\bno )(?:is\s+|as\s+)?(?:the|my|our|a)?\s*(?:final\s+)?(?:answer|solution)[.!]*$"
+    r"|(?<=[\s,;])(?<!\bno )(?:is\s+|as\s+)?(?:the|my|our|a)?\s*(?:(?:final|only|one)\s+)*"
+    r"(?:answer|solution)[.!]*$"
     r"|(?<=\s)(?:by|after|from|when|while)\s+[a-z]+ing(?![a-z])[^=]*$"
     r"|(?<=[\s,;])(?:flip(?:ped|ping)?|switch(?:ed)?|turn(?:ed)?|swap(?:ped)?|chang(?:e"
     r"|ed))(?:\s+(?:the|both|around|it|sign|signs|sides|over))*[.!]*$"
@@ -73,7 +74,7 @@ _UNTRUE = Late(
     re.IGNORECASE,
 )
 _ENDS_UNTRUE = Late(r"(?:false|true|wrong|right|incorrect|[✗✘×❌])\)?[.!]{0,3} ?$", re.IGNORECASE)
-_NOTHING_LEFT = Late(r"\s*[-–—/#|:;,]+\s*$")
+_NOTHING_LEFT = Late(r"\s*(?<![<–—-])[-–—/#|:;,]+\s*$")  # the arrow of "x = 4 <- answer" is taken off whole
 _QUOTED = (
     ("“", "”"),
     ('"', '"'),

@@ -61,10 +61,14 @@ def _with_comma(gap: re.Match[str]) -> str:
     before, behind = gap.string[: gap.start()], gap.string[gap.end() :]
     if _WORD_BEHIND.match(behind) or _WORD_BEFORE.search(before):
         return gap[0]  # "x = 4   or   x = −1"
+    if _JOINS_BEHIND.match(behind) or _JOINS_BEFORE.search(before):
+        return gap[0]  # "A = 64  *  3.14 = 200.96"
     return ("," + " " * (len(gap[0]) - 1)) if re.search("[=<>≤≥]", before) else gap[0]
 
 
 _WORD_BEHIND = re.compile(r"(?:or|and|so)(?![A-Za-z])|[∨∧]", re.IGNORECASE)
+_JOINS_BEHIND = re.compile(r"[×·∙•⋅*/÷^]|[-+−–±]\s{2}")
+_JOINS_BEFORE = re.compile(r"(?:[×·∙•⋅*/÷^±(√]|(?<=\s)[-+−–])$")
 _WORD_BEFORE = re.compile(r"(?:(?<![A-Za-z])(?:or|and|so|either)|[∨∧])$", re.IGNORECASE)
 
 

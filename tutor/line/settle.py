@@ -11,7 +11,7 @@ from tutor.line.factors import plain_product, power
 from tutor.line.items import letters_of, unit_below
 from tutor.line.lexing import LineRefusal
 from tutor.line.names import Names
-from tutor.line.numerals import mixed, number, small_exponent, vulgar
+from tutor.line.numerals import is_numeric, mixed, number, small_exponent, vulgar
 from tutor.line.rows import Row
 from tutor.line.table import Raw
 from tutor.line.tree import (
@@ -116,7 +116,15 @@ class Settler:
             if not self.choices.second():
                 return self._first_only(top, under, raw)
             return Div(top, self._plain_row(under), (raw.start, raw.end))
-        return Div(top, self.expr(under), (raw.start, raw.end))
+        return self._over_a_value(top, under, raw)
+
+    def _over_a_value(self, top: Expr, under: Raw, raw: Raw) -> Expr:
+        """``40/3 °`` and ``40/3 $``: a sign for a unit behind a fraction is that of the whole fraction."""
+        bottom = self.expr(under)
+        if under.kind in ("degrees", "money_behind") and isinstance(bottom, Measure) and is_numeric(top):
+            inside = Div(top, bottom.inner, (raw.start, under.kids[0].end))
+            return Measure(inside, bottom.unit, (raw.start, raw.end))
+        return Div(top, bottom, (raw.start, raw.end))
 
     def _is_unit_below(self, under: Raw) -> bool:
         """``120 cm³/h`` where the problem has an h: first that h; beside an H first the hours."""
@@ -146,7 +154,7 @@ class Settler:
         left, right = raw.kids[0], raw.kids[2]
         ambiguous = right.kind == "over" or (right.kind == "tight" and not self._is_one_measure(right))
         if not ambiguous or not self.choices.second():
-            return Div(self.expr(left), self.expr(right), (raw.start, raw.end))
+            return self._over_a_value(self.expr(left), right, raw)
         if right.kind == "over":
             first = Div(self.expr(left), self.expr(right.kids[0]), (raw.start, right.kids[0].end))
             return Div(first, self.expr(right.kids[2]), (raw.start, raw.end))

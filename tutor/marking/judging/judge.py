@@ -57,6 +57,7 @@ from tutor.marking.judging.said import also_answers, answer_said
 from tutor.marking.judging.set_up import begins_late, equation_set_up, rules_out
 from tutor.marking.judging.standing_for import stands_for
 from tutor.marking.judging.told_in_work import instance_of_formula, stands_for_a_part, tells_values
+from tutor.marking.judging.true_by_chance import true_by_chance
 from tutor.marking.judging.words import (
     in_words,
     is_spoken_of,
@@ -300,6 +301,9 @@ def _from_known(known: Known, statement: Statement, index: int) -> Judged:
             return broken(known, statement, index, turned)
         found = gone if isinstance(gone, Found) else found
     if found.how is How.FOLLOWS:
+        chance = true_by_chance(known, statement) if known.context.dimensions else None
+        if chance is not None:
+            return broken(known, statement, index, chance)
         return stands(known, statement, index, Verdict.FOLLOWS, found)
     if found.how is How.GAINS:
         return stands(known, statement, index, Verdict.FOLLOWS, found)

@@ -16,6 +16,7 @@ from tutor.line.tree import (
     Chain,
     Div,
     Expr,
+    Mul,
     Name,
     Num,
     Percent,
@@ -204,10 +205,15 @@ def _asks_for_a_check(premise: Statement) -> bool:
 
 
 def _squared(known: Known) -> tuple[Spec, ...]:
-    """``√x = −4``, then ``x = 16``: squared and worked out in one step."""
+    """``√x = −4``, then ``x = 16``: squared, or a bottom taken off, and worked out in one step."""
     line, base = known.previous, known.base
     if not isinstance(line, Chain) or line.rels != (Rel.EQ,) or base is None or len(base.premises) != 1:
         return ()
+    left, right = line.sides
+    if isinstance(left, Div) and isinstance(right, Div) and names_in(left.bottom, right.bottom):
+        crossed = (Mul((left.top, right.bottom)), Mul((right.top, left.bottom)))
+        tops = (left.top, right.top) if left.bottom == right.bottom else crossed
+        return (base.replaced(0, replace(line, sides=tops), known.above[-1][0], gained=True),)
     if not any(isinstance(side, Root) and side.index == 2 for side in line.sides):
         return ()
     two = whole_number(2)

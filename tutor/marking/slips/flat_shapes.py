@@ -216,6 +216,9 @@ def _scales(product: Product) -> bool:
     )
 
 
+_LEAST_SQUARE = 9
+
+
 def squares_apart(expr: Expr, formula: bool) -> Iterator[Wrong]:
     """Yield ``13² + 5²`` for ``13² − 5²``: the way to the longest side, taken for a shorter one."""
     terms = terms_seen(expr)
@@ -225,6 +228,8 @@ def squares_apart(expr: Expr, formula: bool) -> Iterator[Wrong]:
     if first[1] == second[1] or not (_is_a_square(first[0]) and _is_a_square(second[0])):
         return
     more, less = (second[0], first[0]) if first[1] else (first[0], second[0])
+    if isinstance(more, Num) and isinstance(less, Num) and not more.value > less.value >= _LEAST_SQUARE:
+        return  # 4 − 4 and 16 − 1 are numbers like any others
     cost = 1 if is_square(more) and is_square(less) else 2
     yield replace(squares_added(more, less), cost=cost)
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from itertools import combinations
 
-from tutor.line.tree import Expr, Num, whole_number
+from tutor.line.tree import Expr, Neg, Num, whole_number
 from tutor.marking.slips.flat_shapes import rectangle
 from tutor.marking.slips.shapes import alike, doubled_terms, no_letters, plus, product_seen, times, without
 from tutor.marking.slips.wrong import Wrong
@@ -20,6 +20,8 @@ def box_space(expr: Expr, formula: bool) -> Iterator[Wrong]:
         return
     if any(isinstance(part, Num) for part in product.up) if formula else not no_letters(expr):
         return
+    if any(isinstance(part, Neg) for part in product.up):
+        return  # (−3)³ is no space
     x, y, z = product.up
     # 2³ taken for 2·3 has a name of its own, and so has a size that grows by 3².
     cost = 1 if not product.powered else 3 if formula else 2
