@@ -12,6 +12,7 @@ from tutor.line.alike import MAX_SHAPES, Shapes, taken_apart
 from tutor.line.names import Names
 from tutor.line.reader import Readings, read, read_afresh
 from tutor.line.tree import Statement
+from tutor.line.writing import write_statement
 
 _RUNS = re.compile("[0-9]+")
 
@@ -47,6 +48,7 @@ def same_and_built(text: str, names: Names, chance: random.Random) -> int:
             found = read_afresh(other, names)
             assert isinstance(found, Readings), (text, other, found)
             assert repr(found.statements) == repr((again,)), (text, other)
+            assert write_statement(again) == write_statement(found.statements[0]), (text, other)
             built += 1
     return built
 

@@ -9,6 +9,8 @@ line is read, so such lines are read afresh each time.
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
+from fractions import Fraction
 from typing import Any, NamedTuple, TypeAlias
 
 from tutor.line.names import Names
@@ -33,7 +35,8 @@ from tutor.line.tree import (
     Span,
     Statement,
 )
-from tutor.line.walk import parts, sides
+from tutor.line.walk import changed, parts, sides
+from tutor.line.writing import Template, write_statement
 
 MAX_SHAPES = 2000
 
@@ -60,7 +63,8 @@ class Shape(NamedTuple):
     ``places``: for each place in the tree the number of signs before it that are no digits to be
     changed, and the number of runs of digits before it. ``nodes``: what makes each node, after
     its parts, and the indexes of its first and last place. ``sides`` are indexes of nodes;
-    ``rels`` is empty for an expression alone.
+    ``rels`` is empty for an expression alone. ``around``: what is written around its numbers, and
+    ``numbers`` are the indexes of their nodes.
     """
 
     places: tuple[tuple[int, int], ...]
@@ -68,6 +72,8 @@ class Shape(NamedTuple):
     sides: tuple[int, ...]
     rels: tuple[Rel, ...]
     span: tuple[int, int]
+    around: Texts
+    numbers: tuple[int, ...]
 
 
 class Shapes:
@@ -116,7 +122,10 @@ def _built(shape: Shape, digits: list[str], text: str) -> Statement:
         nodes.append(make(nodes, text, (places[start], places[end])))
     span = (places[shape.span[0]], places[shape.span[1]])
     found = tuple([nodes[at] for at in shape.sides])
-    return Chain(found, shape.rels, span) if shape.rels else Bare(found[0], span)
+    statement = Chain(found, shape.rels, span) if shape.rels else Bare(found[0], span)
+    numbers: Any = tuple([nodes[at] for at in shape.numbers])
+    statement.memo[Template] = Template(shape.around, numbers)
+    return statement
 
 
 class _Unlike(Exception):
@@ -135,7 +144,27 @@ def _shape_of(statement: Statement, taken: Taken, text: str) -> Shape | None:
     if gathered.used != set(range(len(taken.digits))):
         return None
     rels = statement.rels if isinstance(statement, Chain) else ()
-    return Shape(tuple(gathered.places), tuple(gathered.nodes), found, rels, span)
+    around, numbers = _written(statement, gathered.numbers)
+    return Shape(tuple(gathered.places), tuple(gathered.nodes), found, rels, span, around, numbers)
+
+
+_MARK = 0xE000  # signs that stand in no line: Unicode leaves them to private use
+_MARKS = re.compile("([\ue000-\uf8ff])")
+
+
+def _written(statement: Statement, numbers: dict[Span, int]) -> tuple[Texts, tuple[int, ...]]:
+    """Return what is written around the numbers of a line, and which number stands where.
+
+    A plain number is written as it was typed, whatever stands around it.
+    """
+
+    def marked(node: Expr) -> Expr:
+        if not isinstance(node, Num):
+            return node
+        return replace(node, value=Fraction(1), text=chr(_MARK + numbers[node.span]))
+
+    pieces = _MARKS.split(write_statement(changed(statement, marked)))
+    return tuple(pieces[::2]), tuple(ord(mark) - _MARK for mark in pieces[1::2])
 
 
 class _Gathered:
@@ -145,6 +174,8 @@ class _Gathered:
         self.places: dict[tuple[int, int], int] = {}
         self.nodes: list[tuple[_Maker, int, int]] = []
         self.used: set[int] = set()
+        self.numbers: dict[Span, int] = {}
+        """The indexes of the nodes that are numbers, by their places."""
         self._text = text
         self._runs: list[Span] = []
         at = 0
@@ -169,6 +200,8 @@ class _Gathered:
         if isinstance(expr, Pow) and self._runs_in(expr.exponent.span):
             raise _Unlike  # a power may be too big
         make = self._number(expr) if isinstance(expr, Num) else _maker(expr, [*map(self.node, parts(expr))])
+        if isinstance(expr, Num):
+            self.numbers[expr.span] = len(self.nodes)
         self.nodes.append((make, *self.span(expr.span)))
         return len(self.nodes) - 1
 

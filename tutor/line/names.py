@@ -147,7 +147,7 @@ def segments(text: str, known: Iterable[str] = ()) -> frozenset[str]:
 
 def numbered(text: str) -> frozenset[str]:
     """Return the names that a formula tells apart by a number: the d₁ and d₂ of ``A = ½ d₁d₂``."""
-    if "=" not in text:
+    if "=" not in text or _NUMBERED_NAME.search(text) is None:
         return frozenset()
     part = _NUMBERED_PART.match(text)  # "A₁ = 8 · 5": the area of a part
     told: set[str] = set() if part is None else {plain(part[1])}

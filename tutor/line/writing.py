@@ -2,7 +2,7 @@
 
 from enum import IntEnum
 from fractions import Fraction
-from typing import assert_never
+from typing import NamedTuple, assert_never
 
 from tutor.line.poly import ONE, PI_ATOM, ROOT_MARK, Mono, Number, Poly, Ratio
 from tutor.line.tree import (
@@ -202,8 +202,28 @@ def _write_sum(terms: tuple[Expr, ...]) -> str:
     return text
 
 
+class Template(NamedTuple):
+    """A line as it is written, but for its numbers: the texts around them, and the numbers in turn.
+
+    The reader leaves it with a line that differs from one read before only in its numbers.
+    """
+
+    around: tuple[str, ...]
+    numbers: tuple[Num, ...]
+
+    def filled(self) -> str:
+        """Return the whole line."""
+        text = self.around[0]
+        for number, behind in zip(self.numbers, self.around[1:], strict=True):
+            text += f"{number.text}{behind}"
+        return text
+
+
 def write_statement(statement: Statement) -> str:
     """Return a whole line on one row."""
+    template = statement.memo.get(Template)
+    if isinstance(template, Template):
+        return template.filled()
     match statement:
         case Bare(expr):
             return write_expr(expr)

@@ -148,13 +148,19 @@ def _names_on_the_page(known: Known, texts: Sequence[str]) -> Known:
     found |= {name for text in texts for name in numbered(text)}
     if len(texts) > 1 and not names.known:
         found |= abbreviations(texts)
-    heads = [head for text in texts[:MAX_TOLD] for head in _TOLD.findall(text)]
-    first = _TOLD.match(texts[0]) if len(texts) > 1 else None
-    asked = {name for name in names.known if first is not None and name.swapcase() == first[1]}
-    found |= {head for head in heads if head.swapcase() in heads or head.swapcase() in asked} | asked
+    if any(text != text.lower() for text in (*texts, *names.known)):
+        found |= _told_in_both_cases(texts, names.known)
     if not found:
         return known
     return replace(known, context=replace(known.context, names=names.joined(found)))
+
+
+def _told_in_both_cases(texts: Sequence[str], known: frozenset[str]) -> set[str]:
+    """``R = 10 cm`` and ``r = 6 cm``; or ``r = 6 cm`` where R is asked for."""
+    heads = [head for text in texts[:MAX_TOLD] for head in _TOLD.findall(text)]
+    first = _TOLD.match(texts[0]) if len(texts) > 1 else None
+    asked = {name for name in known if first is not None and name.swapcase() == first[1]}
+    return {head for head in heads if head.swapcase() in heads or head.swapcase() in asked} | asked
 
 
 MAX_TOLD = 8
