@@ -31,14 +31,15 @@ def instead_of_the_answer(known: Known, message: str, statement: Chain, pair: Pa
     return f"Put {name.name} = {value} into {pair.where}. Are both sides the same then?" if value else ""
 
 
-def strange_numbers(message: str, statement: Chain, pair: Pair) -> set[Fraction]:
+def strange_numbers(message: str, statement: Chain, pair: Pair) -> set[Number]:
     """Return the numbers of an account that stand in neither of the two lines."""
     nodes = (node for line in (statement, pair.above) for side in line.sides for node in every(side))
     seen = {node.value for node in nodes if isinstance(node, Num)}
-    return {Fraction(number) for number in _NUMBER.findall(message)} - seen - {Fraction(pair.index + 1)}
+    said = {int(number) if number.isdecimal() else Fraction(number) for number in _NUMBER.findall(message)}
+    return said - seen - {pair.index + 1}
 
 
-def _stands_nowhere(told: set[Fraction], pair: Pair) -> bool:
+def _stands_nowhere(told: set[Number], pair: Pair) -> bool:
     """``C = 180 − 35 + 80`` below ``A + B + C = 180``: nobody has seen the 115 of "115 taken away"."""
     if not pair.put_in:
         return False

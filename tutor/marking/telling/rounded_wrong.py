@@ -35,6 +35,9 @@ def not_rounded_right(pair: Pair, line: Chain) -> Why | None:
         other = told.moves[1 - at]
         if number is None or number.places is None or (other.op is None and not other.kept):
             continue
+        about = line.rels[0] is Rel.APPROX
+        if not about and number.places <= 0:
+            continue
         exact = _value_wanted(pair, at)
         shown = told.after[at].full
         size = None if shown is None else rational_of(shown)
@@ -42,8 +45,7 @@ def not_rounded_right(pair: Pair, line: Chain) -> Why | None:
             continue
         value = exact / (size / number.value)
         off = abs(value - number.value) * 10**number.places
-        asked = line.rels[0] is Rel.APPROX or (number.places > 0 and not ends(value))
-        if asked and off < 1 and not rounds_to(value, number.value, number.places):
+        if (about or not ends(value)) and off < 1 and not rounds_to(value, number.value, number.places):
             message = (
                 f"{quote(told.after[at].expr)} is not rounded right. Look at the digit behind the last one."
             )
