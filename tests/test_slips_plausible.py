@@ -27,6 +27,8 @@ def _last(lines: list[str], task: dict[str, Any]) -> dict[str, Any]:
         (["42/12 + 8/12", "50/12 + 6"], "place-value-slip"),
         (["4 + 20 - 8", "15 + 17"], "smaller-from-larger"),
         (["3^2 - 12 * 2", "9 - 24 + 9"], "left-to-right-only"),
+        # Its sentence speaks of the sign =.
+        (["4 + x + 4 >= 3 + 5", "4 + x - 4 >= 3 + 5"], "answer-comes-next"),
         # A term got lost.
         (["4 + 2 * 2 - 8", "4 + 4"], "smaller-from-larger"),
         # The 3 that is said to be gone is still there.

@@ -105,8 +105,17 @@ def left_open(sign: str) -> str:
     return f"This {what} is opened and not closed. Close it with “{_CLOSED_BY[sign]}”."
 
 
+_LONG = 24  # signs: what is longer is not said in full
+
+
+def _unclear(written: str) -> str:
+    return f"I cannot tell what “{written[:_LONG]}…” means. Write · for times, ^ for a power."
+
+
 def between_numbers(first: str, name: str, number: str) -> str:
     """Return the sentence about ``2x3``: times, or a power."""
+    if len(first + name + number) > _LONG:
+        return _unclear(first + name + number)
     return (
         f"I cannot tell what “{first}{name}{number}” means. "
         f"Write {first}·{number} for times, {first}{name}^{number} for a power."
@@ -119,6 +128,8 @@ def name_and_number(name: str, number: str, *, unit: bool) -> str:
         return f"Write {name}^{number} for the unit."
     if name in ("E", "e"):
         return f"Write × 10^{number} in the place of “{name}{number}”."
+    if len(name + number) > _LONG:
+        return _unclear(name + number)
     return (
         f"I cannot tell what “{name}{number}” means. "
         f"Write {number}{name} for times, {name}^{number} for a power."

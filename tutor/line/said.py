@@ -87,11 +87,12 @@ MAX_TRIES = 12
 
 
 # "x = 5, check: 2·5 + 3 = 13", "x = 5 (2·5 + 3 = 13)", "x = 5 since 10/2 = 5"
-_NUMBERS = r"[^A-Za-z<>≤≥=]"
+# No part can give back what it took: a long run of spaces or digits is gone over once.
+_VALUE = r"[^A-Za-z<>≤≥=\d]*+\d[^A-Za-z<>≤≥=]*+"
+_EQUAL = rf"{_VALUE}(?:={_VALUE})++"
 _CHECK = Late(
-    r"\s*[,;.]?\s*(?:check(?:ing)?\s*:?|because|since)\s*"
-    rf"(?={_NUMBERS}*\d{_NUMBERS}*(?:={_NUMBERS}*\d{_NUMBERS}*)+$)"
-    rf"|(?<=[\w)°²³])\s+\(\s*(?={_NUMBERS}*\d{_NUMBERS}*(?:={_NUMBERS}*\d{_NUMBERS}*)+\)$)",
+    rf"\s*+(?:[,;.]\s*+)?(?:check(?:ing)?\s*+:?|because|since)\s*+(?={_EQUAL}$)"
+    rf"|(?<=[\w)°²³])\s++\(\s*+(?={_EQUAL}(?<=\))$)",
     re.IGNORECASE,
 )
 _ANSWER_ALONE = Late(r"\s*[A-Za-z]\s*=\s*[-−–]?\s?[\d./]+\s*")

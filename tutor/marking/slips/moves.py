@@ -150,6 +150,8 @@ def _from_above(above: Above, statement: Statement, values: Values) -> Iterator[
         yield from _of_one_side(above.statement.expr, statement.expr, values, alone=True)
     elif isinstance(statement, Chain) and isinstance(above.statement, Chain):
         found = list(_of_equations(above.statement, statement, values))
+        if not statement.rels[0].equates:  # the sentence of that slip speaks of the sign =
+            found = [each for each in found if each[0].name != "answer-comes-next"]
         if found and not same_solutions(above.statement, statement, values):
             yield from found
 
