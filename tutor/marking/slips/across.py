@@ -2,9 +2,10 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
+from math import isqrt
 
 from tutor.line.poly import Number, number_in, small
-from tutor.line.tree import Add, Div, Expr, Mul, Name, Neg
+from tutor.line.tree import Add, Div, Expr, Mul, Name, Neg, Pow
 from tutor.line.walk import names_in
 from tutor.marking.slips.balance import Balance, number
 from tutor.marking.slips.letters import turned_round
@@ -96,6 +97,17 @@ def _sign_kept(eq: Balance, value: Number, shown: str) -> Iterator[Hit]:
     message = f"Maybe {shown} went across with its old sign. What undoes {_doing(value)} {shown}?"
     moved = Hit("constant-across-unchanged-sign", message)
     yield from (bare, moved) if lead == 1 else (moved, bare)
+    if value > 0 and eq.number is not None and _are_squares(eq, value):
+        message = f"Maybe the square {shown} was added. Is the side asked for the longest one?"
+        yield Hit("leg-squares-added-for-leg", message)
+
+
+def _are_squares(eq: Balance, value: Number) -> bool:
+    """Tell whether a line reads as of a right triangle: ``x² + 81 = 225``."""
+    if not isinstance(eq.new_left, Pow) or eq.values.number(eq.new_left.exponent) != 2:
+        return False
+    sizes = (Fraction(value), Fraction(eq.number or 0))
+    return all(size.denominator == 1 and isqrt(int(abs(size))) ** 2 == size for size in sizes)
 
 
 def _done(value: Number) -> str:

@@ -60,7 +60,7 @@ def _factor_moves(eq: Balance, factor: Number, product: bool) -> Iterator[Hit]:
     if factor == -1:
         return
     if eq.right_scaled(factor):
-        yield _multiplied_again(eq, factor)
+        yield from _multiplied_again(eq, factor)
     if eq.right_shifted(-factor):
         message = f"Maybe {say_size(factor)} was taken away. Here it multiplies: what undoes multiplying?"
         yield Hit("mult-undone-by-subtracting", message)
@@ -155,7 +155,7 @@ def _is_written(eq: Balance, factor: Number) -> bool:
     return any(factor in factors_in(term, eq.values) for term in terms)
 
 
-def _multiplied_again(eq: Balance, factor: Number) -> Hit:
+def _multiplied_again(eq: Balance, factor: Number) -> Iterator[Hit]:
     shown = show(eq.right)
     below = _below(eq.left)
     coefficient = isinstance(eq.left, Mul) and eq.lin is not None and factor == eq.lin.lead
@@ -165,12 +165,16 @@ def _multiplied_again(eq: Balance, factor: Number) -> Hit:
         message = f"Maybe {shown} was divided by {by} once more. What undoes dividing by {by}?"
         plain = unsigned(eq.left)
         whole = isinstance(plain, Div) and not list(factors_in(plain.top, eq.values))
-        return Hit("div-undone-by-dividing" if whole else "denominator-divided-not-multiplied", message)
+        if whole:
+            yield Hit("div-undone-by-dividing", message)
+        if not whole or (isinstance(plain, Div) and isinstance(plain.top, Add)):
+            yield Hit("denominator-divided-not-multiplied", message)
+        return
     if Fraction(factor).denominator != 1 and _written_as_fraction(eq.left):
         message = f"Maybe {shown} was multiplied by {_as_written(factor)} once more. What undoes that?"
-        return Hit("fraction-coefficient-multiplied-again", message)
+        yield Hit("fraction-coefficient-multiplied-again", message)
     message = f"Maybe {shown} was multiplied by {say(factor)} once more. What undoes multiplying?"
-    return Hit("mult-undone-by-multiplying", message)
+    yield Hit("mult-undone-by-multiplying", message)
 
 
 def _below(expr: Expr) -> Expr | None:
@@ -256,6 +260,12 @@ def unknown_alone(eq: Balance) -> Iterator[Hit]:
         yield from _minus_unknown(eq, lin.rest)
     if lin.lead in (1, -1) or not eq.left_linear(1, 0):
         return
+    if lin.rest == -lin.lead and lin.rest < 0 and eq.right_scaled(1):
+        shown = show(eq.left)
+        message = (
+            f"Maybe {shown} was taken for {show(eq.new_left)}. What undoes multiplying by {say(lin.lead)}?"
+        )
+        yield Hit("mult-undone-by-subtracting", message)
     if eq.right_shifted(-lin.rest - lin.lead):
         numbers = f"{say_size(lin.rest)} and {say_size(lin.lead)}"
         message = f"Maybe {numbers} were both taken away. Does {say(lin.lead)} multiply or add?"
@@ -265,6 +275,10 @@ def unknown_alone(eq: Balance) -> Iterator[Hit]:
             f"Maybe {_called(eq, lin.lead)} was undone before the {say_size(lin.rest)}. "
             f"Then what happens to the {say_size(lin.rest)}?"
         )
+        if abs(lin.rest) == abs(lin.lead):
+            shown = say_size(lin.rest)
+            divided = f"Maybe all but the {shown} was divided by {say(lin.lead)}."
+            message = f"{divided} What happens to the {shown} then?"
         yield Hit("two-step-order-reversed", message)
 
 

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from tutor.line.meaning import value_of
 from tutor.line.poly import DividedByZero, NotExact, Number, Ratio, number_in
-from tutor.line.tree import Add, Expr, Mul, Neg, Num, Pow, Root
+from tutor.line.tree import Add, Expr, Mul, Name, Neg, Num, Pow, Root
 from tutor.marking.slips.arithmetic import PLACES
 from tutor.marking.slips.balance import Balance
 from tutor.marking.slips.everywhere import made_everywhere
@@ -98,6 +98,11 @@ def square_undone(eq: Balance) -> Iterator[Hit]:
     for name, value, message in wrong_roots(eq.right, eq.values):
         if eq.right_is(value):
             yield Hit(name, message)
+            if name == "root-as-half" and isinstance(eq.left.base, Name):
+                message = (
+                    f"Maybe {show(eq.left)} was taken for 2·{show(eq.left.base)}. What does the small 2 say?"
+                )
+                yield Hit("square-as-double", message)
 
 
 def wrong_roots(inner: Expr, values: Values) -> Iterator[tuple[str, Ratio, str]]:

@@ -53,6 +53,7 @@ _PAIR_MOVES: tuple[PairMove, ...] = (
     terms.joined_terms,
 )
 _SAME_MOVE = {
+    "always-subtract-across": "constant-across-unchanged-sign",
     "plus-undone-by-adding": "constant-across-unchanged-sign",
     "minus-undone-by-subtracting": "constant-across-unchanged-sign",
 }
@@ -80,8 +81,12 @@ def traced_slips(known: Known, statement: Statement, setting: Setting) -> Iterat
             return
 
 
+# One wrong move that the table has under two names.
+_TWO_NAMES = frozenset(["always-subtract-across", "constant-across-unchanged-sign"])
 # What goes wrong with a number alone, and leaves the unknown as it is.
-_OF_NUMBERS = frozenset(["constant-across-unchanged-sign", "constant-removed-one-side-only"])
+_OF_NUMBERS = frozenset(
+    ["constant-across-unchanged-sign", "always-subtract-across", "constant-removed-one-side-only"]
+)
 _OF_FRACTIONS = frozenset(["tops-and-bottoms-added", "tops-only-added", "larger-denominator-kept"])
 
 
@@ -104,7 +109,8 @@ def _explained(above: Chain, typed: Chain, values: Values) -> tuple[Hit, tuple[s
     for found, others in ((inside, on_both), (on_both, [])):
         kinds = {_SAME_MOVE.get(hit.name, hit.name) for hit in found}
         if len(kinds) == 1:
-            return found[0], tuple(dict.fromkeys(hit.name for hit in others))
+            names = [hit.name for hit in found if hit.name in _TWO_NAMES] + [hit.name for hit in others]
+            return found[0], tuple(name for name in dict.fromkeys(names) if name != found[0].name)
         if kinds:
             return None
     return None

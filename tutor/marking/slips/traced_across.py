@@ -122,6 +122,9 @@ def _constant_moved(line: _Line, bound: Number) -> Iterator[Hit]:
     shown = say_size(_small(Fraction(b) / lead)) if bracket else say_size(b)
     doing, undone = ("adding", "taken away") if b > 0 else ("taking away", "added")
     if lead * bound == d + b:
+        if line.c and b < 0:
+            message = f"Maybe {shown} was taken away once more. What undoes taking away {shown}?"
+            yield Hit("always-subtract-across", message)
         message = f"Maybe {shown} went across with its old sign. What undoes {doing} {shown}?"
         yield Hit("constant-across-unchanged-sign", message)
     if lead * bound == d:
