@@ -17,6 +17,7 @@ from tutor.marking.deciding.context import Context, prepare
 from tutor.marking.deciding.lengths import says_enough
 from tutor.marking.deciding.state import Known, begin
 from tutor.marking.judging.aftermath import Judged
+from tutor.marking.judging.halves import is_half, is_left_open
 from tutor.marking.judging.judge import judge
 from tutor.marking.labelling import step_of
 from tutor.marking.progress import Progress, Reached, StepState, progress_of, reached
@@ -66,7 +67,9 @@ class Working:
         """Return the work with one more line, marked against the lines that stand."""
         if _says_no(text, self.known.context):
             # "no" can make a comparison above right that was false alone.
-            return _worked(self.task, [*((line.text, line.struck) for line in self.lines), (text, False)])
+            return _worked(
+                self.task, [*((line.text, line.struck) for line in self.lines), (text, False)], open_end=True
+            )
         judged = _judged(self.known, text, len(self.lines), None, open_end=True)
         return Working(self.task, (*self.lines, _line(text, judged, struck=False)), judged.known)
 
@@ -75,7 +78,7 @@ class Working:
         if not 0 <= index < len(self.lines):
             return self
         texts = [(line.text, line.struck or at == index) for at, line in enumerate(self.lines)]
-        return _worked(self.task, texts)
+        return _worked(self.task, texts, open_end=True)
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,8 +119,20 @@ def read_as(task: Task, lines_so_far: Sequence[str], text: str) -> ReadAs:
     return ReadAs(tuple(rows))
 
 
-def _worked(task: Task, texts: Sequence[tuple[str, bool]]) -> Working:
+def _worked(task: Task, texts: Sequence[tuple[str, bool]], *, open_end: bool = False) -> Working:
+    """Mark lines. ``open_end``: more can come, such as the other part of a line worked in parts."""
+    working = _marked(task, texts, begin(prepare(task)[0]))
+    halves = [line.statement for line in working.lines if not line.struck and is_half(line.mark)]
+    parts = [half for half in halves if half is not None]
+    if open_end or not parts or first_wrong(working.lines) is not None:
+        return working  # a line that breaks is where the other part went wrong
+    if not is_left_open(parts, working.reached.finished):
+        return working
     known = begin(prepare(task)[0])
+    return _marked(task, texts, replace(known, context=replace(known.context, parts_apart=False)))
+
+
+def _marked(task: Task, texts: Sequence[tuple[str, bool]], known: Known) -> Working:
     if known.context.from_first_line and texts:
         known = _names_on_the_page(known, [text for text, _ in texts])
         if len(known.context.find) > 1 and _says_no_solution([text for text, _ in texts]):

@@ -43,6 +43,7 @@ class Context:
     asked_units: tuple[tuple[str, Unit], ...]
     find: tuple[str, ...]
     ends_without: bool = False  # a later line says that there is no solution
+    parts_apart: bool = True  # one part of a line may stand alone: the others come later
 
     def dimension_of(self, name: str) -> Dimension | None:
         """Return what a name measures, where the task says so."""

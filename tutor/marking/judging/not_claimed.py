@@ -39,6 +39,7 @@ from tutor.marking.deciding.nearly import holds_nearly
 from tutor.marking.deciding.plainer import numbers_told, with_numbers
 from tutor.marking.deciding.state import Known, Spec, settings
 from tutor.marking.judging.aftermath import Judged, stands
+from tutor.marking.judging.halves import half_of_line
 from tutor.marking.judging.part_of_answer import part_of_answer
 from tutor.marking.judging.put_to_the_test import fails_the_test, without_rejected
 from tutor.marking.verdict import Mark, Verdict
@@ -78,6 +79,8 @@ def not_claimed(known: Known, text: str, index: int, judged: Judged, *, goes_on:
     if _is_ruled_out(known, statement):
         return _unclaimed(known, statement, Verdict.FOLLOWS)
     part = part_of_answer(known, text, statement, index)
+    if part is None and goes_on:
+        part = half_of_line(known, statement, index)
     if part is not None:
         return part
     if _says_one_premise(known, statement):
