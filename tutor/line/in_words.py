@@ -205,11 +205,18 @@ def _with_letters(text: str, names: Names) -> str:
             return found[0]
         low = word[0].lower()
         cases = [name for name in (low, low.upper()) if name in names.known]
-        if len(cases) != 1:
+        if len(cases) != 1 or _STANDS_FOR.search(text, 0, found.start()):
             return found[0]
         return padded(cases[0] + " =" if found[2] else cases[0], found)
 
     return _MEASURE.sub(letter, text)
+
+
+# "Let h = height of the tree": a letter is said to stand for the word, which is no letter then.
+_STANDS_FOR = Late(
+    r"(?:^|[\s,;])[A-Za-z]\s*(?:=|:|\bbe\b|\bis\b|\bstands\s+for\b|\brepresents\b)\s*(?:(?:the|its|an?)\s+)?$",
+    re.IGNORECASE,
+)
 
 
 # -- the answer -----------------------------------------------------------------------------------

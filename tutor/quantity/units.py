@@ -97,6 +97,7 @@ def _rows() -> Iterable[tuple[str, Dimension, Fraction, str]]:
     yield "h", TIME, Fraction(3600), "h hr hrs hour hours"
     yield "day", TIME, Fraction(86400), "day days"
     yield "week", TIME, Fraction(7 * 86400), "week weeks"
+    yield "mg", MASS, Fraction(1, 1000), "mg milligram milligrams"
     yield "g", MASS, Fraction(1), "g gram grams"
     yield "kg", MASS, Fraction(1000), "kg kilogram kilograms kgs kilo kilos"
     yield "lb", MASS, Fraction("453.59237"), "lb lbs pound pounds"

@@ -191,8 +191,11 @@ class _Match:
 
 
 def _has_coordinates(names: frozenset[str]) -> bool:
-    """``y = mx + b``, ``v = at + u``: what the letters stand for may be below zero, as no size is."""
-    return any(name[0] in "xyuv" for name in names)
+    """``y = mx + b``, ``v = at + u``: what the letters stand for may be below zero, as no size is.
+
+    So it is with ``m = rise/run`` and ``m = Δy/Δx``.
+    """
+    return any(name in ("rise", "run") or (name.lstrip("Δ") or name)[0] in "xyuv" for name in names)
 
 
 def _with_sign_inside(expr: Expr) -> Expr:

@@ -62,6 +62,7 @@ from tutor.marking.judging.words import (
     in_words,
     is_spoken_of,
     labelled,
+    says_what_a_letter_is,
     unknown_words,
     with_plain_percents,
     without_words,
@@ -220,6 +221,8 @@ def _judged(known: Known, statement: Statement, index: int, next_text: str | Non
         statement = hole_named(statement)  # "8 + 4 = ? + 5": the question mark is the unknown
     if isinstance(statement, Said) and statement.phrase in (Phrase.YES, Phrase.NO):
         return yes_or_no(known, statement, index)
+    if says_what_a_letter_is(known, statement):
+        return Judged(Mark(Verdict.NOTE), known, statement)
     if known.base is None:
         return _first(known, statement, index, next_text)
     meant = listed(known, statement)

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from tutor.line.advice import unknown_word
 from tutor.line.spoken import is_spoken
-from tutor.line.tree import Bare, Chain, Name, Percent, Statement
+from tutor.line.tree import Bare, Chain, Name, Percent, Rel, Statement
 from tutor.line.walk import every, names_in, sides
 from tutor.marking.deciding.facts import statement_names
 from tutor.marking.deciding.state import Known, settings
@@ -21,6 +21,18 @@ def unknown_words(known: Known, statement: Statement) -> frozenset[str]:
     """Return the names of a line that are words and that nothing above speaks of."""
     names = known.context.names.known
     return frozenset(name for name in statement_names(statement) - names if is_spoken(name))
+
+
+def says_what_a_letter_is(known: Known, statement: Statement) -> bool:
+    """``h = height``, ``A = area`` in front of the work: nothing is claimed, a letter gets its meaning."""
+    if not isinstance(statement, Chain) or len(statement.sides) != 2 or statement.rels[0] is not Rel.EQ:
+        return False
+    letter, word = statement.sides
+    if not isinstance(letter, Name) or not isinstance(word, Name) or len(letter.name) != 1:
+        return False
+    if word.name == letter.name:
+        return word.span[1] - word.span[0] > 2  # the word was taken for its letter
+    return is_spoken(word.name) and word.name not in known.context.names.known
 
 
 def in_words(known: Known, statement: Statement, index: int, ways: tuple[BringsIn, ...]) -> Judged:
