@@ -71,6 +71,6 @@ def test_a_part_stands_while_the_work_goes_on() -> None:
     for text in ("|2x − 3| = 5", "2x − 3 = 5", "2x = 8", "x = 4"):
         working = working.submit(text)
         assert working.lines[-1].mark.verdict is Verdict.FOLLOWS
-    assert working.lines[1].mark.note == OTHER_PART.format(1)
+    assert working.lines[1].mark.note == OTHER_PART.format("line 1")
     assert not working.reached.finished
     assert mark_lines(ASKED, [line.text for line in working.lines]).lines[1].mark.reason is Reason.LOST

@@ -21,7 +21,7 @@ from tutor.marking.deciding.state import Known
 from tutor.marking.judging.aftermath import Judged, stands
 from tutor.marking.verdict import Mark, Verdict
 
-OTHER_PART = "This is one part of line {}. Work out the other part too."
+OTHER_PART = "This is one part of {}. Work out the other part too."
 _BEGINNING = OTHER_PART.partition("{}")[0]
 _NOTHING = whole_number(0)
 
@@ -36,7 +36,7 @@ def half_of_line(known: Known, statement: Statement, index: int) -> Judged | Non
         return None
     if len(statement.sides) != 2 or len(statement_names(statement)) != 1 or answer_of(statement) is not None:
         return None
-    written = [*reversed(known.above), *((0, premise) for premise in base.premises)]
+    written = [*reversed(known.above), *((-1, premise) for premise in base.premises)]
     at = next((at for at, line in written if _is_part(statement, line)), None)
     if at is None:
         return None
@@ -47,7 +47,7 @@ def half_of_line(known: Known, statement: Statement, index: int) -> Judged | Non
     judged = stands(
         known, statement, index, Verdict.FOLLOWS, Found(How.FOLLOWS, found.setting, branch, found.index)
     )
-    mark = replace(judged.mark, note=OTHER_PART.format(at + 1))
+    mark = replace(judged.mark, note=OTHER_PART.format("the given line" if at < 0 else f"line {at + 1}"))
     return replace(judged, known=replace(judged.known, more=(*judged.known.more, branch)), mark=mark)
 
 
