@@ -336,13 +336,25 @@ def _says_which(statement: Statement) -> bool:
 def _each_solution_rounds(
     known: Known, branches: tuple[Statement, ...], spec: Spec, setting: Setting
 ) -> bool:
-    """Tell whether every branch is a rounding of a solution, and every solution has its branch."""
+    """Tell whether every branch is a rounding of a solution, and every solution has its branch.
+
+    Of a size both solutions may be written down, and then the one that can be is picked out:
+    ``t ≈ −0.24 or t ≈ 8.24`` for a time. Not so where the problem tells what is measured.
+    """
+    told = not known.context.from_first_line
+    if spec.positive and not told and any(_is_below_zero(branch) for branch in branches):
+        spec, setting = Spec(spec.premises, frozenset()), replace(setting, positive=frozenset())
     about = [asked_about(known, branch) for branch in branches]
     matched = [
         _matched(known, branch, spec, setting, name) for branch, name in zip(branches, about, strict=True)
     ]
     every = range(len(points(spec.ground(setting))))
     return all(matched) and all(any(at in found for found in matched) for at in every)
+
+
+def _is_below_zero(branch: Statement) -> bool:
+    form = form_of(branch)
+    return form is not None and form.bound < 0
 
 
 def _matched(known: Known, part: Statement, spec: Spec, setting: Setting, about: str) -> frozenset[int]:
