@@ -97,6 +97,19 @@ BEFORE_ROWS = (
         r"|as\s+a\s+result|in\s+conclusion|consequently|we\s+end\s+with|q\.?e\.?d\.?)(?:\s+that)?(?![a-z])"
         rf"\s*[,:]?\s+{_MATHS_NEXT}",
     ),
+    Row(
+        "dividing by 2 gives x = 4",
+        r"(?!.*(?:\bnot\b|n'?t\b|\bnever\b))(?:by\s+)?"
+        r"(?:divid|multiply|add|subtract|simplify|solv|factor|expand|distribut|combin|collect|squar|cancel)"
+        r"ing(?![a-z])[a-z0-9 ]{0,48}?(?:,\s*|\s)(?:(?:this|it|we|i|you|which)\s+)?"
+        r"(?:gives?|get|got|obtain|leaves?|yields?|shows)"
+        rf"(?:\s+(?:us|me|you))?(?:\s+that)?(?![a-z])\s*[,:]?\s+{_MATHS_NEXT}",
+    ),
+    Row(
+        "we obtain x = 4",
+        r"(?:(?:i|we|you)\s+obtain(?:ed)?|it\s+turns\s+out"
+        rf"|leaving|yielding|giving|namely)(?:\s+that)?(?![a-z])\s*[,:]?\s+{_MATHS_NEXT}",
+    ),
     Row("or x = 4", rf"or(?![a-z])\s*,?\s*{_COMPARED_NEXT}"),
     Row(
         "0 = 5 is false, no solution",
