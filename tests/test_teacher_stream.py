@@ -98,6 +98,16 @@ def test_a_second_process_that_goes_is_not_missed(seconds: list[stream._Second])
     assert sink.getvalue() == alone(sent)
 
 
+def test_a_process_that_went_while_it_was_asked_ends_quietly() -> None:
+    second = stream._Second()
+    assert second._process is not None
+    second._process.kill()
+    second._process.wait()
+    second.ask(stream._Group(1, [b"{}"]))
+    assert second.answers(wait=True) == stream._GONE
+    second.end()
+
+
 def test_a_short_stream_starts_no_second_process(seconds: list[stream._Second]) -> None:
     sink = io.BytesIO()
     assert stream.serve(io.BytesIO(b"".join(lines(50))), sink) == 0

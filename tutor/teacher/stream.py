@@ -14,6 +14,7 @@ import sys
 import threading
 from collections import deque
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import IO, TypeAlias
@@ -254,7 +255,8 @@ class _Second:
         self._process.wait()
         for pipe in (self._process.stdin, self._process.stdout):
             if pipe is not None:
-                pipe.close()
+                with suppress(OSError):  # what still waits to be sent has nobody to go to
+                    pipe.close()
 
 
 def work() -> None:
