@@ -7,7 +7,7 @@ the letters of the problem speaks of every number, so it has to measure the same
 from collections.abc import Iterable
 from fractions import Fraction
 
-from tutor.line.tree import Add, Chain, Div, Expr, Mul, Name, Neg, Num, PiSign, Pow, Rel, Root, Statement
+from tutor.line.tree import Add, Chain, Div, Expr, Mul, Name, Neg, Num, PiSign, Pow, Rel, Statement
 from tutor.line.walk import every, names_in
 from tutor.marking.deciding.context import Context
 from tutor.marking.deciding.state import Known
@@ -93,8 +93,6 @@ def _kinds(context: Context, expr: Expr, coefficients: frozenset[Fraction]) -> K
             return _product([_kinds(context, top, coefficients), below])
         case Pow(base, Num(value=value)) if value.denominator == 1 and 0 < value < 5:
             return _power(_kinds(context, base, coefficients), int(value))
-        case Root() | Pow():
-            return None
         case _:
             return None
 
